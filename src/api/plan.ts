@@ -1,0 +1,75 @@
+/** A trial's plan as it crosses a boundary. */
+import * as z from "zod/mini";
+
+const name = z.string().check(z.trim(), z.minLength(1), z.maxLength(200));
+const positive = z.number().check(z.positive());
+
+export const routeStep = z.strictObject({ name, treated: z.enum(["alone", "together"]) });
+
+export const treatment = z.strictObject({
+  name,
+  role: z.enum(["control", "finish", "witness"]),
+  route: z.nullable(z.array(routeStep).check(z.maxLength(40))),
+});
+
+export const couponSize = z.strictObject({
+  lengthMm: positive.check(z.maximum(2000)),
+  widthMm: positive.check(z.maximum(2000)),
+  thicknessMm: positive.check(z.maximum(200)),
+});
+
+export const declaredQuestion = z.strictObject({
+  response: z.enum(["time to first rust", "rusted area", "tape class"]),
+  family: z.enum(["control", "pairs"]),
+  margin: z.nullable(positive),
+  atDay: z.nullable(z.number().check(z.minimum(0))),
+});
+
+export const lookDays = z.array(z.number().check(z.minimum(0), z.maximum(20000))).check(z.maxLength(200));
+
+export const plan = z.strictObject({
+  question: z.string().check(z.maxLength(2000)),
+  questions: z.array(declaredQuestion).check(z.maxLength(20)),
+  treatments: z.array(treatment).check(z.minLength(1), z.maxLength(30)),
+  couponSize,
+  edgeBandMm: z.number().check(z.minimum(0), z.maximum(500)),
+  rustThresholdPercent: z.number().check(z.minimum(0), z.maximum(100)),
+  lookDays,
+  places: z
+    .array(
+      z.strictObject({
+        coupon: name,
+        treatment: name,
+        block: z.nullable(name),
+        rack: z.nullable(z.strictObject({ row: z.int().check(z.minimum(1)), column: z.int().check(z.minimum(1)) })),
+        spare: z.boolean(),
+      }),
+    )
+    .check(z.maxLength(1000)),
+  allocation: z.discriminatedUnion("how", [
+    z.strictObject({ how: z.literal("drawn"), seed: z.int() }),
+    z.strictObject({ how: z.literal("assumed") }),
+    z.strictObject({ how: z.literal("not randomised") }),
+  ]),
+  invented: z.boolean(),
+});
+
+/** What the user decides before the lot is drawn. */
+export const planDraft = z.strictObject({
+  question: z.string().check(z.maxLength(2000)),
+  questions: z.array(declaredQuestion).check(z.minLength(1), z.maxLength(20)),
+  treatments: z
+    .array(z.extend(treatment, { coupons: z.int().check(z.minimum(1), z.maximum(100)), route: z.array(routeStep) }))
+    .check(z.minLength(1), z.maxLength(30)),
+  blocks: z.int().check(z.minimum(1), z.maximum(50)),
+  couponSize,
+  edgeBandMm: z.number().check(z.minimum(0), z.maximum(500)),
+  rustThresholdPercent: z.number().check(z.minimum(0), z.maximum(100)),
+  lookDays: lookDays.check(z.minLength(1)),
+  rackColumns: z.int().check(z.minimum(1), z.maximum(100)),
+  seed: z.int().check(z.minimum(0)),
+});
+export type PlanDraft = z.infer<typeof planDraft>;
+
+export const newTrial = z.strictObject({ id: z.uuid(), name, by: name, draft: planDraft });
+export type NewTrial = z.infer<typeof newTrial>;

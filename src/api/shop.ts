@@ -1,0 +1,65 @@
+/** The shop itself, what is due in it, and what it tells open pages. */
+import * as z from "zod/mini";
+import { observation } from "./observation.ts";
+import { measurement } from "./photo.ts";
+
+export const preferences = z.strictObject({
+  temp: z.enum(["°C", "°F"]),
+  length: z.enum(["mm", "in"]),
+  mass: z.enum(["g", "oz"]),
+});
+
+export const shop = z.strictObject({
+  /** Null until the user chose once. */
+  preferences: z.nullable(preferences),
+  /** The demonstration shop: invented data, said on every page. */
+  invented: z.boolean(),
+});
+export type Shop = z.infer<typeof shop>;
+
+export const trialSummary = z.strictObject({
+  id: z.uuid(),
+  name: z.string(),
+  question: z.string(),
+  createdAt: z.string(),
+  coupons: z.int(),
+  unblinded: z.boolean(),
+});
+export type TrialSummary = z.infer<typeof trialSummary>;
+
+/** Everything a page needs of one trial: core folds the observations, the measurements carry the pictures. */
+export const trialDocument = z.strictObject({
+  id: z.uuid(),
+  name: z.string(),
+  createdAt: z.string(),
+  observations: z.array(observation),
+  measurements: z.array(measurement),
+});
+export type TrialDocument = z.infer<typeof trialDocument>;
+
+/** One climate reading at a site; only the strip of days is drawn from it so far. */
+export const reading = z.strictObject({
+  site: z.string().check(z.minLength(1)),
+  at: z.iso.datetime({ offset: true }),
+  tempC: z.number().check(z.minimum(-60), z.maximum(80)),
+  rhPercent: z.number().check(z.minimum(0), z.maximum(102)),
+});
+export type Reading = z.infer<typeof reading>;
+
+/** RFC 9457 problem details, with the fields that were refused. */
+export const problem = z.object({
+  type: z.string(),
+  title: z.string(),
+  status: z.int(),
+  detail: z.optional(z.string()),
+  errors: z.optional(z.array(z.object({ pointer: z.string(), detail: z.string() }))),
+});
+export type Problem = z.infer<typeof problem>;
+
+/** Server-sent events: what changed, so that open pages ask again. */
+export const shopEvent = z.discriminatedUnion("changed", [
+  z.strictObject({ changed: z.literal("trial"), id: z.uuid() }),
+  z.strictObject({ changed: z.literal("job"), id: z.uuid() }),
+  z.strictObject({ changed: z.literal("shop") }),
+]);
+export type ShopEvent = z.infer<typeof shopEvent>;

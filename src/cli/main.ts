@@ -1,0 +1,36 @@
+/** The command line: one file per command, exit codes that mean something. */
+import { Command, CommanderError } from "commander";
+import { InputError } from "../core/input-error.ts";
+import { checkCommand } from "./check.ts";
+import { CheckFailed, exitCodes, InputRefused } from "./exit.ts";
+
+export function program(): Command {
+  const coatwright = new Command("coatwright")
+    .description("From a stack of numbered coupons to what really protects your steel.")
+    .exitOverride()
+    .showHelpAfterError();
+  coatwright.addCommand(checkCommand());
+  for (const command of everyCommand(coatwright)) command.exitOverride();
+  return coatwright;
+}
+
+function everyCommand(command: Command): Command[] {
+  return command.commands.flatMap((child) => [child, ...everyCommand(child)]);
+}
+
+/** Runs the command line; returns the exit code. */
+export async function run(args: readonly string[]): Promise<number> {
+  try {
+    await program().parseAsync(args, { from: "user" });
+    return exitCodes.done;
+  } catch (error) {
+    if (error instanceof CommanderError) return error.exitCode === 0 ? exitCodes.done : exitCodes.wrongUsage;
+    if (error instanceof CheckFailed) return exitCodes.checkFailed;
+    if (error instanceof InputError || error instanceof InputRefused) {
+      console.error(error.message);
+      return exitCodes.inputRefused;
+    }
+    console.error(error);
+    return exitCodes.broke;
+  }
+}
