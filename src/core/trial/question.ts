@@ -1,0 +1,62 @@
+/**
+ * One question put to a trial: one response, one row per coupon, and what was declared before the first look.
+ * Made from a plain table or from a trial record; `answerQuestion` turns it into findings.
+ */
+import type { ResponseKind } from "./finding.ts";
+
+/** Rust came after `left` and by `right` (null: not by the last look). Equal ends: known exactly. */
+export type TimeDatum = { left: number; right: number | null };
+/** A percent, a class, a measured value; binary: 1 is the good outcome. */
+export type ValueDatum = { value: number };
+
+export type QuestionCoupon = {
+  coupon: string;
+  treatment: string;
+  block: string | null;
+  /**
+   * Which carrying-out of a step the coupon went through, by step; null: its route skips that step.
+   * A plain table has the single step "batch". A step that nobody recorded is not a key.
+   */
+  applications: Readonly<Record<string, string | null>>;
+  /** What is audited for confounding, by name; null: not recorded for this coupon. */
+  circumstances: Readonly<Record<string, string | number | null>>;
+  /** In words; null: none. Paperwork and harmless ones are left out before. */
+  deviation: string | null;
+  datum: TimeDatum | ValueDatum;
+};
+
+export type Question = {
+  /** As in the JSON of `findings`: "time to first rust", "strokes to breakthrough", "rusted area", "grade", or a name. */
+  response: string;
+  kind: ResponseKind;
+  /** "days", "strokes", "%", "classes", "g/m²", "" when the table does not say. */
+  unit: string;
+  better: "higher" | "lower";
+  /** Continuous only: the user chose ratios (log scale) beforehand. */
+  ratio: boolean;
+  /** Area only: percent at or below which nothing can be seen (the threshold of first rust). */
+  detectionLimitPercent: number | null;
+  /** Ordinal only: the ends of the scale in the numbers of the data. */
+  scale: { best: number; worst: number } | null;
+  family: "control" | "pairs";
+  control: string | null;
+  /** A factor above 1 (time, area), classes, the response's unit, or a difference of shares; null: none stated. */
+  margin: number | null;
+  /** In the order they appear, witnesses left out. */
+  treatments: string[];
+  /** Bare coupons that show how harsh the site was; never compared. */
+  witnesses: string[];
+  /** Witness coupons included. */
+  coupons: QuestionCoupon[];
+  /** Names of the steps of each treatment's route; null: nobody wrote them down (a plain table). */
+  routes: Readonly<Record<string, readonly string[]>> | null;
+  randomised: boolean;
+  blind: boolean;
+  /** False: exploratory. */
+  declared: boolean;
+  /** "recorded": applications say it. "confirmed": the user said each coupon by itself. "assumed": nobody said. */
+  treatedSeparately: "recorded" | "confirmed" | "assumed";
+  seed: number;
+  /** What was assumed, left out or mapped while the data were read; handed on in the answer's notes. */
+  notes: string[];
+};
