@@ -74,7 +74,7 @@ async function start() {
 }
 
 async function test() {
-  const { findBrowser } = await import("./find-browser.mjs");
+  const { findBrowser } = await import(pathToFileURL(join(root, "dist", "node", "cli", "find-browser.js")).href);
   const browser = findBrowser({ mayInstall: true });
   if (browser.path) process.env.CHROMIUM = browser.path;
   else {

@@ -1,10 +1,10 @@
-// Finds a Chromium-like browser for the page's tests and for PDF; on Debian as root it may install one.
+/** Finds a Chromium-like browser for PDF and for the page's tests; on Debian as root it may install one. */
 import { spawnSync } from "node:child_process";
 import { existsSync } from "node:fs";
 import { delimiter, join } from "node:path";
 
 const names = ["chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "microsoft-edge"];
-const usualPlaces = {
+const usualPlaces: Partial<Record<NodeJS.Platform, string[]>> = {
   win32: [
     "C:\\Program Files\\Google\\Chrome\\Application\\chrome.exe",
     "C:\\Program Files (x86)\\Google\\Chrome\\Application\\chrome.exe",
@@ -16,22 +16,25 @@ const usualPlaces = {
     "/Applications/Microsoft Edge.app/Contents/MacOS/Microsoft Edge",
   ],
 };
-const advices = {
+const advices: Partial<Record<NodeJS.Platform, string>> & { linux: string } = {
   win32: "No browser found. Install one with: winget install Google.Chrome (or set CHROMIUM to its path)",
   darwin: "No browser found. Install one with: brew install --cask chromium (or set CHROMIUM to its path)",
   linux: "No browser found. Install one with: sudo apt-get install chromium (or set CHROMIUM to its path)",
 };
 
-export function findBrowser({ mayInstall }) {
+export type FoundBrowser = { path: string; advice: null } | { path: null; advice: string };
+
+/** The browser's path, or the one command that would bring one. */
+export function findBrowser({ mayInstall }: { mayInstall: boolean }): FoundBrowser {
   const path = named() ?? onPath() ?? inUsualPlaces();
-  if (path) return { path, advice: "" };
+  if (path) return { path, advice: null };
   if (mayInstall && process.platform === "linux" && process.getuid?.() === 0 && existsSync("/usr/bin/apt-get")) {
     console.error("Installing Chromium for the page's tests...");
     spawnSync("apt-get", ["-q", "update"], { stdio: ["ignore", 2, 2] });
     const packages = ["chromium", "fonts-dejavu-core"];
     spawnSync("apt-get", ["-q", "install", "-y", "--no-install-recommends", ...packages], { stdio: ["ignore", 2, 2] });
     const installed = onPath();
-    if (installed) return { path: installed, advice: "" };
+    if (installed) return { path: installed, advice: null };
   }
   return { path: null, advice: advices[process.platform] ?? advices.linux };
 }

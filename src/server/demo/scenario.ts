@@ -1,0 +1,140 @@
+/**
+ * The demonstration shop: a riverside workshop that forges hedge-laying tools. Invented from end to end, and it says so.
+ *
+ * Each trial is a draft for the lot, the days on which its coupons truly rusted, and what happened on the way. The five
+ * verdicts all occur in it, for the reasons they occur in life: one pot of wax for six coupons is one unit, and says nothing.
+ */
+import type { PlanDraft } from "../../api/plan.ts";
+import type { RouteStep } from "../../core/trial/trial-record.ts";
+
+const alone = (name: string): RouteStep => ({ name, treated: "alone" });
+const together = (name: string): RouteStep => ({ name, treated: "together" });
+
+const clean = [
+  together("alkaline clean, 60 °C"),
+  alone("water break"),
+  together("acid activation"),
+  together("cold rinse"),
+];
+const phosphate = [
+  ...clean,
+  together("manganese phosphate, 94-96 °C, 15 min"),
+  together("hot rinse"),
+  together("boil, 5 min"),
+];
+const emulsionDip = alone("emulsion oil, single dip");
+
+const lookDays = [1, 2, 4, 7, 10, 14, 21, 28, 42, 56];
+const couponSize = { lengthMm: 100, widthMm: 60, thicknessMm: 3 };
+const common = { couponSize, edgeBandMm: 5, rustThresholdPercent: 0.01, rackColumns: 6 };
+
+export type DemoTreatment = {
+  /** Day on which each coupon truly rusted, dealt to its coupons in the order of their blocks. */
+  rustedOnDay: number[];
+  /** Look of the steel for the renderer. */
+  finish: "phosphate dry" | "phosphate oiled" | "phosphate waxed" | "bare steel";
+};
+
+export const fenceTrial = {
+  name: "Which after-treatment keeps billhooks clean",
+  startedDaysAgo: 63,
+  draft: {
+    ...common,
+    question:
+      "Which after-treatment on manganese phosphate keeps a billhook clean longest on an open rack by the river?",
+    questions: [
+      { response: "time to first rust", family: "control", margin: 1.5, atDay: null },
+      { response: "rusted area", family: "control", margin: 2, atDay: 28 },
+    ],
+    treatments: [
+      { name: "emulsion oil, no finish", role: "control", route: [...clean, emulsionDip], coupons: 6 },
+      { name: "phosphate, dry", role: "finish", route: phosphate, coupons: 6 },
+      { name: "phosphate + emulsion oil", role: "finish", route: [...phosphate, emulsionDip], coupons: 6 },
+      {
+        name: "phosphate + spray oil",
+        role: "finish",
+        route: [...phosphate, alone("water-displacing spray oil, one coupon at a time")],
+        coupons: 6,
+      },
+      {
+        name: "phosphate + melted wax",
+        role: "finish",
+        route: [...phosphate, together("melted wax, one pot")],
+        coupons: 6,
+      },
+      { name: "bare steel", role: "witness", route: clean, coupons: 3 },
+    ],
+    blocks: 3,
+    lookDays,
+    seed: 1871,
+  } satisfies PlanDraft,
+  truth: {
+    "emulsion oil, no finish": { rustedOnDay: [2.4, 3.1, 1.6, 3.8, 2.7, 5.1], finish: "bare steel" },
+    "phosphate, dry": { rustedOnDay: [2.9, 4.6, 3.4, 2.2, 5.5, 3.7], finish: "phosphate dry" },
+    "phosphate + emulsion oil": { rustedOnDay: [6.1, 3.6, 4.8, 8.2, 5.2, 9.5], finish: "phosphate oiled" },
+    "phosphate + spray oil": { rustedOnDay: [19, 25.5, 17.2, 30, 23, 38], finish: "phosphate oiled" },
+    "phosphate + melted wax": { rustedOnDay: [40, 52, 70, 47, 90, 55], finish: "phosphate waxed" },
+    "bare steel": { rustedOnDay: [0.3, 0.4, 0.3], finish: "bare steel" },
+  } satisfies Record<string, DemoTreatment>,
+};
+
+export const primerTrial = {
+  name: "Does etch primer hold on the finish",
+  startedDaysAgo: 30,
+  draft: {
+    ...common,
+    question: "Does etch primer hold as well on phosphated steel as on ground steel?",
+    questions: [{ response: "tape class", family: "control", margin: 2, atDay: null }],
+    treatments: [
+      {
+        name: "primer on ground steel",
+        role: "control",
+        route: [...clean, alone("etch primer, two passes, steel at 20 °C")],
+        coupons: 6,
+      },
+      {
+        name: "primer on phosphate",
+        role: "finish",
+        route: [...phosphate, alone("etch primer, two passes, steel at 20 °C")],
+        coupons: 6,
+      },
+      {
+        name: "primer on oiled phosphate",
+        role: "finish",
+        route: [...phosphate, emulsionDip, alone("etch primer, two passes, steel at 20 °C")],
+        coupons: 6,
+      },
+    ],
+    blocks: 2,
+    lookDays: [14],
+    seed: 611,
+  } satisfies PlanDraft,
+  /** Cross-cut classes, dealt like the days above. */
+  tapeClasses: {
+    "primer on ground steel": ["4B", "5B", "4B", "4B", "5B", "4B"],
+    "primer on phosphate": ["5B", "4B", "4B", "5B", "4B", "4B"],
+    "primer on oiled phosphate": ["1B", "0B", "1B", "2B", "0B", "1B"],
+  } as const,
+};
+
+export const shedTrial = {
+  name: "Oil or wax in the unheated shed",
+  startedDaysAgo: 7,
+  draft: {
+    ...common,
+    question: "In the unheated shed, does paste wax keep plane irons clean longer than emulsion oil?",
+    questions: [{ response: "time to first rust", family: "control", margin: 1.5, atDay: null }],
+    treatments: [
+      { name: "phosphate + emulsion oil", role: "control", route: [...phosphate, emulsionDip], coupons: 6 },
+      {
+        name: "phosphate + paste wax",
+        role: "finish",
+        route: [...phosphate, alone("paste wax, wiped cold")],
+        coupons: 6,
+      },
+    ],
+    blocks: 3,
+    lookDays: [1, 2, 4, 7, 10, 14, 21, 28],
+    seed: 40,
+  } satisfies PlanDraft,
+};
