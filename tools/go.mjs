@@ -2,7 +2,7 @@
 // Each part is skipped when its stamp says that nothing changed since.
 import { spawnSync } from "node:child_process";
 import { createHash } from "node:crypto";
-import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { cpSync, existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 
@@ -63,6 +63,9 @@ function build() {
   const script = (path) => join(root, "node_modules", path);
   run(process.execPath, [join(root, "tools", "method-heads.mjs")], "Reading the methods' heads");
   run(process.execPath, [script("typescript/bin/tsc"), "-p", "tsconfig.node.json"], "Building the command line");
+  // The printed report inlines its style sheets; the compiler leaves them behind.
+  for (const file of filesBelow(join(root, "src", "report")).filter((name) => name.endsWith(".css")))
+    cpSync(file, file.replace(join(root, "src"), join(root, "dist", "node")));
   run(process.execPath, [script("vite/bin/vite.js"), "build", "--logLevel", "warn"], "Building the page");
   mkdirSync(dirname(stamp), { recursive: true });
   writeFileSync(stamp, wanted);

@@ -1,0 +1,90 @@
+/** The report's account of what was done and what went wrong, in the order it happened. */
+import type { TrialRecord, When } from "../core/trial/trial-record.ts";
+import { fahrenheitFromC, type Preferences } from "../core/units.ts";
+import { valueText } from "./figures/number-text.ts";
+import { reportText } from "./text.ts";
+
+export function HappenedSection({ record, preferences }: { record: TrialRecord; preferences: Preferences }) {
+  const steps = [...record.applications].sort((a, b) => (a.body.startedAt < b.body.startedAt ? -1 : 1));
+  return (
+    <section>
+      <h2>{reportText.happened}</h2>
+      {steps.length > 0 && (
+        <table>
+          <thead>
+            <tr>
+              <th>Begun</th>
+              <th>Step</th>
+              <th>Coupons</th>
+              <th>Took</th>
+              <th>At</th>
+            </tr>
+          </thead>
+          <tbody>
+            {steps.map(({ id, body }) => (
+              <tr key={id}>
+                <td>{instantText(body.startedAt)}</td>
+                <td>
+                  {body.step}
+                  {body.note && <div className="quiet">{body.note}</div>}
+                </td>
+                <td>{body.coupons.join(", ")}</td>
+                <td>{body.endedAt ? durationText(body.startedAt, body.endedAt) : ""}</td>
+                <td>{body.tempC === null ? "" : tempText(body.tempC, preferences)}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      )}
+      <ul>
+        {record.putOut.map(({ id, body }) => (
+          <li key={id}>
+            Put out at {body.site} on {body.date}: {body.coupons.join(", ")}.
+          </li>
+        ))}
+        {record.takenDown.map(({ id, body }) => (
+          <li key={id}>
+            Coupon {body.coupon} taken down {whenText(body.when)}: {body.reason}
+            {body.note ? `, ${body.note}` : ""}.
+          </li>
+        ))}
+        <li>
+          {record.looks.length} looks and {record.tapeTests.length} tape tests stand; {record.corrections} entries were
+          replaced by corrections, each with its reason.
+        </li>
+      </ul>
+      <h2>{reportText.deviations}</h2>
+      {record.deviations.length === 0 && <p>{reportText.noDeviations}</p>}
+      <ul>
+        {record.deviations.map(({ id, body }) => (
+          <li key={id}>
+            {body.coupons.length > 1 ? "Coupons" : "Coupon"} {body.coupons.join(", ")}
+            {body.step ? `, ${body.step}` : ""}: {body.what}
+            {body.paperworkOnly ? " (paperwork only)" : ""}.
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+export function whenText(when: When): string {
+  return "date" in when ? `on ${when.date}` : `on day ${valueText(when.day)}`;
+}
+
+/** As written down: the shop's own clock, to the minute. */
+function instantText(instant: string): string {
+  return `${instant.slice(0, 10)} ${instant.slice(11, 16)}`;
+}
+
+function durationText(from: string, to: string): string {
+  const seconds = Math.round((Date.parse(to) - Date.parse(from)) / 1000);
+  if (seconds < 120) return `${seconds} s`;
+  const minutes = Math.round(seconds / 60);
+  return minutes < 120 ? `${minutes} min` : `${valueText(minutes / 60)} h`;
+}
+
+function tempText(tempC: number, preferences: Preferences): string {
+  const value = preferences.temp === "°C" ? tempC : fahrenheitFromC(tempC);
+  return `${valueText(Math.round(value * 10) / 10)} ${preferences.temp}`;
+}

@@ -1,0 +1,78 @@
+/** The report's plan: who got what, how many, how they came to it. */
+import type { Plan, Treatment } from "../core/trial/trial-record.ts";
+import { inchFromMm, type Preferences } from "../core/units.ts";
+import { valueText } from "./figures/number-text.ts";
+import { reportText } from "./text.ts";
+
+const roleWords: Record<Treatment["role"], string> = {
+  control: "control",
+  finish: "",
+  witness: "witness, not compared",
+};
+
+export function PlanSection({ plan, preferences }: { plan: Plan; preferences: Preferences }) {
+  const blocks = new Set(plan.places.map((place) => place.block).filter((block) => block !== null));
+  return (
+    <section>
+      <h2>{reportText.plan}</h2>
+      <p>
+        {plan.places.length} coupons {sizeWords(plan, preferences)}, {plan.treatments.length} treatments
+        {blocks.size > 1 ? `, ${blocks.size} blocks` : ""}. {allocationWords(plan)}
+      </p>
+      <table>
+        <thead>
+          <tr>
+            <th>Treatment</th>
+            <th>Coupons</th>
+            <th>Route</th>
+          </tr>
+        </thead>
+        <tbody>
+          {plan.treatments.map((treatment) => (
+            <tr key={treatment.name}>
+              <td>
+                {treatment.name} <span className="quiet">{roleWords[treatment.role]}</span>
+              </td>
+              <td>
+                {plan.places
+                  .filter((place) => place.treatment === treatment.name)
+                  .map((place) => place.coupon)
+                  .join(", ")}
+              </td>
+              <td>{routeWords(treatment)}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      <p>
+        {plan.lookDays.length > 0 ? `Looks planned on days ${plan.lookDays.join(", ")}. ` : ""}A face counts as rusted
+        above {valueText(plan.rustThresholdPercent)} % of it; an edge band of {lengthText(plan.edgeBandMm, preferences)}{" "}
+        is measured apart.
+      </p>
+    </section>
+  );
+}
+
+function routeWords(treatment: Treatment): string {
+  if (!treatment.route) return "not written down";
+  return treatment.route
+    .map((step) => (step.treated === "together" ? `${step.name} (together)` : step.name))
+    .join(" → ");
+}
+
+function allocationWords(plan: Plan): string {
+  if (plan.allocation.how === "drawn")
+    return `Treatments were drawn by lot within blocks (seed ${plan.allocation.seed}).`;
+  if (plan.allocation.how === "assumed")
+    return "How coupons came to their treatments was not written down; a lot is assumed.";
+  return "Treatments were not drawn by lot.";
+}
+
+export function lengthText(lengthMm: number, preferences: Preferences): string {
+  return preferences.length === "mm" ? `${valueText(lengthMm)} mm` : `${valueText(inchFromMm(lengthMm))} in`;
+}
+
+function sizeWords(plan: Plan, preferences: Preferences): string {
+  const { lengthMm, widthMm, thicknessMm } = plan.couponSize;
+  return [lengthMm, widthMm, thicknessMm].map((side) => lengthText(side, preferences)).join(" × ");
+}

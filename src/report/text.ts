@@ -1,0 +1,30 @@
+/** The printed report's own words, apart from its layout. */
+export const reportText = {
+  invented: "Invented data and rendered pictures: a demonstration, not an observation.",
+  question: "Question",
+  plan: "Plan",
+  happened: "What happened",
+  photographs: "Photographs and their measured areas",
+  findings: "Findings",
+  deviations: "Deviations",
+  method: "Method",
+  cautions: "Cautions",
+  stillBlind:
+    "This trial is not closed: whoever inspects its coupons should not read this report, since it names their treatments.",
+  noQuestionYet: "No look has been entered yet, so nothing is answered.",
+  noDeviations: "None was written down.",
+  noPhotographs: "No photograph has been measured.",
+  photographNote:
+    "Rust is outlined as it was measured. Percentages are of the face without its edge band; a photograph's own uncertainty is not yet computed.",
+  severalQuestions: (count: number) =>
+    count > 1
+      ? `${count} questions were declared; each keeps its own 5 %, so the chance of some false "shown" in this report is at most ${5 * count} %.`
+      : "",
+  intervals: "Intervals are for one comparison alone; verdicts allow for all comparisons of a question.",
+  cautionLines: [
+    "A finding speaks for these coupons at this site in these weeks; other steel, other weather and edges may differ.",
+    "Hot acid, hydrogen, hot oil and sprays can hurt: the supplier's safety data sheet, local codes and licensed disposal come before anything written here.",
+    "Solvent-borne products are never warmed. Acid goes into water. Galvanised, aluminium and sealed hollow parts never go into the bath.",
+    "Hardened or highly stressed steel: ask about hydrogen embrittlement before any acid.",
+  ],
+} as const;
