@@ -1,0 +1,58 @@
+/** What makes a plan whole: every coupon has one place, every treatment a name of its own, every question its answerer. */
+import { InputError } from "../input-error.ts";
+import type { Plan } from "./trial-record.ts";
+
+/** Refuses a plan that contradicts itself. Lengths in mm; margins are factors for time and area, classes for tape. */
+export function requirePlan(plan: Plan): void {
+  requireTreatments(plan);
+  requirePlaces(plan);
+  requireQuestions(plan);
+  const { lengthMm, widthMm } = plan.couponSize;
+  const narrowMm = Math.min(lengthMm, widthMm);
+  if (2 * plan.edgeBandMm >= narrowMm)
+    throw new InputError("edgeBandMm", plan.edgeBandMm, `less than half of the coupon's narrow side, ${narrowMm} mm`);
+}
+
+function requireTreatments({ treatments }: Plan): void {
+  const first = new Map<string, number>();
+  for (const [at, { name }] of treatments.entries()) {
+    const plain = name.trim().toLowerCase();
+    if (first.has(plain))
+      throw new InputError(`treatments[${at}].name`, name, "a name that no other treatment has, whatever its case");
+    first.set(plain, at);
+  }
+  const controls = treatments.flatMap((one, at) => (one.role === "control" ? [at] : []));
+  if (controls.length > 1)
+    throw new InputError(`treatments[${controls[1]}].role`, "control", "one control at most; it is what others face");
+}
+
+function requirePlaces({ treatments, places }: Plan): void {
+  const coupons = new Set<string>();
+  const taken = new Map<string, string>();
+  for (const [at, place] of places.entries()) {
+    if (coupons.has(place.coupon))
+      throw new InputError(`places[${at}].coupon`, place.coupon, "a number that no other coupon of this trial has");
+    coupons.add(place.coupon);
+    if (!treatments.some((one) => one.name === place.treatment))
+      throw new InputError(`places[${at}].treatment`, place.treatment, `one of ${quoted(treatments)}`);
+    if (place.rack === null) continue;
+    const where = `row ${place.rack.row}, column ${place.rack.column}`;
+    const other = taken.get(where);
+    if (other !== undefined)
+      throw new InputError(`places[${at}].rack`, where, `a free place on the rack; coupon ${other} hangs there`);
+    taken.set(where, place.coupon);
+  }
+}
+
+function requireQuestions({ questions, treatments }: Plan): void {
+  for (const [at, { family, margin, response }] of questions.entries()) {
+    if (family === "control" && !treatments.some((one) => one.role === "control"))
+      throw new InputError(`questions[${at}].family`, family, '"pairs", or a treatment that is the control');
+    if (margin !== null && response !== "tape class" && margin <= 1)
+      throw new InputError(`questions[${at}].margin`, margin, "a factor above 1");
+  }
+}
+
+function quoted(treatments: Plan["treatments"]): string {
+  return treatments.map((one) => `"${one.name}"`).join(", ");
+}

@@ -1,0 +1,94 @@
+/**
+ * The one file that knows SQLite: which driver the running Node has, how a database file is opened, copied while in
+ * use, and checked. Everything else speaks through Kysely and would run on PostgreSQL as it stands.
+ */
+import { Kysely, SqliteAdapter, SqliteDialect, type SqliteStatement } from "kysely";
+import type { Tables } from "./tables.ts";
+
+type Sqlite = Pick<typeof import("@photostructure/sqlite"), "DatabaseSync" | "backup">;
+type Connection = InstanceType<Sqlite["DatabaseSync"]>;
+
+/** Node's own SQLite where it comes without a flag and can copy online; else the package with the same interface. */
+async function sqlite(): Promise<Sqlite> {
+  const builtIn = process.getBuiltinModule("node:sqlite") as Partial<Sqlite> | undefined;
+  if (builtIn?.DatabaseSync && builtIn.backup) return { DatabaseSync: builtIn.DatabaseSync, backup: builtIn.backup };
+  return await import("@photostructure/sqlite");
+}
+
+/** Without this a migration that fails half-way leaves half-made tables: SQLite could roll them back, Kysely does not ask. */
+class TransactionalDdl extends SqliteAdapter {
+  override get supportsTransactionalDdl() {
+    return true;
+  }
+}
+
+class Dialect extends SqliteDialect {
+  override createAdapter() {
+    return new TransactionalDdl();
+  }
+}
+
+/** Opens a shop's database. What is committed has reached the disk: WAL with full sync. */
+export async function openDatabase(file: string): Promise<Kysely<Tables>> {
+  const { DatabaseSync } = await sqlite();
+  const connection = new DatabaseSync(file);
+  connection.exec("pragma journal_mode = wal");
+  connection.exec("pragma synchronous = full");
+  connection.exec("pragma foreign_keys = on");
+  connection.exec("pragma busy_timeout = 5000");
+  const database = {
+    prepare: (text: string) => forKysely(connection.prepare(text)),
+    close: () => connection.close(),
+  };
+  return new Kysely<Tables>({ dialect: new Dialect({ database }) });
+}
+
+function forKysely(statement: ReturnType<Connection["prepare"]>): SqliteStatement {
+  return {
+    reader: statement.columns().length > 0,
+    all: (parameters) => statement.all(...parameters),
+    run: (parameters) => statement.run(...parameters),
+    iterate: (parameters) => statement.iterate(...parameters),
+  };
+}
+
+/** Copies a database that may be in use by a running server, in small steps that let its writes through. */
+export async function copyDatabase(from: string, to: string): Promise<void> {
+  const { DatabaseSync, backup } = await sqlite();
+  const connection = new DatabaseSync(from, { readOnly: true });
+  try {
+    await backup(connection, to);
+  } finally {
+    connection.close();
+  }
+}
+
+/** SQLite's own check of the whole file: empty when it is sound, else what it complains of. */
+export async function databaseComplaints(file: string): Promise<string[]> {
+  const { DatabaseSync } = await sqlite();
+  const connection = new DatabaseSync(file, { readOnly: true });
+  try {
+    const rows: Record<string, unknown>[] = connection.prepare("pragma integrity_check").all();
+    return rows.map((row) => String(row.integrity_check)).filter((complaint) => complaint !== "ok");
+  } finally {
+    connection.close();
+  }
+}
+
+/**
+ * Takes a lock that the operating system gives back by itself when its holder dies, however it dies: an exclusive
+ * transaction on a small database of its own. Null when somebody else holds it.
+ */
+export async function takeLock(file: string): Promise<{ release: () => void } | null> {
+  const { DatabaseSync } = await sqlite();
+  const connection = new DatabaseSync(file);
+  try {
+    connection.exec("pragma busy_timeout = 0");
+    connection.exec("begin exclusive");
+  } catch (error) {
+    connection.close();
+    if (error instanceof Error && /locked|busy/i.test(error.message)) return null;
+    throw error;
+  }
+  return { release: () => connection.close() };
+}
