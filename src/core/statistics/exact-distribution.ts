@@ -1,0 +1,92 @@
+/**
+ * The exact distribution of a whole-number statistic over all equally likely allocations, and its tails.
+ * Counts are kept as floating numbers: above 2^53 they are exact to 15 digits, which is all a share needs.
+ */
+import { InputError } from "../input-error.ts";
+
+/** How many allocations give each value of the statistic. */
+export type ExactDistribution = ReadonlyMap<number, number>;
+
+/** A table of more values than this would not fit a page's memory. */
+const largestTable = 4_000_000;
+
+/** Sum of `size` of the scores, over all choices of `size` of them. Scores are whole and not negative. */
+export function subsetSums(scores: readonly number[], size: number): ExactDistribution {
+  // ways[k]: counts by sum for k of the scores seen so far; k runs downwards so that no score is used twice.
+  const ways = Array.from({ length: size + 1 }, () => new Map<number, number>());
+  ways[0]!.set(0, 1);
+  let entries = 0;
+  for (const [seen, score] of scores.entries()) {
+    for (let k = Math.min(size, seen + 1); k >= 1; k--) {
+      const into = ways[k]!;
+      const before = into.size;
+      for (const [sum, count] of ways[k - 1]!) into.set(sum + score, (into.get(sum + score) ?? 0) + count);
+      entries += into.size - before;
+    }
+    if (entries > largestTable)
+      throw new InputError("values", `${scores.length} values`, "fewer values, or values with fewer digits");
+  }
+  return ways[size]!;
+}
+
+/** Sum of the scores with a positive sign, over all signs. Scores are whole. */
+export function signSums(scores: readonly number[]): ExactDistribution {
+  return scores.reduce<ExactDistribution>(
+    (sums, score) =>
+      convolved(
+        sums,
+        new Map(
+          score === 0
+            ? [[0, 2]]
+            : [
+                [0, 1],
+                [score, 1],
+              ],
+        ),
+      ),
+    new Map([[0, 1]]),
+  );
+}
+
+/** Distribution of the sum of two independent statistics. */
+export function convolved(first: ExactDistribution, second: ExactDistribution): ExactDistribution {
+  const result = new Map<number, number>();
+  for (const [a, ways] of first)
+    for (const [b, more] of second) result.set(a + b, (result.get(a + b) ?? 0) + ways * more);
+  if (result.size > largestTable)
+    throw new InputError("values", `${result.size} different sums`, "fewer values, or values with fewer digits");
+  return result;
+}
+
+/**
+ * Shares of the allocations: `exactP` at least as far from the mean as the observed value, `exactPGreater` P(T >= t),
+ * `exactPLess` P(T <= t), `midP` farther plus half of equally far. The mean is `total` / `parts`, both whole, so that distances
+ * are compared in whole numbers. `slack` (same unit as the statistic): how much two equal values may differ, 0 for true integers.
+ */
+export function tails(
+  distribution: ExactDistribution,
+  observed: number,
+  { total, parts, slack = 0 }: { total: number; parts: number; slack?: number },
+) {
+  const distance = Math.abs(parts * observed - total);
+  const near = parts * slack;
+  let all = 0;
+  let farther = 0;
+  let equallyFar = 0;
+  let greater = 0;
+  let less = 0;
+  for (const [value, count] of distribution) {
+    const excess = Math.abs(parts * value - total) - distance;
+    all += count;
+    if (excess > near) farther += count;
+    else if (excess >= -near) equallyFar += count;
+    if (value >= observed - slack) greater += count;
+    if (value <= observed + slack) less += count;
+  }
+  return {
+    exactP: (farther + equallyFar) / all,
+    exactPGreater: greater / all,
+    exactPLess: less / all,
+    midP: (farther + equallyFar / 2) / all,
+  };
+}
