@@ -1,0 +1,91 @@
+/** One comparison's effect with its interval, against no difference and the margin that matters. */
+import type { Finding, ResponseKind } from "../../core/trial/finding.ts";
+import { labelWidthPx, nameLines } from "./band-layout.ts";
+import { drawnInterval, type EffectScale, marginSpan } from "./effect-scale.ts";
+import { effectWithInterval, figureText } from "./figure-text.ts";
+import { labelsThatFit } from "./lanes.ts";
+
+const padPx = 16;
+const middleY = 34;
+const baseY = 54;
+
+export function EffectAxis(props: { finding: Finding; kind: ResponseKind; scale: EffectScale; widthPx: number }) {
+  const { finding, kind, scale, widthPx } = props;
+  if (!finding.effect) return <p className="fig-none">{figureText.noEffect}</p>;
+  const plotPx = widthPx - 2 * padPx;
+  const x = (value: number) => padPx + scale.place(value) * plotPx;
+  const words = effectWithInterval(finding.effect);
+  const letters = Math.floor(widthPx / 2 / 7) - 3;
+  return (
+    <svg className="fig-effect" width={widthPx} height={92} viewBox={`0 0 ${widthPx} 92`} role="img">
+      <title>{`${finding.first} against ${finding.second}: ${words}`}</title>
+      <Margin finding={finding} kind={kind} x={x} />
+      <line className="fig-nothing" x1={x(scale.nothing)} x2={x(scale.nothing)} y1={16} y2={baseY + 4} />
+      <line className="fig-base" x1={padPx} x2={widthPx - padPx} y1={baseY} y2={baseY} />
+      <Ticks scale={scale} x={x} />
+      <Interval finding={finding} scale={scale} at={(place) => padPx + place * plotPx} />
+      <text className="fig-effect-words" x={widthPx / 2} y={11} textAnchor="middle">
+        {words}
+      </text>
+      <text className="fig-axis-title" x={0} y={86}>
+        ← {figureText.better(nameLines(finding.second, letters, 1)[0] ?? "")}
+      </text>
+      <text className="fig-axis-title" x={widthPx} y={86} textAnchor="end">
+        {figureText.better(nameLines(finding.first, letters, 1)[0] ?? "")} →
+      </text>
+    </svg>
+  );
+}
+
+function Margin({ finding, kind, x }: { finding: Finding; kind: ResponseKind; x: (value: number) => number }) {
+  const span = marginSpan(finding, kind);
+  if (!span) return null;
+  const left = Math.min(x(span.from), x(span.to));
+  const width = Math.abs(x(span.to) - x(span.from));
+  return (
+    <g className="fig-margin">
+      <title>{figureText.margin}</title>
+      <rect x={left} y={18} width={width} height={baseY - 18} />
+      <path d={`M${left} 18V${baseY}M${left + width} 18V${baseY}`} />
+    </g>
+  );
+}
+
+function Ticks({ scale, x }: { scale: EffectScale; x: (value: number) => number }) {
+  const labels = scale.ticks
+    .map((tick) => ({ ...tick, centre: x(tick.at), width: labelWidthPx(tick.label) }))
+    .sort((a, b) => a.centre - b.centre);
+  return (
+    <g className="fig-grid">
+      {labels.map((tick) => (
+        <line key={tick.at} x1={tick.centre} x2={tick.centre} y1={baseY} y2={baseY + 4} />
+      ))}
+      {labelsThatFit(labels, 6).map((tick) => (
+        <text key={tick.at} x={tick.centre} y={baseY + 17} textAnchor="middle">
+          {tick.label}
+        </text>
+      ))}
+    </g>
+  );
+}
+
+function Interval(props: { finding: Finding; scale: EffectScale; at: (place: number) => number }) {
+  const { finding, scale, at } = props;
+  const effect = finding.effect!;
+  const { left, right } = drawnInterval(effect, scale);
+  const inSight = effect.value !== null && effect.value >= scale.from && effect.value <= scale.to;
+  return (
+    <g>
+      <line className="fig-effect-interval" x1={at(left.place)} x2={at(right.place)} y1={middleY} y2={middleY} />
+      <End x={at(left.place)} open={left.open} towards={-1} />
+      <End x={at(right.place)} open={right.open} towards={1} />
+      {inSight && <path className="fig-solid" d={`M${at(scale.place(effect.value!)) - 6} ${middleY}l6 -6 6 6 -6 6z`} />}
+    </g>
+  );
+}
+
+function End({ x, open, towards }: { x: number; open: boolean; towards: -1 | 1 }) {
+  if (open)
+    return <path className="fig-arrow" d={`M${x} ${middleY - 6}L${x + towards * 9} ${middleY}L${x} ${middleY + 6}`} />;
+  return <line className="fig-cap" x1={x} x2={x} y1={middleY - 6} y2={middleY + 6} />;
+}

@@ -1,0 +1,157 @@
+/** What figures and findings say in words; English only for now, kept apart from the drawing. */
+import type { Confounded, CouponPoint, Effect, Finding, ResponseKind, Verdict } from "../../core/trial/finding.ts";
+import type { Look, Observed } from "../../core/trial/trial-record.ts";
+import { effectText, percentText, pText, valueText } from "./number-text.ts";
+
+export const figureText = {
+  deviationStar: "* touched by a deviation",
+  noDifference: "no difference",
+  margin: "too small to matter",
+  witnesses: "bare witnesses (not compared)",
+  better: (name: string) => `${name} better`,
+  noEffect: "No size of a difference can be given here.",
+  units: (first: number, second: number) => `${first} against ${second}`,
+  details: "What this rests on, and what it leaves open",
+  restsOn: "What this rests on",
+  confusedWith: "What it could be confused with",
+  cannotExclude: "What the data cannot exclude",
+  wouldSettle: "What would settle it",
+  notConfused: "Nothing that was recorded runs along with these two treatments.",
+  method: "Method",
+  why: "why?",
+  notes: "Said once for all of these",
+  exploratory: "Not declared before the first look: exploratory, never more than “suggested”.",
+  overall: (p: number, method: string) =>
+    `All treatments together: p ${pText(p)} (${method}). Information only, no verdict.`,
+  noComparison: "No comparison can be made yet.",
+  allCoupons: "Every coupon",
+  formula: "Formula",
+  source: "Source",
+  holds: "Holds",
+  status: "Status",
+} as const;
+
+/** Each word with what it stands for, for the legend. */
+export const verdictMeaning: Record<Verdict, string> = {
+  shown: "chance alone would rarely give so clear a result",
+  suggested: "it looks so, but do not build on it yet",
+  "not told apart": "this trial does not tell them apart, which is not “the same”",
+  "equivalent within the margin": "alike for your purpose, by a test of its own",
+  "cannot be told": "this trial can say nothing about it",
+};
+
+export const axisTitle: Record<ResponseKind, (unit: string) => string> = {
+  time: (unit) => (unit === "strokes" ? "strokes to breakthrough" : `${unit || "days"} to first rust`),
+  area: () => "rusted area, % of the face (0 has a place; then tenfold steps)",
+  ordinal: () => "class, the better to the right",
+  continuous: (unit) => unit,
+  binary: () => "passed",
+};
+
+/** One coupon's datum in words, for those who cannot see the drawing. */
+export function pointText({ coupon, datum, deviation }: CouponPoint, kind: ResponseKind, unit: string): string {
+  return `${coupon}: ${datumText(datum, kind, unit)}${deviation === null ? "" : ` (${deviation})`}`;
+}
+
+function datumText(datum: CouponPoint["datum"], kind: ResponseKind, unit: string): string {
+  if ("value" in datum) {
+    if (kind === "area") return `${percentText(datum.value)} %`;
+    if (kind === "binary") return datum.value === 1 ? "yes" : "no";
+    return kind === "ordinal" ? `class ${valueText(datum.value)}` : `${valueText(datum.value)} ${unit}`.trim();
+  }
+  const { left, right } = datum;
+  if (right === null) return `not yet at ${valueText(left)} ${unit}`;
+  if (left === right) return `${valueText(left)} ${unit}`;
+  return left === 0 ? `by ${valueText(right)} ${unit}` : `${valueText(left)} to ${valueText(right)} ${unit}`;
+}
+
+/** "time ratio 3.2 (95 %: 1.4 to 7.5)". */
+export function effectWithInterval(effect: Effect): string {
+  const value = effect.value === null ? "" : ` ${effectText(effect.value)}`;
+  return `${effect.name}${value} (${confidenceText(effect.confidence)}: ${intervalText(effect)})`;
+}
+
+export function intervalText({ lower, upper }: Pick<Effect, "lower" | "upper">): string {
+  if (lower === null && upper === null) return "no limit either way";
+  if (upper === null) return `${effectText(lower!)} or more, no upper limit`;
+  if (lower === null) return `${effectText(upper)} or less, no lower limit`;
+  return `${effectText(lower)} to ${effectText(upper)}`;
+}
+
+const confidenceText = (confidence: number) => `${valueText(Number((confidence * 100).toFixed(1)))} %`;
+
+export function unitsText({ first, second, n }: Finding): string {
+  return `n counts what was treated separately: ${n[0]} of ${first}, ${n[1]} of ${second}.`;
+}
+
+/** The chances, as far as there are any. */
+export function chanceText(finding: Finding): string {
+  const parts = [
+    finding.p === null ? "" : `p of this pair alone ${pText(finding.p)}`,
+    finding.pAdjusted === null
+      ? ""
+      : `allowing for all comparisons ${finding.pAdjustedIsLowerBound ? "at least " : ""}${pText(finding.pAdjusted)}`,
+    finding.pMin === null ? "" : `smallest this layout can reach ${pText(finding.pMin)}`,
+    finding.equivalence === null ? "" : `equivalence p ${pText(finding.equivalence.pAdjusted)}`,
+  ].filter((part) => part !== "");
+  return parts.length === 0 ? "" : `${capital(parts.join("; "))}.`;
+}
+
+export function cannotExcludeText(finding: Finding): string {
+  const { effect, first, second } = finding;
+  if (!effect) return "Anything: no interval can be given.";
+  const within = `For ${first} against ${second} every ${effect.name} of ${intervalText(effect)} fits these coupons`;
+  return `${within} (${confidenceText(effect.confidence)}, this pair alone).`;
+}
+
+/** Planned sizes that would tell, from the plan's own simulation; null: nobody computed them. */
+export function wouldTellText(wouldTell: Finding["wouldTell"]): string[] {
+  return (wouldTell ?? []).map(({ power, perTreatment }) =>
+    perTreatment === null
+      ? `No number of coupons that was tried would tell with a chance of ${chanceInTen(power)}.`
+      : `${perTreatment} of each, treated separately, would tell with a chance of ${chanceInTen(power)}.`,
+  );
+}
+
+const chanceInTen = (power: number) => `${valueText(Number((power * 10).toFixed(1)))} in 10`;
+
+const howMuch: Record<Confounded["how"], string> = {
+  fully: "runs wholly along with the treatment: nothing can be told apart from it",
+  heavily: "runs for the most part along with the treatment",
+  partly: "runs partly along with the treatment",
+};
+
+export const confoundedText = ({ circumstance, how, treatments }: Confounded) =>
+  `${circumstance} (${treatments.join(", ")}): ${howMuch[how]}.`;
+
+/** "3 comparisons: 1 shown, 2 not told apart." */
+export function verdictCount(findings: readonly Finding[]): string {
+  const counts = new Map<Verdict, number>();
+  for (const { verdict } of findings) counts.set(verdict, (counts.get(verdict) ?? 0) + 1);
+  const list = [...counts].map(([verdict, count]) => `${count} ${verdict}`).join(", ");
+  return `${findings.length} ${findings.length === 1 ? "comparison" : "comparisons"}: ${list}.`;
+}
+
+export const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
+
+const dayAndMonth = new Intl.DateTimeFormat("en", { day: "numeric", month: "short", timeZone: "UTC" });
+
+/** A calendar date without its year, never shifted by a time zone: "3 Mar". */
+export function shortDate(date: string): string {
+  const parts = dayAndMonth.formatToParts(new Date(`${date}T00:00:00Z`));
+  const part = (type: string) => parts.find((one) => one.type === type)?.value ?? "";
+  return `${part("day")} ${part("month")}`;
+}
+
+export const looksText = {
+  coupon: "Coupon",
+  how: { photo: "", eye: "by eye", table: "" },
+} as const;
+
+export const takenDownText = (reason: string) => (reason === "lost" ? "lost" : `taken down: ${reason}`);
+
+export function lookCellText({ body, corrects }: Observed<Look>, date: string): string {
+  const edge = body.edgePercent === null ? "" : `, edge band ${percentText(body.edgePercent)} %`;
+  const corrected = corrects === null ? "" : ", corrected";
+  return `Coupon ${body.coupon}, ${body.face}, ${date}: ${percentText(body.rustedPercent)} % rusted${edge}${corrected}`;
+}
