@@ -1,0 +1,63 @@
+/** Where days, looks and first rusts lie on the strip of days outdoors. Days from the start; lengths in px. */
+import { packLanes } from "./lanes.ts";
+
+export type FirstRustSpan = { coupon: string; left: number; right: number | null };
+
+/** Days at which the axis is numbered: weeks, fortnights or months, whichever leaves the numbers room. */
+export function dayTicks(days: number, plotPx: number): number[] {
+  const roomPx = 34;
+  const step =
+    [1, 2, 7, 14, 28, 56, 91, 182, 364, 728].find((one) => (one / Math.max(days, 1)) * plotPx >= roomPx) ?? 1456;
+  const ticks: number[] = [];
+  for (let day = 0; day <= days; day += step) ticks.push(day);
+  return ticks;
+}
+
+/** Ticks of looks: what was looked at on a day, and planned days that nobody looked at yet. */
+export function lookTicks(looks: readonly { day: number }[], planned: readonly number[]) {
+  const counts = new Map<number, number>();
+  for (const look of looks) counts.set(look.day, (counts.get(look.day) ?? 0) + 1);
+  const done = [...counts].map(([day, coupons]) => ({ day, coupons })).sort((a, b) => a.day - b.day);
+  return { done, ahead: planned.filter((day) => !counts.has(day)).sort((a, b) => a - b) };
+}
+
+/** The first rust of each coupon as an interval, in lanes so that none hides another; those not rusted yet are left out. */
+export function rustLanes(spans: readonly FirstRustSpan[], days: number, plotPx: number) {
+  const x = (day: number) => (day / Math.max(days, 1)) * plotPx;
+  const rusted = spans.flatMap((span) => (span.right === null ? [] : [{ ...span, right: span.right }]));
+  const placed = rusted
+    .map((span) => {
+      const from = x(span.left);
+      const to = Math.max(x(span.right), from + 3);
+      return { ...span, from, to, labelAt: to + 3, end: to + 3 + span.coupon.length * 6.4 };
+    })
+    .sort((a, b) => a.to - b.to);
+  const lanes = packLanes(
+    placed.map((one) => ({ from: one.from, to: one.end })),
+    4,
+  );
+  return placed.map((one, at) => ({ ...one, lane: lanes[at]! }));
+}
+
+export type ClimateDay = { day: number; rhPercent: number; lowC: number; highC: number };
+
+/** One row per day from single readings; a day without readings has no row, and is drawn as unknown. */
+export function climateDays(
+  readings: readonly { at: string; tempC: number; rhPercent: number }[],
+  start: string,
+): ClimateDay[] {
+  const startMs = Date.parse(`${start}T00:00:00Z`);
+  const byDay = new Map<number, { tempC: number; rhPercent: number }[]>();
+  for (const reading of readings) {
+    const day = Math.floor((Date.parse(reading.at) - startMs) / 86_400_000);
+    byDay.set(day, [...(byDay.get(day) ?? []), reading]);
+  }
+  return [...byDay]
+    .map(([day, ones]) => ({
+      day,
+      rhPercent: ones.reduce((sum, one) => sum + one.rhPercent, 0) / ones.length,
+      lowC: Math.min(...ones.map((one) => one.tempC)),
+      highC: Math.max(...ones.map((one) => one.tempC)),
+    }))
+    .sort((a, b) => a.day - b.day);
+}

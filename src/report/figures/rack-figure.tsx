@@ -1,0 +1,139 @@
+/**
+ * The rack as it hangs: numbered coupons at their places, rows as rows.
+ * What befell a coupon is a shape on it (a flag, a cross, a dashed edge), so that no meaning hangs on colour.
+ */
+import type { ReactNode } from "react";
+
+export type RackCoupon = {
+  coupon: string;
+  row: number;
+  column: number;
+  block: string | null;
+  /** Kept back, not put out. */
+  spare: boolean;
+  /** A deviation touched it. */
+  flagged: boolean;
+  /** Lost or taken down. */
+  gone: boolean;
+};
+
+const plate = { width: 40, height: 52, gap: 10 };
+const margin = { left: 64, top: 20 };
+const lineColour = "var(--line-strong, #b9b2a3)";
+const paper = "var(--plate, #ffffff)";
+
+export function RackFigure({ coupons, label }: { coupons: readonly RackCoupon[]; label: string }) {
+  const columns = Math.max(1, ...coupons.map((one) => one.column));
+  const rows = Math.max(1, ...coupons.map((one) => one.row));
+  const width = margin.left + columns * (plate.width + plate.gap);
+  const height = margin.top + rows * (plate.height + plate.gap + 8);
+  return (
+    <svg
+      viewBox={`0 0 ${width} ${height}`}
+      style={{ width: "100%", maxWidth: width * 1.15, minWidth: Math.min(width, 340), height: "auto" }}
+      role="img"
+      aria-label={label}
+      fontFamily="inherit"
+    >
+      {Array.from({ length: rows }, (_, at) => at + 1).map((row) => (
+        <RackRow key={row} row={row} columns={columns} coupons={coupons.filter((one) => one.row === row)} />
+      ))}
+    </svg>
+  );
+}
+
+function RackRow({ row, columns, coupons }: { row: number; columns: number; coupons: RackCoupon[] }) {
+  const top = margin.top + (row - 1) * (plate.height + plate.gap + 8);
+  const end = margin.left + columns * (plate.width + plate.gap) - plate.gap;
+  const blocks = [...new Set(coupons.flatMap((one) => (one.block === null ? [] : [one.block])))];
+  return (
+    <g>
+      <line x1={margin.left - 6} x2={end + 6} y1={top - 5} y2={top - 5} stroke={lineColour} strokeWidth={2.5} />
+      <text x={0} y={top + 20} fontSize={11} fill="currentColor">
+        row {row}
+      </text>
+      {blocks.length === 1 && (
+        <text x={0} y={top + 35} fontSize={11} fill="var(--ink-soft, #5c5f63)">
+          block {blocks[0]}
+        </text>
+      )}
+      {coupons.map((one) => (
+        <Plate
+          key={one.coupon}
+          coupon={one}
+          left={margin.left + (one.column - 1) * (plate.width + plate.gap)}
+          top={top}
+        />
+      ))}
+    </g>
+  );
+}
+
+function Plate({ coupon, left, top }: { coupon: RackCoupon; left: number; top: number }) {
+  const middle = left + plate.width / 2;
+  const size = coupon.coupon.length > 4 ? 10 : coupon.coupon.length > 3 ? 12 : 15;
+  return (
+    <g>
+      <title>{plateTitle(coupon)}</title>
+      <line x1={middle} x2={middle} y1={top - 5} y2={top + 5} stroke={lineColour} strokeWidth={1.5} />
+      <rect
+        x={left}
+        y={top}
+        width={plate.width}
+        height={plate.height}
+        rx={2.5}
+        fill={coupon.gone ? "none" : paper}
+        stroke="currentColor"
+        strokeWidth={coupon.gone ? 0.8 : 1.3}
+        strokeDasharray={coupon.spare ? "4 3" : undefined}
+      />
+      <circle cx={middle} cy={top + 8} r={3} fill="none" stroke="currentColor" strokeWidth={1} />
+      <text
+        x={middle}
+        y={top + 35}
+        fontSize={size}
+        fontWeight={600}
+        textAnchor="middle"
+        fill="currentColor"
+        opacity={coupon.gone ? 0.6 : 1}
+      >
+        {coupon.coupon}
+      </text>
+      {coupon.flagged && <Flag left={left + plate.width - 9} top={top - 3} />}
+      {coupon.gone && <Cross left={left} top={top} />}
+    </g>
+  );
+}
+
+function plateTitle(coupon: RackCoupon): string {
+  const said = [`Coupon ${coupon.coupon}`];
+  if (coupon.block !== null) said.push(`block ${coupon.block}`);
+  if (coupon.spare) said.push("spare");
+  if (coupon.flagged) said.push("a deviation touched it");
+  if (coupon.gone) said.push("lost or taken down");
+  return said.join(", ");
+}
+
+function Flag({ left, top }: { left: number; top: number }): ReactNode {
+  return (
+    <path
+      d={`M${left} ${top}v17M${left} ${top}l12 4l-12 4`}
+      fill="currentColor"
+      stroke="currentColor"
+      strokeWidth={1.4}
+      strokeLinejoin="round"
+    />
+  );
+}
+
+function Cross({ left, top }: { left: number; top: number }): ReactNode {
+  const right = left + plate.width;
+  const bottom = top + plate.height;
+  return (
+    <path
+      d={`M${left} ${top}L${right} ${bottom}M${right} ${top}L${left} ${bottom}`}
+      stroke="currentColor"
+      strokeWidth={1}
+    />
+  );
+}

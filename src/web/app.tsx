@@ -1,0 +1,112 @@
+/** The shell around every screen, and which address shows which screen. */
+import { Component, lazy, type ReactNode, Suspense, useState } from "react";
+import { Link, Route, Switch, useLocation } from "wouter";
+import { SettingsSheet } from "./settings/settings-sheet.tsx";
+import { useLiveShop } from "./shop/live.ts";
+import { useShop } from "./shop/queries.ts";
+import { shellText } from "./text/shell.ts";
+import { TodayPage } from "./today/today-page.tsx";
+
+// The first page stays small: every other screen comes when it is asked for.
+const NewTrialPage = lazy(async () => ({ default: (await import("./new-trial/new-trial-page.tsx")).NewTrialPage }));
+const TrialPage = lazy(async () => ({ default: (await import("./trial/trial-page.tsx")).TrialPage }));
+const LabelsPage = lazy(async () => ({ default: (await import("./trial/labels-page.tsx")).LabelsPage }));
+const RackMapPage = lazy(async () => ({ default: (await import("./trial/rack-map-page.tsx")).RackMapPage }));
+const ImportPage = lazy(async () => ({ default: (await import("./import/import-page.tsx")).ImportPage }));
+const InspectScreen = lazy(async () => ({ default: (await import("./inspect/inspect-screen.tsx")).InspectScreen }));
+
+export function App() {
+  useLiveShop();
+  const shop = useShop();
+  return (
+    <>
+      <a className="skip" href="#content">
+        {shellText.skip}
+      </a>
+      <TopLine />
+      {shop.data?.invented && <p className="invented">{shellText.invented}</p>}
+      <div id="content" tabIndex={-1}>
+        <WhenBroken>
+          <Suspense fallback={<Loading />}>
+            <Switch>
+              <Route path="/" component={TodayPage} />
+              <Route path="/trials/new" component={NewTrialPage} />
+              <Route path="/trials/:id/labels">{({ id }) => <LabelsPage id={id} />}</Route>
+              <Route path="/trials/:id/rack-map">{({ id }) => <RackMapPage id={id} />}</Route>
+              <Route path="/trials/:id/inspect/:coupon?" component={InspectScreen} />
+              <Route path="/trials/:id">{({ id }) => <TrialPage key={id} id={id} />}</Route>
+              <Route path="/import" component={ImportPage} />
+              <Route component={NoSuchPage} />
+            </Switch>
+          </Suspense>
+        </WhenBroken>
+      </div>
+    </>
+  );
+}
+
+function TopLine() {
+  const [settings, setSettings] = useState(false);
+  const [address] = useLocation();
+  return (
+    <header className="top">
+      <Link href="/" className="house">
+        <svg viewBox="0 0 22 26" aria-hidden="true">
+          <rect width="22" height="26" rx="2.5" fill="currentColor" />
+          <circle cx="11" cy="5.5" r="2.2" fill="var(--ground)" />
+          <path d="M5 13h12M5 17h12M5 21h7" stroke="var(--ground)" strokeWidth="1.8" strokeLinecap="round" />
+        </svg>
+        {shellText.name}
+      </Link>
+      <nav aria-label={shellText.name}>
+        <Link href="/" aria-current={address === "/" ? "page" : undefined}>
+          {shellText.today}
+        </Link>
+        <button type="button" className="quiet" onClick={() => setSettings(true)}>
+          {shellText.settings}
+        </button>
+      </nav>
+      <SettingsSheet open={settings} onClose={() => setSettings(false)} />
+    </header>
+  );
+}
+
+export function Loading() {
+  return (
+    <main aria-busy="true">
+      <p className="lead">{shellText.loading}</p>
+    </main>
+  );
+}
+
+function NoSuchPage() {
+  return (
+    <main>
+      <h1>{shellText.noSuchPage}</h1>
+      <Link href="/" className="button">
+        {shellText.toToday}
+      </Link>
+    </main>
+  );
+}
+
+/** One broken screen must not take the typed words of a form with it: they are kept, and said to be. */
+class WhenBroken extends Component<{ children: ReactNode }, { failure: Error | null }> {
+  override state: { failure: Error | null } = { failure: null };
+  static getDerivedStateFromError(failure: Error) {
+    return { failure };
+  }
+  override render() {
+    const { failure } = this.state;
+    if (failure === null) return this.props.children;
+    return (
+      <main>
+        <h1>{shellText.broken}</h1>
+        <p className="trouble">{failure.message}</p>
+        <button type="button" onClick={() => location.reload()}>
+          {shellText.reload}
+        </button>
+      </main>
+    );
+  }
+}

@@ -1,0 +1,147 @@
+/** The new trial as it is typed: every field as text, so that half a number can stand there, and its way to a draft. */
+import type { PlanDraft } from "../../api/plan.ts";
+import {
+  type DeclaredQuestion,
+  declaredResponses,
+  type RouteStep,
+  type TreatmentRole,
+} from "../../core/trial/trial-record.ts";
+import { type Preferences, siPreferences } from "../../core/units.ts";
+import { siFromTyped, typedNumber } from "../parts/quantity.ts";
+import { newTrialText } from "../text/new-trial.ts";
+
+export type TreatmentForm = { name: string; role: TreatmentRole; coupons: string; route: RouteStep[] };
+export type QuestionForm = Pick<DeclaredQuestion, "response" | "family"> & {
+  asked: boolean;
+  margin: string;
+  atDay: string;
+};
+
+export type TrialForm = {
+  id: string;
+  name: string;
+  question: string;
+  treatments: TreatmentForm[];
+  /** What the lengths below were typed in. */
+  lengthUnit: Preferences["length"];
+  couponLength: string;
+  couponWidth: string;
+  couponThickness: string;
+  edgeBand: string;
+  threshold: string;
+  blocks: string;
+  rackColumns: string;
+  looks: string;
+  questions: QuestionForm[];
+  seed: string;
+};
+
+/** Where a field stands in the request, so that the page's own refusals and the server's stand beside the same field. */
+export type FormProblem = { pointer: string; detail: string };
+
+export const anyTreatment = (role: TreatmentRole, like?: TreatmentForm): TreatmentForm => ({
+  name: "",
+  role,
+  coupons: like?.coupons ?? "6",
+  route: like ? like.route.map((step) => ({ ...step })) : [{ name: "", treated: "alone" }],
+});
+
+export function startForm(start: {
+  id: string;
+  seed: number;
+  lookDays: readonly number[];
+  length: Preferences["length"];
+}): TrialForm {
+  const inches = start.length === "in";
+  return {
+    id: start.id,
+    name: "",
+    question: "",
+    treatments: [
+      anyTreatment("control"),
+      anyTreatment("finish"),
+      { ...anyTreatment("witness"), coupons: "2", route: [] },
+    ],
+    lengthUnit: start.length,
+    couponLength: inches ? "6" : "150",
+    couponWidth: inches ? "4" : "100",
+    couponThickness: inches ? "0.125" : "3",
+    edgeBand: inches ? "0.2" : "5",
+    threshold: "0.01",
+    blocks: "3",
+    rackColumns: "6",
+    looks: start.lookDays.join(", "),
+    questions: declaredResponses.map((response) => ({
+      response,
+      asked: response === "time to first rust",
+      family: "control",
+      margin: "",
+      atDay: "",
+    })),
+    seed: String(start.seed),
+  };
+}
+
+/** The days that were typed, in order and each once; null when one of them is no number. */
+export function daysTyped(typed: string): number[] | null {
+  const parts = typed.split(/[\s,;]+/).filter((part) => part !== "");
+  const days = parts.map(typedNumber);
+  if (days.some((day) => day === null)) return null;
+  return [...new Set(days.flatMap((day) => (day === null ? [] : [day])))].sort((a, b) => a - b);
+}
+
+export type DraftOrProblems = { draft: PlanDraft; problems: [] } | { draft: null; problems: FormProblem[] };
+
+/** The draft that the form says, or what is not a number or a name yet. What it then means is for `core` to judge. */
+export function draftOf(form: TrialForm): DraftOrProblems {
+  const problems: FormProblem[] = [];
+  const refuse = (pointer: string, detail: string) => problems.push({ pointer, detail });
+  const numberAt = (pointer: string, typed: string): number => {
+    const value = typedNumber(typed);
+    if (value === null) refuse(pointer, newTrialText.wanted.number(typed));
+    return value ?? 0;
+  };
+  const lengthAt = (pointer: string, typed: string): number => {
+    const value = siFromTyped("length", typed, { ...siPreferences, length: form.lengthUnit });
+    if (value === null) refuse(pointer, newTrialText.wanted.number(typed));
+    return value ?? 0;
+  };
+
+  if (form.question.trim() === "") refuse("/draft/question", newTrialText.wanted.question);
+  const asked = form.questions.filter((one) => one.asked);
+  if (asked.length === 0) refuse("/draft/questions", newTrialText.wanted.questions);
+  const lookDays = daysTyped(form.looks);
+  if (lookDays === null || lookDays.length === 0) refuse("/draft/lookDays", newTrialText.wanted.days(form.looks));
+
+  const draft: PlanDraft = {
+    question: form.question.trim(),
+    questions: asked.map((one, at) => ({
+      response: one.response,
+      family: one.family,
+      margin: one.margin.trim() === "" ? null : numberAt(`/draft/questions/${at}/margin`, one.margin),
+      atDay: one.atDay.trim() === "" ? null : numberAt(`/draft/questions/${at}/atDay`, one.atDay),
+    })),
+    treatments: form.treatments.map((one, at) => {
+      if (one.name.trim() === "") refuse(`/draft/treatments/${at}/name`, newTrialText.wanted.treatmentName);
+      const route = one.route.map((step) => ({ ...step, name: step.name.trim() })).filter((step) => step.name !== "");
+      return {
+        name: one.name.trim(),
+        role: one.role,
+        route,
+        coupons: numberAt(`/draft/treatments/${at}/coupons`, one.coupons),
+      };
+    }),
+    blocks: numberAt("/draft/blocks", form.blocks),
+    couponSize: {
+      lengthMm: lengthAt("/draft/couponSize/lengthMm", form.couponLength),
+      widthMm: lengthAt("/draft/couponSize/widthMm", form.couponWidth),
+      thicknessMm: lengthAt("/draft/couponSize/thicknessMm", form.couponThickness),
+    },
+    edgeBandMm: lengthAt("/draft/edgeBandMm", form.edgeBand),
+    rustThresholdPercent: numberAt("/draft/rustThresholdPercent", form.threshold),
+    lookDays: lookDays ?? [],
+    rackColumns: numberAt("/draft/rackColumns", form.rackColumns),
+    seed: numberAt("/draft/seed", form.seed),
+  };
+  return problems.length > 0 ? { draft: null, problems } : { draft, problems: [] };
+}

@@ -1,0 +1,29 @@
+import { describe, expect, test } from "vitest";
+import { NoAnswer, Refused } from "./ask.ts";
+import { errorAt, otherErrors } from "./field-errors.ts";
+
+const refused = new Refused({
+  type: "about:blank",
+  title: "Refused",
+  status: 422,
+  errors: [
+    { pointer: "/draft/blocks", detail: "0; expected 1 or more" },
+    { pointer: "/draft/treatments/2/name", detail: "empty; expected a name" },
+  ],
+});
+
+describe("errors beside their fields", () => {
+  test("a field shows its own and those inside it", () => {
+    expect(errorAt(refused, "/draft/blocks")).toBe("0; expected 1 or more");
+    expect(errorAt(refused, "/draft/treatments/2")).toBe("empty; expected a name");
+  });
+  test("a longer name that only begins alike is another field", () =>
+    expect(errorAt(refused, "/draft/block")).toBeNull());
+  test("what no field shows stands at the foot", () =>
+    expect(otherErrors(refused, ["/draft/blocks"])).toEqual(["draft/treatments/2/name: empty; expected a name"]));
+  test("silence of the server is said once, beside no field", () => {
+    expect(errorAt(new NoAnswer(), "/name")).toBeNull();
+    expect(otherErrors(new NoAnswer(), ["/name"])).toEqual([new NoAnswer().message]);
+  });
+  test("no error, nothing said", () => expect(otherErrors(null, [])).toEqual([]));
+});

@@ -1,0 +1,41 @@
+/** What the page asks of the shop, once for all screens. */
+import { useMutation, useQuery, useQueryClient } from "@tanstack/react-query";
+import * as z from "zod/mini";
+import { type NewObservation, newObservation } from "../../api/observation.ts";
+import { reading, shop, trialDocument, trialSummary } from "../../api/shop.ts";
+import { type Preferences, siPreferences } from "../../core/units.ts";
+import { ask, json, tell } from "./ask.ts";
+
+export const useShop = () => useQuery({ queryKey: ["shop"], queryFn: () => ask(shop, "/api/shop") });
+
+/** Until somebody chose, SI. */
+export const usePreferences = (): Preferences => useShop().data?.preferences ?? siPreferences;
+
+export const useTrials = () =>
+  useQuery({ queryKey: ["trials"], queryFn: () => ask(z.array(trialSummary), "/api/trials") });
+
+export const useTrial = (id: string) =>
+  useQuery({ queryKey: ["trial", id], queryFn: () => ask(trialDocument, `/api/trials/${id}`) });
+
+export const useReadings = (site: string) =>
+  useQuery({
+    queryKey: ["readings", site],
+    queryFn: () => ask(z.array(reading), `/api/sites/${encodeURIComponent(site)}/readings`),
+  });
+
+/** Writes observations down, one after another; each is one act that a repeat does not double. */
+export function useObserve(trialId: string) {
+  const client = useQueryClient();
+  return useMutation({
+    mutationFn: async (observations: NewObservation[]) => {
+      for (const one of observations)
+        await tell(`/api/trials/${trialId}/observations`, json("POST", newObservation.parse(one)));
+    },
+    onSettled: () =>
+      Promise.all([
+        client.invalidateQueries({ queryKey: ["trial", trialId] }),
+        client.invalidateQueries({ queryKey: ["trials"] }),
+        client.invalidateQueries({ queryKey: ["today"] }),
+      ]),
+  });
+}

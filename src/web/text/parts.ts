@@ -1,0 +1,42 @@
+/** Words of the small parts that every screen shares. */
+export const whyText = {
+  why: "why?",
+  about: (of: string) => `Why? ${of}: formula, source and status`,
+  noHead: (method: string) => `No description of ${method} was found.`,
+  fields: {
+    formula: "Formula",
+    units: "Units",
+    source: "Source",
+    status: "Status",
+    holds: "Holds",
+    refuses: "Refuses",
+  },
+};
+
+/** "3", "3 and 9", "3, 9 and 14". */
+export function listed(things: readonly string[]): string {
+  if (things.length < 2) return things.join("");
+  return `${things.slice(0, -1).join(", ")} and ${things.at(-1)}`;
+}
+
+/** "1 coupon", "6 coupons". */
+export const counted = (n: number, one: string, many = `${one}s`) => `${n} ${n === 1 ? one : many}`;
+
+const shortDay = new Intl.DateTimeFormat("en", { day: "numeric", month: "short", year: "numeric", timeZone: "UTC" });
+const shortTime = new Intl.DateTimeFormat("en", {
+  day: "numeric",
+  month: "short",
+  hour: "2-digit",
+  minute: "2-digit",
+  hourCycle: "h23",
+});
+
+/** A calendar date as written down, never shifted by a time zone: "3 Mar 2026". */
+export function dateText(date: string): string {
+  const parts = shortDay.formatToParts(new Date(`${date}T00:00:00Z`));
+  const part = (type: string) => parts.find((one) => one.type === type)?.value ?? "";
+  return `${part("day")} ${part("month")} ${part("year")}`;
+}
+
+/** An instant on this device's clock: "3 Mar, 14:05". */
+export const instantText = (instant: string) => shortTime.format(new Date(instant));
