@@ -19,7 +19,7 @@ export type CouponMark = {
 export type Band = { marks: CouponMark[]; lanes: number; laneHeight: number; height: number };
 
 export const arrowPx = 12;
-const letterPx = 6.6;
+const letterPx = 7;
 const gapPx = 4;
 
 /** A coupon touched by a deviation carries a star, explained under the figure. */
@@ -27,7 +27,10 @@ export const couponLabel = (point: CouponPoint) => (point.deviation === null ? p
 export const labelWidthPx = (label: string) => label.length * letterPx;
 
 export function bandLayout(points: readonly CouponPoint[], scale: Scale, plotPx: number): Band {
-  const unplaced = points.map((point) => markOf(point, scale, plotPx));
+  const inOrder = [...points].sort((a, b) => a.coupon.localeCompare(b.coupon, "en", { numeric: true }));
+  // One width for all, or ties would be stacked by the length of their numbers.
+  const widest = Math.max(0, ...points.map((point) => labelWidthPx(couponLabel(point))));
+  const unplaced = inOrder.map((point) => markOf(point, scale, { plotPx, widest }));
   const lanes = packLanes(
     unplaced.map((mark) => spanOf(mark)),
     gapPx,
@@ -39,17 +42,20 @@ export function bandLayout(points: readonly CouponPoint[], scale: Scale, plotPx:
   return { marks, lanes: count, laneHeight, height: Math.max(1, count) * laneHeight };
 }
 
-function markOf(point: CouponPoint, scale: Scale, plotPx: number): Omit<CouponMark, "lane"> {
+function markOf(
+  point: CouponPoint,
+  scale: Scale,
+  { plotPx, widest }: { plotPx: number; widest: number },
+): Omit<CouponMark, "lane"> {
   const label = couponLabel(point);
-  const width = labelWidthPx(label);
   if ("value" in point.datum) {
     const middle = scale.place(point.datum.value) * plotPx;
-    return { point, label, from: middle, to: middle, open: false, labelAt: middle, width: Math.max(16, width + 7) };
+    return { point, label, from: middle, to: middle, open: false, labelAt: middle, width: Math.max(17, widest + 7) };
   }
   const from = scale.place(point.datum.left) * plotPx;
   const open = point.datum.right === null;
   const to = point.datum.right === null ? plotPx + arrowPx : scale.place(point.datum.right) * plotPx;
-  return { point, label, from, to, open, labelAt: to + 4, width };
+  return { point, label, from, to, open, labelAt: to + 4, width: labelWidthPx(label) };
 }
 
 function spanOf(mark: Omit<CouponMark, "lane">) {

@@ -71,7 +71,7 @@ function placeBands(
 ): Placed[] {
   let top = 4;
   return bands.map((band) => {
-    const letters = Math.floor((room.beside ? nameColumnPx - 8 : room.widthPx) / 7);
+    const letters = Math.floor((room.beside ? nameColumnPx - 8 : room.widthPx) / 7.8);
     const name = band.witness ? `${band.name}, ${figureText.witnesses}` : band.name;
     const lines = nameLines(name, letters, room.beside ? 3 : 1);
     const placed = { ...band, layout: bandLayout(band.points, room.scale, room.plotPx), top, lines };

@@ -8,18 +8,21 @@ import { labelsThatFit } from "./lanes.ts";
 const padPx = 16;
 const middleY = 34;
 const baseY = 54;
+const letterPx = 6.8;
 
 export function EffectAxis(props: { finding: Finding; kind: ResponseKind; scale: EffectScale; widthPx: number }) {
   const { finding, kind, scale, widthPx } = props;
   if (!finding.effect) return <p className="fig-none">{figureText.noEffect}</p>;
   const plotPx = widthPx - 2 * padPx;
   const x = (value: number) => padPx + scale.place(value) * plotPx;
+  const margin = marginSpan(finding, kind);
+  const height = margin ? 108 : 92;
   const words = effectWithInterval(finding.effect);
-  const letters = Math.floor(widthPx / 2 / 7) - 3;
+  const letters = Math.floor(widthPx / 2 / letterPx) - 10;
   return (
-    <svg className="fig-effect" width={widthPx} height={92} viewBox={`0 0 ${widthPx} 92`} role="img">
+    <svg className="fig-effect" width={widthPx} height={height} viewBox={`0 0 ${widthPx} ${height}`} role="img">
       <title>{`${finding.first} against ${finding.second}: ${words}`}</title>
-      <Margin finding={finding} kind={kind} x={x} />
+      {margin && <Margin span={margin} x={x} widthPx={widthPx} />}
       <line className="fig-nothing" x1={x(scale.nothing)} x2={x(scale.nothing)} y1={16} y2={baseY + 4} />
       <line className="fig-base" x1={padPx} x2={widthPx - padPx} y1={baseY} y2={baseY} />
       <Ticks scale={scale} x={x} />
@@ -37,16 +40,17 @@ export function EffectAxis(props: { finding: Finding; kind: ResponseKind; scale:
   );
 }
 
-function Margin({ finding, kind, x }: { finding: Finding; kind: ResponseKind; x: (value: number) => number }) {
-  const span = marginSpan(finding, kind);
-  if (!span) return null;
+function Margin(props: { span: { from: number; to: number }; x: (value: number) => number; widthPx: number }) {
+  const { span, x, widthPx } = props;
   const left = Math.min(x(span.from), x(span.to));
   const width = Math.abs(x(span.to) - x(span.from));
   return (
     <g className="fig-margin">
-      <title>{figureText.margin}</title>
       <rect x={left} y={18} width={width} height={baseY - 18} />
       <path d={`M${left} 18V${baseY}M${left + width} 18V${baseY}`} />
+      <text className="fig-axis-title" x={widthPx / 2} y={102} textAnchor="middle">
+        {figureText.margin}
+      </text>
     </g>
   );
 }

@@ -65,7 +65,8 @@ describe("intervals on the axis", () => {
     ["no upper limit", 1.5, null, false, true],
     ["no lower limit", null, 4, true, false],
     ["neither", null, null, true, true],
-    ["far off the axis", 0.001, 5000, true, true],
+    ["far off the axis both ways", 0.001, 5000, true, true],
+    ["wholly off the axis: an arrow at its end", 4000, 5000, true, true],
   ])("%s", (_name, lower, upper, leftOpen, rightOpen) => {
     const one = finding(effect("time ratio", 2, lower, upper), null);
     const drawn = drawnInterval(one.effect!, effectScale("time ratio", [one], time));

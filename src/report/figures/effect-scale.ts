@@ -90,11 +90,10 @@ function differenceScale(name: Effect["name"], reached: readonly number[]): Effe
 
 /** The drawn part of an interval: an end that is missing or off the axis becomes an arrow at the axis' end. */
 export function drawnInterval(effect: { lower: number | null; upper: number | null }, scale: EffectScale) {
-  const lowerOpen = effect.lower === null || effect.lower < scale.from;
-  const upperOpen = effect.upper === null || effect.upper > scale.to;
-  const ends = [
-    { place: scale.place(lowerOpen ? scale.from : effect.lower!), open: lowerOpen },
-    { place: scale.place(upperOpen ? scale.to : effect.upper!), open: upperOpen },
-  ].sort((a, b) => a.place - b.place);
+  const end = (limit: number | null, missing: number) => {
+    const place = scale.place(limit ?? missing);
+    return { place: Math.min(1, Math.max(0, place)), open: limit === null || place < 0 || place > 1 };
+  };
+  const ends = [end(effect.lower, scale.from), end(effect.upper, scale.to)].sort((a, b) => a.place - b.place);
   return { left: ends[0]!, right: ends[1]! };
 }

@@ -6,7 +6,7 @@ import { effectText, percentText, pText, valueText } from "./number-text.ts";
 export const figureText = {
   deviationStar: "* touched by a deviation",
   noDifference: "no difference",
-  margin: "too small to matter",
+  margin: "shaded: too small to matter, as declared",
   witnesses: "bare witnesses (not compared)",
   better: (name: string) => `${name} better`,
   noEffect: "No size of a difference can be given here.",
@@ -94,7 +94,7 @@ export function chanceText(finding: Finding): string {
     finding.pMin === null ? "" : `smallest this layout can reach ${pText(finding.pMin)}`,
     finding.equivalence === null ? "" : `equivalence p ${pText(finding.equivalence.pAdjusted)}`,
   ].filter((part) => part !== "");
-  return parts.length === 0 ? "" : `${capital(parts.join("; "))}.`;
+  return parts.length === 0 ? "" : `Chance: ${parts.join("; ")}.`;
 }
 
 export function cannotExcludeText(finding: Finding): string {

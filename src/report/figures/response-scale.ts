@@ -26,10 +26,11 @@ export function percentScale(greatest: number): Scale {
   };
 }
 
-/** From zero to the last look (or whatever lies beyond it). */
+/** From zero to the last look, which has a tick of its own. */
 export function timeScale(last: number): Scale {
   const end = last > 0 ? last : 1;
-  return { place: (value) => value / end, ticks: evenTicks(0, end, 6).map((at) => ({ at, label: valueText(at) })) };
+  const at = [...new Set([...evenTicks(0, end, 6), end])];
+  return { place: (value) => value / end, ticks: at.map((one) => ({ at: one, label: valueText(one) })) };
 }
 
 /** One slot per class, the better end to the right. */
