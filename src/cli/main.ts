@@ -2,7 +2,9 @@
 import { Command, CommanderError } from "commander";
 import { InputError } from "../core/input-error.ts";
 import { checkCommand } from "./check.ts";
-import { CheckFailed, exitCodes, InputRefused } from "./exit.ts";
+import { CheckFailed, exitCodes, InputRefused, WrongUsage } from "./exit.ts";
+import { findingsCommand } from "./findings.ts";
+import { reportCommand } from "./report.ts";
 
 export function program(): Command {
   const coatwright = new Command("coatwright")
@@ -10,6 +12,8 @@ export function program(): Command {
     .exitOverride()
     .showHelpAfterError();
   coatwright.addCommand(checkCommand());
+  coatwright.addCommand(findingsCommand());
+  coatwright.addCommand(reportCommand());
   for (const command of everyCommand(coatwright)) command.exitOverride();
   return coatwright;
 }
@@ -26,6 +30,10 @@ export async function run(args: readonly string[]): Promise<number> {
   } catch (error) {
     if (error instanceof CommanderError) return error.exitCode === 0 ? exitCodes.done : exitCodes.wrongUsage;
     if (error instanceof CheckFailed) return exitCodes.checkFailed;
+    if (error instanceof WrongUsage) {
+      console.error(error.message);
+      return exitCodes.wrongUsage;
+    }
     if (error instanceof InputError || error instanceof InputRefused) {
       console.error(error.message);
       return exitCodes.inputRefused;

@@ -4,7 +4,7 @@ import { join } from "node:path";
 import { type MeasurementStore, measurementStore } from "./measurement-store.ts";
 import { migrate } from "./migrations.ts";
 import { openDatabase, takeLock } from "./open-database.ts";
-import { photoFiles } from "./photo-files.ts";
+import { isThere, photoFiles } from "./photo-files.ts";
 import { type PhotoStore, photoStore } from "./photo-store.ts";
 import { type ReadingStore, readingStore } from "./reading-store.ts";
 import { type SettingStore, settingStore } from "./setting-store.ts";
@@ -23,6 +23,9 @@ export type ShopStore = {
 /** Somebody else has the shop open. */
 export class ShopInUse extends Error {}
 
+/** No shop lies there. */
+export class NoShop extends Error {}
+
 /** Opens the shop in that folder; makes an empty one where there is none. */
 export async function openShop(dir: string): Promise<ShopStore> {
   await mkdir(dir, { recursive: true });
@@ -31,6 +34,17 @@ export async function openShop(dir: string): Promise<ShopStore> {
     throw new ShopInUse(
       `The shop in ${dir} is open in another Coatwright. Close that one first, or name another folder with --shop.`,
     );
+  return openLocked(dir, lock);
+}
+
+/** Opens a shop only to read it, also while a server has it open: SQLite lets readers in beside the one that writes. */
+export async function readShop(dir: string): Promise<ShopStore> {
+  if (!(await isThere(join(dir, "shop.db"))))
+    throw new NoShop(`${dir} holds no shop; expected a folder with shop.db in it (--shop names another)`);
+  return openLocked(dir, (await takeLock(join(dir, "lock.db"))) ?? { release: () => undefined });
+}
+
+async function openLocked(dir: string, lock: { release: () => void }): Promise<ShopStore> {
   try {
     const files = await photoFiles(join(dir, "photos"));
     const db = await openDatabase(join(dir, "shop.db"));

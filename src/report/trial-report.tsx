@@ -1,0 +1,145 @@
+/** One trial on paper: question, plan, what happened, photographs, findings, method, cautions. One self-contained page. */
+import { renderToStaticMarkup } from "react-dom/server";
+import { methodHeads } from "../core/method-heads.generated.ts";
+import type { AnsweredQuestion } from "../core/trial/finding.ts";
+import type { TrialRecord } from "../core/trial/trial-record.ts";
+import type { Preferences } from "../core/units.ts";
+import { LooksGridFigure } from "./figures/looks-grid.tsx";
+import { looksTable, type MeasuredPicture } from "./figures/looks-table.ts";
+import { QuestionFindings, type QuestionFrame } from "./figures/question-findings.tsx";
+import { HappenedSection } from "./happened-section.tsx";
+import { PlanSection } from "./plan-section.tsx";
+import { reportText } from "./text.ts";
+
+export type TrialReportInput = {
+  record: TrialRecord;
+  answered: readonly { answer: AnsweredQuestion; frame: QuestionFrame }[];
+  measured: readonly MeasuredPicture[];
+  /** Data address of a small picture by its content hash; a missing one is left out. */
+  pictures: Readonly<Record<string, string>>;
+  preferences: Preferences;
+  /** The date that stands on the paper. */
+  printedOn: string;
+  /** Style sheets, inlined: the file stands alone. */
+  styles: readonly string[];
+};
+
+/** The width of the text column on A4 at 96 px to the inch, so that figures print at their drawn size. */
+const figureWidthPx = 660;
+
+export function trialReportHtml(input: TrialReportInput): string {
+  return `<!doctype html>\n${renderToStaticMarkup(<TrialReport {...input} />)}\n`;
+}
+
+function TrialReport(input: TrialReportInput) {
+  const { record, answered, preferences, printedOn, styles } = input;
+  return (
+    <html lang="en">
+      <head>
+        <meta charSet="utf-8" />
+        <meta name="viewport" content="width=device-width, initial-scale=1" />
+        <title>{record.name}</title>
+        {styles.map((css) => (
+          // biome-ignore lint/security/noDangerouslySetInnerHtml: our own style sheets, read from the program's folder
+          <style key={css.slice(0, 40)} dangerouslySetInnerHTML={{ __html: css }} />
+        ))}
+      </head>
+      <body>
+        <h1>{record.name}</h1>
+        <p className="quiet">{printedOn}</p>
+        {record.plan.invented && <p className="invented">{reportText.invented}</p>}
+        {!record.unblinded && <p>{reportText.stillBlind}</p>}
+        <section>
+          <h2>{reportText.question}</h2>
+          <p className="lead">{record.plan.question}</p>
+          {answered.flatMap(({ answer }) =>
+            answer.findings.map((finding) => (
+              <p key={`${answer.response} ${finding.first} ${finding.second}`}>{finding.sentence}</p>
+            )),
+          )}
+          <p>{reportText.severalQuestions(answered.length)}</p>
+        </section>
+        <PlanSection plan={record.plan} preferences={preferences} />
+        <HappenedSection record={record} preferences={preferences} />
+        <PhotographSection {...input} />
+        <FindingsSection {...input} />
+        <MethodSection />
+        <section>
+          <h2>{reportText.cautions}</h2>
+          <ul>
+            {reportText.cautionLines.map((line) => (
+              <li key={line}>{line}</li>
+            ))}
+          </ul>
+        </section>
+      </body>
+    </html>
+  );
+}
+
+function PhotographSection({ record, measured, pictures }: TrialReportInput) {
+  const table = looksTable(record, measured);
+  if (table.rows.every((row) => row.cells.every((cell) => cell.length === 0))) return null;
+  return (
+    <section>
+      <h2>{reportText.photographs}</h2>
+      <p>{measured.length > 0 ? reportText.photographNote : reportText.noPhotographs}</p>
+      <LooksGridFigure table={table} pictureSource={(hash) => pictures[hash] ?? null} />
+    </section>
+  );
+}
+
+function FindingsSection({ answered }: TrialReportInput) {
+  return (
+    <section>
+      <h2>{reportText.findings}</h2>
+      <p>{answered.length > 0 ? reportText.intervals : reportText.noQuestionYet}</p>
+      {answered.map(({ answer, frame }) => (
+        <QuestionFindings key={answer.response} answer={answer} frame={frame} widthPx={figureWidthPx} detailsOpen />
+      ))}
+    </section>
+  );
+}
+
+/** What a printed finding rests on. A new response adds its methods here. */
+const methodsOfFindings = [
+  "survival.turnbull",
+  "comparison.logRankPermutation",
+  "comparison.wilcoxonExact",
+  "comparison.hodgesLehmann",
+  "survival.timeFactor",
+  "rating.rustGradeFromAreaPercent",
+  "rating.protectionRatingContinuous",
+  "rating.tapeTestCrossCut",
+];
+
+function MethodSection() {
+  const heads = methodHeads.filter((head) => methodsOfFindings.includes(head.method));
+  return (
+    <section>
+      <h2>{reportText.method}</h2>
+      <table>
+        <thead>
+          <tr>
+            <th>What</th>
+            <th>Formula</th>
+            <th>Source, status</th>
+            <th>Holds</th>
+          </tr>
+        </thead>
+        <tbody>
+          {heads.map((head) => (
+            <tr key={head.method}>
+              <td>{head.summary}</td>
+              <td>{head.formula}</td>
+              <td>
+                {head.source} ({head.status})
+              </td>
+              <td>{head.holds}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </section>
+  );
+}
