@@ -1,0 +1,43 @@
+/** An answered question as text for a terminal. What it says was decided before; here it is only laid out. */
+import type { AnsweredQuestion, Effect, Finding } from "../core/trial/finding.ts";
+
+export function findingsText(answer: AnsweredQuestion): string {
+  const { response, unit, overall, findings, confounded, notes } = answer;
+  const against = answer.family === "control" ? `each against ${answer.control}` : "all pairs";
+  return [
+    `${capital(response)}${unit === "" ? "" : ` (${unit})`}, ${against}`,
+    ...(overall ? [`All alike? p = ${figures(overall.p)} (${overall.method})`] : []),
+    ...findings.flatMap((finding) => ["", ...findingLines(finding)]),
+    ...(confounded.length > 0 ? ["", "Could be confused with:"] : []),
+    ...confounded.map(({ circumstance, treatments, how }) => `  ${circumstance}, ${how}: ${treatments.join(" and ")}`),
+    ...(notes.length > 0 ? ["", "Notes:", ...notes.map((note) => `  ${note}`)] : []),
+  ].join("\n");
+}
+
+function findingLines(finding: Finding): string[] {
+  const { first, second, n, verdict, sentence, effect, p, pAdjusted, because, wouldTell, method } = finding;
+  const adjusted =
+    pAdjusted === null ? "" : `, adjusted ${finding.pAdjustedIsLowerBound ? "at least " : ""}${figures(pAdjusted)}`;
+  return [
+    `${first} against ${second}: ${verdict.toUpperCase()}`,
+    `  ${sentence}`,
+    `  n ${n[0]} and ${n[1]}${effect ? `; ${effectText(effect)}` : ""}${p === null ? "" : `; p ${figures(p)}${adjusted}`}`,
+    ...because.map((reason) => `  because: ${reason}`),
+    ...(wouldTell ? [`  would tell: ${wouldTell.map(chance).join(", ")}`] : []),
+    ...(method === "" ? [] : [`  method: ${method}`]),
+  ];
+}
+
+function chance({ power, perTreatment }: { power: number; perTreatment: number | null }): string {
+  const percent = `${Math.round(power * 100)} %`;
+  return perTreatment === null ? `out of reach for ${percent}` : `${perTreatment} of each for ${percent}`;
+}
+
+function effectText({ name, value, lower, upper, confidence }: Effect): string {
+  const limits = `${lower === null ? "no lower limit" : figures(lower)} to ${upper === null ? "no upper limit" : figures(upper)}`;
+  return `${name} ${value === null ? "not to be had" : figures(value)} (${figures(confidence * 100)} %: ${limits})`;
+}
+
+/** Three figures: more than a shop's data carry, and never a p of 0. */
+const figures = (number: number): string => String(Number(number.toPrecision(3)));
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

@@ -1,0 +1,41 @@
+/** What tables of times and of values answer: the user's own numbers, one per coupon. */
+import type { MeasuredResponse } from "./look-responses.ts";
+import type { TimesTable, ValuesTable } from "./plain-table.ts";
+
+export function timesResponse({ rows, unit }: TimesTable): MeasuredResponse {
+  // Rust at some time after day 0: true of any coupon, so it says nothing of this one.
+  const empty = rows.filter((row) => row.left === 0 && row.right === null);
+  const told = rows.filter((row) => !empty.includes(row));
+  return {
+    response: unit === "days" ? "time to first rust" : "strokes to breakthrough",
+    kind: "time",
+    unit,
+    better: "higher",
+    ratio: false,
+    detectionLimitPercent: null,
+    scale: null,
+    data: new Map(told.map(({ coupon, left, right }) => [coupon, { left, right }])),
+    notes: empty.map(
+      ({ coupon }) => `Coupon ${coupon} carries nothing: from 0 ${unit} on and no right end. It was left out.`,
+    ),
+  };
+}
+
+const units = { ordinal: "classes", area: "%", continuous: "", binary: "" } as const;
+
+export function valuesResponse(
+  { rows, response, valueKind, better, scale }: ValuesTable,
+  how: { ratio: boolean; detectionLimitPercent: number },
+): MeasuredResponse {
+  return {
+    response,
+    kind: valueKind,
+    unit: units[valueKind],
+    better,
+    ratio: valueKind === "continuous" && how.ratio,
+    detectionLimitPercent: valueKind === "area" ? how.detectionLimitPercent : null,
+    scale,
+    data: new Map(rows.map(({ coupon, value }) => [coupon, { value }])),
+    notes: scale ? [`Classes: ${scale.best} is the best, ${scale.worst} the worst.`] : [],
+  };
+}
