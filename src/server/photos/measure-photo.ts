@@ -1,0 +1,123 @@
+/** One photograph from file to numbers and pictures, and the same again after a hand's correction. */
+import { join } from "node:path";
+import sharp from "sharp";
+import type { BrushStroke, Measurement, MeasurementRequest } from "../../api/photo.ts";
+import { InputError } from "../../core/input-error.ts";
+import { d610Grade } from "../../core/rating/d610-grade.ts";
+import { protectionRating, protectionRatingContinuous } from "../../core/rating/iso10289-rating.ts";
+import { faceRectangle, rustedShares } from "../../core/vision/assessed-face.ts";
+import { withStrokes } from "../../core/vision/brush.ts";
+import { overlayPicture } from "../../core/vision/overlay.ts";
+import { marks, type RgbImage, type RustMask } from "../../core/vision/raster.ts";
+import { rectify } from "../../core/vision/rectify.ts";
+import { rustByColour, rustByColourMethod } from "../../core/vision/rust-by-colour.ts";
+import { decodePhoto } from "./read-photo.ts";
+
+/** The numbers of a measurement, and its pictures as files that the caller moves to where they belong. */
+export type MeasuredPhoto = Pick<
+  Measurement,
+  | "method"
+  | "pxPerMm"
+  | "assessedAreaMm2"
+  | "rustedPercent"
+  | "edgePercent"
+  | "d610"
+  | "iso10289"
+  | "iso10289Continuous"
+> & { rectifiedPath: string; maskPath: string; overlayPath: string };
+
+type How = Pick<MeasurementRequest, "cornersPx" | "sizeMm" | "edgeBandMm">;
+type Progress = (share: number) => void;
+
+/** Measures a photograph. Writes three pictures into `outDir`; `progress` runs from 0 to 1. */
+export async function measurePhoto(task: {
+  photoPath: string;
+  request: How;
+  outDir: string;
+  progress: Progress;
+}): Promise<MeasuredPhoto> {
+  const { request, outDir, progress } = task;
+  const photo = await decodePhoto(task.photoPath);
+  progress(0.5);
+  const { image, pxPerMm } = rectify(photo, request.cornersPx, request.sizeMm);
+  progress(0.6);
+  const mask = rustByColour(image);
+  progress(0.8);
+  const rectifiedPath = join(outDir, "rectified.jpg");
+  const [measured] = await Promise.all([
+    numbersAndPictures({ image, mask, request, outDir, pxPerMm, method: rustByColourMethod }),
+    rawOf(image).jpeg({ quality: 90 }).toFile(rectifiedPath),
+  ]);
+  progress(1);
+  return { ...measured, rectifiedPath };
+}
+
+/** Paints strokes over an earlier measurement's mask and counts again. `method` is that measurement's. */
+export async function correctMeasurement(task: {
+  rectifiedPath: string;
+  maskPath: string;
+  request: How;
+  method: string;
+  strokes: readonly BrushStroke[];
+  outDir: string;
+  progress: Progress;
+}): Promise<MeasuredPhoto> {
+  const { request, outDir, progress, rectifiedPath } = task;
+  const [image, before] = await Promise.all([decodePhoto(rectifiedPath), readMask(task.maskPath)]);
+  progress(0.4);
+  const mask = withStrokes(before, request.sizeMm, task.strokes);
+  progress(0.6);
+  const pxPerMm = image.widthPx / request.sizeMm.lengthMm;
+  const measured = await numbersAndPictures({ image, mask, request, outDir, pxPerMm, method: task.method });
+  progress(1);
+  return { ...measured, rectifiedPath };
+}
+
+async function numbersAndPictures(made: {
+  image: RgbImage;
+  mask: RustMask;
+  request: How;
+  outDir: string;
+  pxPerMm: number;
+  method: string;
+}): Promise<Omit<MeasuredPhoto, "rectifiedPath">> {
+  const { image, mask, request, outDir, pxPerMm, method } = made;
+  const face = faceRectangle(image, request.sizeMm, request.edgeBandMm);
+  const shares = rustedShares(mask, face, request.sizeMm, request.edgeBandMm);
+  const maskPath = join(outDir, "mask.png");
+  const overlayPath = join(outDir, "overlay.jpg");
+  const grey = { width: mask.widthPx, height: mask.heightPx, channels: 1 } as const;
+  await Promise.all([
+    sharp(mask.marks, { raw: grey }).toColourspace("b-w").png({ compressionLevel: 6 }).toFile(maskPath),
+    rawOf(overlayPicture(image, mask, face))
+      .jpeg({ quality: 85 })
+      .toFile(overlayPath),
+  ]);
+  return {
+    method,
+    pxPerMm,
+    ...shares,
+    d610: d610Grade(shares.rustedPercent),
+    iso10289: protectionRating(shares.rustedPercent),
+    iso10289Continuous: protectionRatingContinuous(shares.rustedPercent),
+    maskPath,
+    overlayPath,
+  };
+}
+
+function rawOf(image: RgbImage) {
+  return sharp(image.rgb, { raw: { width: image.widthPx, height: image.heightPx, channels: 3 } });
+}
+
+/** The mask of an earlier measurement. Refuses a picture that holds anything but the three marks. */
+export async function readMask(path: string): Promise<RustMask> {
+  const { data, info } = await sharp(path)
+    .toColourspace("b-w")
+    .extractChannel(0)
+    .raw()
+    .toBuffer({ resolveWithObject: true });
+  const known: readonly number[] = Object.values(marks);
+  const stranger = data.find((value) => !known.includes(value));
+  if (stranger !== undefined) throw new InputError("mask", stranger, `only ${known.join(", ")}`);
+  return { widthPx: info.width, heightPx: info.height, marks: new Uint8Array(data) };
+}

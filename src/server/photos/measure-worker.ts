@@ -1,0 +1,28 @@
+/** The worker thread of photo measurement: one task in, one result out, progress as messages on the way. */
+import { parentPort } from "node:worker_threads";
+import type { BrushStroke, MeasurementRequest } from "../../api/photo.ts";
+import { correctMeasurement, type MeasuredPhoto, measurePhoto } from "./measure-photo.ts";
+
+export type MeasureTask =
+  | { kind: "measure"; photoPath: string; request: MeasurementRequest; outDir: string }
+  | {
+      kind: "correct";
+      /** The files and method of the measurement that is being corrected. */
+      rectifiedPath: string;
+      maskPath: string;
+      method: string;
+      request: MeasurementRequest;
+      strokes: BrushStroke[];
+      outDir: string;
+    };
+
+/** Posted while a task runs; `measurement` is the id in its request. */
+export type MeasureProgress = { measurement: string; progress: number };
+
+export default async function work(task: MeasureTask): Promise<MeasuredPhoto> {
+  const progress = (share: number) => {
+    const message: MeasureProgress = { measurement: task.request.id, progress: share };
+    parentPort?.postMessage(message);
+  };
+  return task.kind === "measure" ? measurePhoto({ ...task, progress }) : correctMeasurement({ ...task, progress });
+}

@@ -1,0 +1,105 @@
+/** A photograph on disk: what it is, what is refused, and its pixels upright in sRGB. */
+import { open } from "node:fs/promises";
+import sharp, { type Metadata } from "sharp";
+import type { Photo } from "../../api/photo.ts";
+import { InputError } from "../../core/input-error.ts";
+import type { RgbImage } from "../../core/vision/raster.ts";
+import { exifTakenAt } from "./exif-taken-at.ts";
+
+/** Our own limits: the largest phone pictures of today in their usual modes, and 200 MB of pixels in memory. */
+export const photoLimits = { sidePx: 16_000, pixels: 70_000_000 } as const;
+
+const accepted = "a JPEG, PNG or WebP photograph";
+const mediaTypes = { jpeg: "image/jpeg", png: "image/png", webp: "image/webp" } as const;
+type Format = keyof typeof mediaTypes;
+
+export type PhotoFacts = Pick<Photo, "widthPx" | "heightPx" | "takenAt" | "mediaType">;
+
+/** Size (upright), media type and date of a photograph, from its header and a full decode of a small copy. Refuses what cannot be rated. */
+export async function readPhoto(path: string): Promise<PhotoFacts> {
+  const { metadata, format } = await openPhoto(path);
+  // Decoding every pixel once is the only way to find a file that stops in the middle.
+  await decoding(() => upright(path).resize({ width: 64 }).raw().toBuffer());
+  const turned = (metadata.orientation ?? 1) >= 5;
+  return {
+    widthPx: turned ? metadata.height : metadata.width,
+    heightPx: turned ? metadata.width : metadata.height,
+    takenAt: exifTakenAt(metadata.exif),
+    mediaType: mediaTypes[format],
+  };
+}
+
+/** All pixels, turned as the EXIF says, in sRGB by the embedded profile. */
+export async function decodePhoto(path: string): Promise<RgbImage> {
+  await openPhoto(path);
+  const { data, info } = await decoding(() => upright(path).raw().toBuffer({ resolveWithObject: true }));
+  return { widthPx: info.width, heightPx: info.height, rgb: new Uint8Array(data.buffer, data.byteOffset, data.length) };
+}
+
+/** A JPEG of at most `widthPx`, upright, in sRGB, without metadata: to show while the rest is still being worked on. */
+export async function previewOf(path: string, widthPx: number): Promise<Buffer> {
+  await openPhoto(path);
+  return decoding(() =>
+    upright(path).resize({ width: widthPx, withoutEnlargement: true }).jpeg({ quality: 82 }).toBuffer(),
+  );
+}
+
+function upright(path: string) {
+  return sharp(path, { failOn: "truncated", limitInputPixels: photoLimits.pixels, sequentialRead: true })
+    .autoOrient()
+    .toColourspace("srgb")
+    .removeAlpha();
+}
+
+async function openPhoto(path: string): Promise<{ metadata: Metadata; format: Format }> {
+  // The first bytes decide before any decoder sees the file: a drawing or a document named .jpg never reaches one.
+  const format = await formatByFirstBytes(path);
+  const metadata = await decoding(() => sharp(path, { limitInputPixels: false }).metadata());
+  const { width, height } = metadata;
+  if (width > photoLimits.sidePx || height > photoLimits.sidePx || width * height > photoLimits.pixels)
+    throw new InputError(
+      "photo",
+      `${width} x ${height} px`,
+      `at most ${photoLimits.sidePx} px on a side and ${photoLimits.pixels / 1e6} million pixels: make a smaller copy`,
+    );
+  if (metadata.space === "cmyk")
+    throw new InputError("photo", "CMYK (for print)", "RGB: printing colours cannot be rated");
+  if (metadata.space === "b-w" || metadata.space === "grey16")
+    throw new InputError("photo", "without colour", "a colour photograph: rust is told by its colour");
+  if (metadata.depth !== "uchar")
+    throw new InputError("photo", "16 bits per channel", "8 bits per channel: export it as JPEG");
+  if ((metadata.pages ?? 1) > 1)
+    throw new InputError("photo", `${metadata.pages} pictures in one file`, "a single picture");
+  if (metadata.hasAlpha && !(await decoding(() => sharp(path).stats())).isOpaque)
+    throw new InputError("photo", "partly transparent", "an opaque photograph");
+  return { metadata, format };
+}
+
+async function formatByFirstBytes(path: string): Promise<Format> {
+  const file = await open(path, "r");
+  const head = Buffer.alloc(16);
+  const { bytesRead } = await file.read(head, 0, 16, 0).finally(() => file.close());
+  if (bytesRead === 0) throw new InputError("photo", "an empty file (0 bytes)", accepted);
+  if (head[0] === 0xff && head[1] === 0xd8 && head[2] === 0xff) return "jpeg";
+  if (head.subarray(0, 8).equals(Buffer.from([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a]))) return "png";
+  const text = head.toString("latin1");
+  if (text.startsWith("RIFF") && text.slice(8, 12) === "WEBP") return "webp";
+  if (/^(hei[cxms]|hev[cxms]|mif1|msf1)$/.test(text.slice(8, 12)) && text.slice(4, 8) === "ftyp")
+    throw new InputError(
+      "photo",
+      "HEIC",
+      `${accepted}: set the phone's camera to "most compatible" (JPEG), or share the picture as JPEG`,
+    );
+  throw new InputError("photo", "not a picture of a known kind, whatever its name says", accepted);
+}
+
+/** What the decoder throws is about the file, so it becomes a refusal in the user's words. */
+async function decoding<T>(work: () => Promise<T>): Promise<T> {
+  try {
+    return await work();
+  } catch (error) {
+    if (error instanceof InputError) throw error;
+    const reason = error instanceof Error ? error.message.split("\n")[0] : String(error);
+    throw new InputError("photo", `damaged or cut short (${reason})`, "a complete picture: copy or take it again");
+  }
+}
