@@ -6,3 +6,6 @@ export class CheckFailed extends Error {}
 
 /** What was handed in cannot be taken; the message names what, where and what was expected. */
 export class InputRefused extends Error {}
+
+/** The command line leaves out an option without which this file cannot be answered. */
+export class WrongUsage extends Error {}
