@@ -1,5 +1,9 @@
 /** From a method's id to its function: what `check cases` runs. Grows with the rooms of core. */
-import { InputError, requireOneOf } from "../core/input-error.ts";
+
+import { blankCorrectedMassLoss, cleaningSeries } from "../core/climate/cleaning-loss.ts";
+import { corrosionRateFromMassLoss } from "../core/climate/corrosion-rate.ts";
+import { couponArea } from "../core/climate/coupon-area.ts";
+import { coatingMassPerArea } from "../core/coating/mass-per-area.ts";
 import { betaDistribution } from "../core/numeric/beta-distribution.ts";
 import { binomialDistribution } from "../core/numeric/binomial-distribution.ts";
 import { chi2Distribution } from "../core/numeric/chi2-distribution.ts";
@@ -11,12 +15,35 @@ import { noncentralTDistribution } from "../core/numeric/noncentral-t-distributi
 import { normalDistribution } from "../core/numeric/normal-distribution.ts";
 import { studentizedRangeDistribution } from "../core/numeric/studentized-range-distribution.ts";
 import { tDistribution } from "../core/numeric/t-distribution.ts";
-import { d610Grade } from "../core/rating/d610-grade.ts";
+import { assessedArea } from "../core/rating/assessed-area.ts";
+import { crossCutClass, crossCutSpacing } from "../core/rating/cross-cut.ts";
+import { fallingSand } from "../core/rating/falling-sand.ts";
+import { areaPercentFromProtectionRating, protectionRatingContinuous } from "../core/rating/iso10289-rating.ts";
+import { rustGrade } from "../core/rating/rust-grade.ts";
+import { scribeCreepback, unscribedAreaRating } from "../core/rating/scribe-creepback.ts";
+import { tapeTestSummary } from "../core/rating/tape-test-summary.ts";
+import { wearCyclesPerMil, wearIndex } from "../core/rating/wear-index.ts";
+import { wetScrub } from "../core/rating/wet-scrub.ts";
+import { xCutClass } from "../core/rating/x-cut.ts";
+import { blockAnova } from "../core/statistics/block-anova.ts";
 import { cliffsDelta } from "../core/statistics/cliffs-delta.ts";
+import { detectableDifference } from "../core/statistics/detectable-difference.ts";
+import { e691, e691Critical } from "../core/statistics/e691.ts";
+import { exponentialMle } from "../core/statistics/exponential-mle.ts";
+import { friedman } from "../core/statistics/friedman.ts";
 import { hodgesLehmann } from "../core/statistics/hodges-lehmann.ts";
 import { logRankPermutation } from "../core/statistics/log-rank-permutation.ts";
+import { lognormalMle } from "../core/statistics/lognormal-mle.ts";
+import { clopperPearson, jeffreys } from "../core/statistics/proportion-interval.ts";
+import { summary } from "../core/statistics/summary.ts";
+import { timeFactor } from "../core/statistics/time-factor.ts";
 import { turnbull } from "../core/statistics/turnbull.ts";
+import { weibullMle } from "../core/statistics/weibull-mle.ts";
+import { welchT } from "../core/statistics/welch-t.ts";
 import { wilcoxonExact } from "../core/statistics/wilcoxon-exact.ts";
+import { wilsonInterval } from "../core/statistics/wilson-interval.ts";
+import { deltaE2000 } from "../core/vision/colour-difference.ts";
+import { labFromSrgb } from "../core/vision/colour-lab.ts";
 
 // Each method takes the named arguments of its cases and returns its named results; `never` lets every typed function stand here.
 type Method = (input: never) => unknown;
@@ -33,14 +60,62 @@ export const methodTable: Readonly<Record<string, Method>> = {
   "distribution.regularizedIncompleteBeta": regularizedIncompleteBeta,
   "distribution.studentizedRange": studentizedRangeDistribution,
   "distribution.t": tDistribution,
-  "rating.rustGradeFromAreaPercent": ({ areaPercent, standard }: { areaPercent: number; standard: string }) => {
-    requireOneOf("standard", standard, ["ASTM D610"]);
-    if (standard !== "ASTM D610") throw new InputError("standard", standard, '"ASTM D610"');
-    return { grade: d610Grade(areaPercent) };
-  },
+  "abrasion.cyclesPerMil": (panel: Parameters<typeof wearCyclesPerMil>[0]) => ({
+    cyclesPerMil: wearCyclesPerMil(panel),
+  }),
+  "abrasion.fallingSand": fallingSand,
+  "abrasion.wearIndex": (panel: Parameters<typeof wearIndex>[0]) => ({ wearIndexMgPer1000Cycles: wearIndex(panel) }),
+  "abrasion.wetScrub": wetScrub,
+  "coating.massPerArea": (coupon: Parameters<typeof coatingMassPerArea>[0]) => ({
+    coatingMassGM2: coatingMassPerArea(coupon),
+  }),
+  "colour.deltaE2000": (pair: Parameters<typeof deltaE2000>[0]) => ({ deltaE: deltaE2000(pair) }),
+  "colour.labFromSrgb": labFromSrgb,
+  "corrosion.blankCorrectedMassLoss": (coupon: Parameters<typeof blankCorrectedMassLoss>[0]) => ({
+    massLossMg: blankCorrectedMassLoss(coupon),
+  }),
+  "corrosion.cleaningSeries": cleaningSeries,
+  "corrosion.couponArea": (coupon: Parameters<typeof couponArea>[0]) => ({ areaMm2: couponArea(coupon) }),
+  "corrosion.rateFromMassLoss": (coupon: Parameters<typeof corrosionRateFromMassLoss>[0]) => ({
+    rate: corrosionRateFromMassLoss(coupon),
+  }),
+  "proportion.clopperPearson": clopperPearson,
+  "proportion.jeffreys": jeffreys,
+  "proportion.wilson": wilsonInterval,
+  "rating.areaPercentFromProtectionRating": ({ rating }: { rating: number }) => ({
+    areaPercent: areaPercentFromProtectionRating(rating),
+  }),
+  "rating.assessedArea": (face: Parameters<typeof assessedArea>[0]) => ({ areaMm2: assessedArea(face) }),
+  "rating.crossCutSpacing": crossCutSpacing,
+  "rating.protectionRatingContinuous": ({ areaPercent }: { areaPercent: number }) => ({
+    rating: protectionRatingContinuous(areaPercent),
+  }),
+  "rating.rustGradeFromAreaPercent": (face: Parameters<typeof rustGrade>[0]) => ({ grade: rustGrade(face) }),
+  "rating.scribeCreepback": scribeCreepback,
+  "rating.tapeTestCrossCut": (cut: Parameters<typeof crossCutClass>[0]) => ({ grade: crossCutClass(cut) }),
+  "rating.tapeTestSummary": ({ grades }: { grades: Parameters<typeof tapeTestSummary>[0] }) => tapeTestSummary(grades),
+  "rating.tapeTestXCut": (cut: Parameters<typeof xCutClass>[0]) => ({ grade: xCutClass(cut) }),
+  "rating.unscribedAreaRating": ({ areaPercent }: { areaPercent: number }) => ({
+    rating: unscribedAreaRating(areaPercent),
+  }),
+  "means.randomizedBlockAnova": blockAnova,
+  "statistics.blockAnova": blockAnova,
+  "statistics.detectableDifference": (plan: Parameters<typeof detectableDifference>[0]) => ({
+    differenceInSd: detectableDifference(plan),
+  }),
+  "statistics.e691": e691,
+  "statistics.e691Critical": e691Critical,
+  "statistics.friedman": friedman,
+  "statistics.summary": summary,
+  "statistics.welchT": welchT,
+  "statistics.wilsonInterval": wilsonInterval,
   "survival.turnbull": turnbull,
   "comparison.logRankPermutation": logRankPermutation,
   "comparison.wilcoxonExact": wilcoxonExact,
   "comparison.hodgesLehmann": hodgesLehmann,
   "comparison.cliffsDelta": cliffsDelta,
+  "survival.weibullMle": weibullMle,
+  "survival.lognormalMle": lognormalMle,
+  "survival.exponentialMle": exponentialMle,
+  "survival.timeFactor": timeFactor,
 };

@@ -2,14 +2,21 @@
 import gammainc from "@stdlib/math-base-special-gammainc";
 import { logGamma } from "./log-gamma.ts";
 
+/** Below this the library loses digits (seen: the fourth one at 2e-254); series and fraction take over. */
+const libraryGoodTo = 1e-100;
+
 /** Share of a gamma variable of this shape and scale 1 below x. */
 export function gammaLower(x: number, shape: number): number {
-  return x <= 0 ? 0 : gammainc(x, shape, true, false);
+  if (x <= 0) return 0;
+  const value = gammainc(x, shape, true, false);
+  return value > libraryGoodTo ? value : Math.exp(logLowerBySeries(x, shape));
 }
 
 /** Share above x. */
 export function gammaUpper(x: number, shape: number): number {
-  return x <= 0 ? 1 : gammainc(x, shape, true, true);
+  if (x <= 0) return 1;
+  const value = gammainc(x, shape, true, true);
+  return value > libraryGoodTo ? value : Math.exp(logUpperByFraction(x, shape));
 }
 
 /** ln of the share below x; -Infinity at 0. */
@@ -17,7 +24,7 @@ export function gammaLogLower(x: number, shape: number): number {
   if (x <= 0) return Number.NEGATIVE_INFINITY;
   const value = gammaLower(x, shape);
   if (value > 0.5) return Math.log1p(-gammaUpper(x, shape));
-  return value > 1e-290 ? Math.log(value) : logLowerBySeries(x, shape);
+  return value > libraryGoodTo ? Math.log(value) : logLowerBySeries(x, shape);
 }
 
 /** ln of the share above x. */
@@ -25,7 +32,7 @@ export function gammaLogUpper(x: number, shape: number): number {
   if (x <= 0) return 0;
   const value = gammaUpper(x, shape);
   if (value > 0.5) return Math.log1p(-gammaLower(x, shape));
-  return value > 1e-290 ? Math.log(value) : logUpperByFraction(x, shape);
+  return value > libraryGoodTo ? Math.log(value) : logUpperByFraction(x, shape);
 }
 
 /** DLMF 8.11.4: the sum x^n / (shape+1)...(shape+n). */

@@ -2,7 +2,7 @@
 import { logGamma } from "./log-gamma.ts";
 
 /** Steps per width of the sharpest feature. The trapezoidal rule on a smooth, vanishing integrand then has no error left. */
-const stepsPerWidth = 2.6;
+const stepsPerWidth = 2.2;
 const negligible = -40;
 
 /**

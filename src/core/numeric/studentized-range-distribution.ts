@@ -65,46 +65,74 @@ export function studentizedRangeLogSf(q: number, shape: RangeShape): number {
 const rangeSharpness = (groups: number) => 12 + 6 * Math.log(groups) ** 2;
 
 function logLower(q: number, { groups, df }: RangeShape): number {
-  return logMeanOverScale(df, (s) => logRangeLower(q * s, groups), {
+  // Close together, the smallest of many values lies in a bell of width 1/√groups.
+  const lattice = latticeOf(Math.min(0.25, 0.55 / Math.sqrt(groups)));
+  return logMeanOverScale(df, (s) => logRangeLower(q * s, groups, lattice), {
     startAt: Math.sqrt((df + groups - 1) / df),
     sharpness: rangeSharpness(groups),
   });
 }
 
 function logUpper(q: number, { groups, df }: RangeShape): number {
+  const lattice = latticeOf(Math.min(0.25, 1.2 / (1 + Math.log(groups))));
   // A normal range beyond w has a tail like exp(-w²/4): together with the chi density it peaks here.
   const startAt = Math.sqrt((2 * df) / (2 * df + q * q));
-  return logMeanOverScale(df, (s) => logRangeUpper(q * s, groups), { startAt, sharpness: rangeSharpness(groups) });
+  return logMeanOverScale(df, (s) => logRangeUpper(q * s, groups, lattice), {
+    startAt,
+    sharpness: rangeSharpness(groups),
+  });
 }
 
-const latticeStep = 0.22;
-const latticeReach = 8.6;
+/** Upper tail and density of the standard normal at evenly spaced points, for the trapezoidal rule. */
+type Lattice = { step: number; points: readonly { z: number; above: number; density: number }[] };
+const latticeFrom = -26;
+const latticeTo = 12;
+const bellReach = 8.6;
+
+function latticeOf(step: number): Lattice {
+  const points = Array.from({ length: Math.floor((latticeTo - latticeFrom) / step) + 1 }, (_, at) => {
+    const z = latticeFrom + at * step;
+    return { z, above: normalSf(z), density: normalPdf(z) };
+  });
+  return { step, points };
+}
 
 /** ln P(range <= w) for `groups` standard normal values; z is the smallest of them. */
-function logRangeLower(w: number, groups: number): number {
+function logRangeLower(w: number, groups: number, lattice: Lattice): number {
   if (w > 30) return 0;
-  const sum = overLattice(w, (z) => normalPdf(z) * (normalSf(z) - normalSf(z + w)) ** (groups - 1));
+  const sum = overLattice(
+    lattice,
+    Math.min(0.5 * w, 2),
+    ({ z, above, density }) => density * (above - normalSf(z + w)) ** (groups - 1),
+  );
   return Math.log(groups * sum);
 }
 
 /** ln P(range > w). */
-function logRangeUpper(w: number, groups: number): number {
+function logRangeUpper(w: number, groups: number, lattice: Lattice): number {
   // Far out only one pair can be that far apart: pairs times the tail of one difference.
   if (w > 30) return Math.log(groups * (groups - 1)) + normalLogSf(w / Math.SQRT2);
-  const sum = overLattice(w, (z) => {
-    const above = normalSf(z);
-    const beyond = normalSf(z + w) / above;
-    // All others above the smallest, less all of them also within w of it, without subtracting.
-    return -normalPdf(z) * above ** (groups - 1) * Math.expm1((groups - 1) * Math.log1p(-beyond));
-  });
+  // All others above the smallest, less all of them also within w of it, without subtracting.
+  const sum = overLattice(
+    lattice,
+    0.5 * w,
+    ({ z, above, density }) =>
+      -density * above ** (groups - 1) * Math.expm1((groups - 1) * Math.log1p(-normalSf(z + w) / above)),
+  );
   return Math.log(groups * sum);
 }
 
-/** Trapezoidal rule round -w/2, where the smallest value lies when the range is w. */
-function overLattice(w: number, term: (z: number) => number): number {
+/** Trapezoidal rule over the bell of the smallest value, which lies round -centre. */
+function overLattice(
+  { step, points }: Lattice,
+  centre: number,
+  term: (point: Lattice["points"][number]) => number,
+): number {
+  const first = Math.ceil((-centre - bellReach - latticeFrom) / step);
+  const last = Math.floor((-centre + bellReach - latticeFrom) / step);
   let sum = 0;
-  for (let z = -latticeReach; z <= latticeReach; z += latticeStep) sum += term(z - 0.5 * w);
-  return sum * latticeStep;
+  for (let at = first; at <= last; at++) sum += term(points[at]!);
+  return sum * step;
 }
 
 /** The q with P(Q <= q) = p (tail "lower", the default) or P(Q > q) = p ("upper"). */

@@ -18,15 +18,8 @@ export const d610Limits = [
 export type D610Grade = (typeof d610Limits)[number]["grade"];
 
 /**
- * Rust grade of a face, 10 (none) to 0, from its rusted area.
- *
- * Method   rating.rustGradeFromAreaPercent
- * Formula  the first row of the table whose limit is not below the area
- * Units    areaPercent: % of the assessed area, 0 to 100
- * Source   ASTM D610, Table 1
- * Status   published
- * Holds    on painted steel; on a bare conversion coating say "D610 area scale applied to it"
- * Refuses  a percentage outside 0 to 100
+ * Rust grade of a face, 10 (none) to 0, from its rusted area in percent: the first limit not below it.
+ * Made for painted steel; on a bare conversion coating say "D610 area scale applied to it".
  */
 export function d610Grade(areaPercent: number): D610Grade {
   requirePercent("areaPercent", areaPercent);
