@@ -1,6 +1,7 @@
-/** `check`: the methods against reference cases. */
+/** `check`: the methods against reference cases and pictures. */
 import { Command } from "commander";
 import { checkCases } from "./check-cases.ts";
+import { checkPhotosCommand } from "./check-photos.ts";
 import { CheckFailed } from "./exit.ts";
 
 export function checkCommand(): Command {
@@ -23,5 +24,6 @@ export function checkCommand(): Command {
       }
       if (failed.length > 0) throw new CheckFailed();
     });
+  check.addCommand(checkPhotosCommand());
   return check;
 }

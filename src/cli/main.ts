@@ -4,6 +4,7 @@ import { InputError } from "../core/input-error.ts";
 import { checkCommand } from "./check.ts";
 import { CheckFailed, exitCodes, InputRefused, WrongUsage } from "./exit.ts";
 import { findingsCommand } from "./findings.ts";
+import { measureCommand } from "./measure.ts";
 import { reportCommand } from "./report.ts";
 
 export function program(): Command {
@@ -13,6 +14,7 @@ export function program(): Command {
     .showHelpAfterError();
   coatwright.addCommand(checkCommand());
   coatwright.addCommand(findingsCommand());
+  coatwright.addCommand(measureCommand());
   coatwright.addCommand(reportCommand());
   for (const command of everyCommand(coatwright)) command.exitOverride();
   return coatwright;

@@ -5,7 +5,7 @@ import type { BrushStroke, Measurement, MeasurementRequest } from "../../api/pho
 import { InputError } from "../../core/input-error.ts";
 import { d610Grade } from "../../core/rating/d610-grade.ts";
 import { protectionRating, protectionRatingContinuous } from "../../core/rating/iso10289-rating.ts";
-import { faceRectangle, rustedShares } from "../../core/vision/assessed-face.ts";
+import { type FaceRectangle, faceRectangle, rustedShares } from "../../core/vision/assessed-face.ts";
 import { withStrokes } from "../../core/vision/brush.ts";
 import { overlayPicture } from "../../core/vision/overlay.ts";
 import { marks, type RgbImage, type RustMask } from "../../core/vision/raster.ts";
@@ -13,8 +13,7 @@ import { rectify } from "../../core/vision/rectify.ts";
 import { rustByColour, rustByColourMethod } from "../../core/vision/rust-by-colour.ts";
 import { decodePhoto } from "./read-photo.ts";
 
-/** The numbers of a measurement, and its pictures as files that the caller moves to where they belong. */
-export type MeasuredPhoto = Pick<
+type Numbers = Pick<
   Measurement,
   | "method"
   | "pxPerMm"
@@ -24,66 +23,92 @@ export type MeasuredPhoto = Pick<
   | "d610"
   | "iso10289"
   | "iso10289Continuous"
-> & { rectifiedPath: string; maskPath: string; overlayPath: string };
-
+>;
+type Pictures = { image: RgbImage; mask: RustMask; face: FaceRectangle };
 type How = Pick<MeasurementRequest, "cornersPx" | "sizeMm" | "edgeBandMm">;
 type Progress = (share: number) => void;
 
-/** Measures a photograph. Writes three pictures into `outDir`; `progress` runs from 0 to 1. */
+/** The numbers of a measurement, and its pictures as files that the caller moves to where they belong. */
+export type MeasuredPhoto = Numbers & { rectifiedPath: string; maskPath: string; overlayPath: string };
+
+/** Measures a photograph and writes its three pictures into `outDir`; `progress` runs from 0 to 1. */
 export async function measurePhoto(task: {
   photoPath: string;
   request: How;
   outDir: string;
   progress: Progress;
 }): Promise<MeasuredPhoto> {
-  const { request, outDir, progress } = task;
+  const { numbers, pictures } = await assessPhoto(task);
+  const rectifiedPath = join(task.outDir, "rectified.jpg");
+  const [written] = await Promise.all([
+    writeFound(pictures, task.outDir),
+    rawOf(pictures.image).jpeg({ quality: 90 }).toFile(rectifiedPath),
+  ]);
+  task.progress(1);
+  return { ...numbers, ...written, rectifiedPath };
+}
+
+/** The numbers alone, with the pictures still in memory. */
+export async function assessPhoto(task: {
+  photoPath: string;
+  request: How;
+  progress: Progress;
+}): Promise<{ numbers: Numbers; pictures: Pictures }> {
+  const { request, progress } = task;
   const photo = await decodePhoto(task.photoPath);
   progress(0.5);
   const { image, pxPerMm } = rectify(photo, request.cornersPx, request.sizeMm);
   progress(0.6);
   const mask = rustByColour(image);
   progress(0.8);
-  const rectifiedPath = join(outDir, "rectified.jpg");
-  const [measured] = await Promise.all([
-    numbersAndPictures({ image, mask, request, outDir, pxPerMm, method: rustByColourMethod }),
-    rawOf(image).jpeg({ quality: 90 }).toFile(rectifiedPath),
-  ]);
-  progress(1);
-  return { ...measured, rectifiedPath };
+  const face = faceRectangle(image, request.sizeMm, request.edgeBandMm);
+  return {
+    numbers: numbersOf(mask, face, request, { pxPerMm, method: rustByColourMethod }),
+    pictures: { image, mask, face },
+  };
 }
 
-/** Paints strokes over an earlier measurement's mask and counts again. `method` is that measurement's. */
+/** Paints strokes over an earlier measurement's mask and counts again; `method` and `pxPerMm` are that measurement's. */
 export async function correctMeasurement(task: {
   rectifiedPath: string;
   maskPath: string;
   request: How;
   method: string;
+  pxPerMm: number;
   strokes: readonly BrushStroke[];
   outDir: string;
   progress: Progress;
 }): Promise<MeasuredPhoto> {
-  const { request, outDir, progress, rectifiedPath } = task;
+  const { request, progress, rectifiedPath } = task;
   const [image, before] = await Promise.all([decodePhoto(rectifiedPath), readMask(task.maskPath)]);
   progress(0.4);
   const mask = withStrokes(before, request.sizeMm, task.strokes);
-  progress(0.6);
-  const pxPerMm = image.widthPx / request.sizeMm.lengthMm;
-  const measured = await numbersAndPictures({ image, mask, request, outDir, pxPerMm, method: task.method });
+  const face = faceRectangle(image, request.sizeMm, request.edgeBandMm);
+  const numbers = numbersOf(mask, face, request, task);
+  progress(0.7);
+  const written = await writeFound({ image, mask, face }, task.outDir);
   progress(1);
-  return { ...measured, rectifiedPath };
+  return { ...numbers, ...written, rectifiedPath };
 }
 
-async function numbersAndPictures(made: {
-  image: RgbImage;
-  mask: RustMask;
-  request: How;
-  outDir: string;
-  pxPerMm: number;
-  method: string;
-}): Promise<Omit<MeasuredPhoto, "rectifiedPath">> {
-  const { image, mask, request, outDir, pxPerMm, method } = made;
-  const face = faceRectangle(image, request.sizeMm, request.edgeBandMm);
+function numbersOf(
+  mask: RustMask,
+  face: FaceRectangle,
+  request: How,
+  { pxPerMm, method }: { pxPerMm: number; method: string },
+): Numbers {
   const shares = rustedShares(mask, face, request.sizeMm, request.edgeBandMm);
+  return {
+    method,
+    pxPerMm,
+    ...shares,
+    d610: d610Grade(shares.rustedPercent),
+    iso10289: protectionRating(shares.rustedPercent),
+    iso10289Continuous: protectionRatingContinuous(shares.rustedPercent),
+  };
+}
+
+async function writeFound({ image, mask, face }: Pictures, outDir: string) {
   const maskPath = join(outDir, "mask.png");
   const overlayPath = join(outDir, "overlay.jpg");
   const grey = { width: mask.widthPx, height: mask.heightPx, channels: 1 } as const;
@@ -93,16 +118,7 @@ async function numbersAndPictures(made: {
       .jpeg({ quality: 85 })
       .toFile(overlayPath),
   ]);
-  return {
-    method,
-    pxPerMm,
-    ...shares,
-    d610: d610Grade(shares.rustedPercent),
-    iso10289: protectionRating(shares.rustedPercent),
-    iso10289Continuous: protectionRatingContinuous(shares.rustedPercent),
-    maskPath,
-    overlayPath,
-  };
+  return { maskPath, overlayPath };
 }
 
 function rawOf(image: RgbImage) {

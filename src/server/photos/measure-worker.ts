@@ -7,10 +7,11 @@ export type MeasureTask =
   | { kind: "measure"; photoPath: string; request: MeasurementRequest; outDir: string }
   | {
       kind: "correct";
-      /** The files and method of the measurement that is being corrected. */
+      /** The files, method and scale of the measurement that is being corrected. */
       rectifiedPath: string;
       maskPath: string;
       method: string;
+      pxPerMm: number;
       request: MeasurementRequest;
       strokes: BrushStroke[];
       outDir: string;

@@ -15,10 +15,10 @@ type Format = keyof typeof mediaTypes;
 
 export type PhotoFacts = Pick<Photo, "widthPx" | "heightPx" | "takenAt" | "mediaType">;
 
-/** Size (upright), media type and date of a photograph, from its header and a full decode of a small copy. Refuses what cannot be rated. */
+/** Size (upright), media type and date of a photograph, after one full decode. Refuses what cannot be rated. */
 export async function readPhoto(path: string): Promise<PhotoFacts> {
   const { metadata, format } = await openPhoto(path);
-  // Decoding every pixel once is the only way to find a file that stops in the middle.
+  // Only reading every row finds a file that stops in the middle.
   await decoding(() => upright(path).resize({ width: 64 }).raw().toBuffer());
   const turned = (metadata.orientation ?? 1) >= 5;
   return {
