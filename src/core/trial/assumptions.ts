@@ -3,25 +3,32 @@ import type { Question } from "./question.ts";
 
 export type Assumptions = Pick<Question, "randomised" | "blind" | "declared" | "treatedSeparately">;
 
-export function assumptionNotes({ randomised, blind, declared, treatedSeparately }: Assumptions): string[] {
+/** `from`: a plan says itself what a table leaves to be assumed. */
+export function assumptionNotes(
+  { randomised, blind, declared, treatedSeparately }: Assumptions,
+  from: "table" | "plan",
+): string[] {
+  const assumed = (note: string) => (from === "table" ? [note] : []);
   return [
-    randomised
-      ? "Assumed: lots were drawn for which coupon got which treatment (otherwise --not-randomised)."
-      : "Coupons were not allotted by lot: nothing here gets more than suggested.",
-    blind
-      ? "Assumed: whoever judged did not know the treatment (otherwise --not-blind)."
-      : "Judged with the treatment known: nothing here gets more than suggested.",
-    declared
-      ? "Assumed: the question was declared before the first look (otherwise --exploratory)."
-      : "Exploratory: not declared before the first look, so nothing here gets more than suggested.",
-    ...separateNotes[treatedSeparately],
+    ...(randomised
+      ? assumed("Assumed: lots were drawn for which coupon got which treatment (otherwise --not-randomised).")
+      : ["Coupons were not allotted by lot: nothing here gets more than suggested."]),
+    ...(blind
+      ? assumed("Assumed: whoever judged did not know the treatment (otherwise --not-blind).")
+      : ["Judged with the treatment known: nothing here gets more than suggested."]),
+    ...(declared
+      ? assumed("Assumed: the question was declared before the first look (otherwise --exploratory).")
+      : ["Exploratory: not declared before the first look, so nothing here gets more than suggested."]),
+    ...separateNotes(treatedSeparately, from),
   ];
 }
 
-const separateNotes = {
-  assumed: [
-    "Assumed: each coupon was treated separately, with its own dip or wipe. A column batch says who went together; --treated-separately confirms it.",
-  ],
-  confirmed: ["Each coupon was treated separately, as you said."],
-  recorded: [],
-} as const satisfies Record<Question["treatedSeparately"], readonly string[]>;
+function separateNotes(treatedSeparately: Question["treatedSeparately"], from: "table" | "plan"): string[] {
+  if (treatedSeparately === "recorded") return [];
+  if (treatedSeparately === "confirmed") return ["Each coupon was treated separately, as you said."];
+  const remedy =
+    from === "table"
+      ? "A column batch says who went together; --treated-separately confirms it."
+      : "It was planned so, but not written down for every coupon.";
+  return [`Assumed: each coupon was treated separately, with its own dip or wipe. ${remedy}`];
+}

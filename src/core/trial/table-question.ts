@@ -77,7 +77,7 @@ export function tableQuestion(table: PlainTable, ask: TableAsk): Question {
     }),
     routes: null,
     seed: ask.seed,
-    notes: [...table.notes, ...notes, ...assumptionNotes(assumptions)],
+    notes: [...table.notes, ...notes, ...assumptionNotes(assumptions, "table")],
   };
 }
 

@@ -1,0 +1,98 @@
+/** What a stored trial knows beside the treatments, by coupon: all that a difference could be confused with. */
+import { daysBetween } from "./calendar.ts";
+import { differingSteps } from "./trial-applications.ts";
+import type { Application, CouponPlace, TrialRecord } from "./trial-record.ts";
+
+type Circumstances = Readonly<Record<string, string | number | null>>;
+
+/**
+ * Site, start of exposure (days after the first coupon), rack row and column, edge or inner place, inspector, and of each
+ * step that all compared routes share its temperature (°C), its time and the wait before it (minutes). What follows from
+ * the steps in which routes differ is the treatment, not a circumstance. Only what was recorded of some coupon is a key.
+ */
+export function trialCircumstances(
+  record: TrialRecord,
+  comparedTreatments: readonly string[],
+): Map<string, Circumstances> {
+  const columns: [string, (place: CouponPlace) => string | number | null][] = [
+    ["site", ({ coupon }) => putOutOf(record, coupon)?.site ?? null],
+    ["start of exposure", ({ coupon }) => startDay(record, coupon)],
+    ["row", ({ rack }) => rack?.row ?? null],
+    ["column", ({ rack }) => rack?.column ?? null],
+    ["edge", (place) => edgeOf(record, place)],
+    ["inspector", ({ coupon }) => inspectorsOf(record, coupon)],
+    ...sharedSteps(record, comparedTreatments).flatMap((step) => stepColumns(record, step)),
+  ];
+  const rows = record.plan.places.map((place) => ({
+    coupon: place.coupon,
+    own: columns.map(([name, writtenIn]) => [name, writtenIn(place)] as const),
+  }));
+  const known = columns.filter((_, at) => rows.some(({ own }) => own[at]![1] !== null)).map(([name]) => name);
+  return new Map(
+    rows.map(({ coupon, own }) => [coupon, Object.fromEntries(own.filter(([name]) => known.includes(name)))]),
+  );
+}
+
+const putOutOf = ({ putOut }: TrialRecord, coupon: string) =>
+  putOut.find(({ body }) => body.coupons.includes(coupon))?.body ?? null;
+
+function startDay(record: TrialRecord, coupon: string): number | null {
+  const first = record.putOut.map(({ body }) => body.date).sort()[0];
+  const own = putOutOf(record, coupon)?.date;
+  return first === undefined || own === undefined ? null : daysBetween(first, own);
+}
+
+/** Of a rack that was drawn; a table says itself what its edges are. */
+function edgeOf({ plan }: TrialRecord, { rack }: CouponPlace): string | null {
+  if (rack === null || plan.allocation.how !== "drawn") return null;
+  const racks = plan.places.flatMap((place) => (place.rack ? [place.rack] : []));
+  const lastRow = Math.max(...racks.map((one) => one.row));
+  const lastColumn = Math.max(...racks.map((one) => one.column));
+  const outer = rack.row === 1 || rack.row === lastRow || rack.column === 1 || rack.column === lastColumn;
+  return outer ? "edge" : "inner";
+}
+
+function inspectorsOf({ looks, tapeTests }: TrialRecord, coupon: string): string | null {
+  const names = [...looks, ...tapeTests].filter(({ body }) => body.coupon === coupon).map((one) => one.by);
+  return names.length > 0 ? [...new Set(names)].sort().join(" and ") : null;
+}
+
+function sharedSteps({ plan }: TrialRecord, comparedTreatments: readonly string[]): string[] {
+  const routes = plan.treatments
+    .filter((one) => comparedTreatments.includes(one.name))
+    .map((one) => (one.route ?? []).map((step) => step.name));
+  const differing = differingSteps(routes);
+  return [...new Set(routes.flat())].filter((step) => !differing.includes(step));
+}
+
+function stepColumns(record: TrialRecord, step: string): [string, (place: CouponPlace) => number | null][] {
+  const appliedTo = (coupon: string, name: string): Application | undefined =>
+    record.applications.find(({ body }) => body.step === name && body.coupons.includes(coupon))?.body;
+  return [
+    [`${step}, temperature`, ({ coupon }) => appliedTo(coupon, step)?.tempC ?? null],
+    [
+      `${step}, time`,
+      ({ coupon }) => {
+        const own = appliedTo(coupon, step);
+        return own?.endedAt ? minutesBetween(own.startedAt, own.endedAt) : null;
+      },
+    ],
+    [
+      `${step}, wait before it`,
+      (place) => {
+        const own = appliedTo(place.coupon, step);
+        const before = stepBefore(record, place, step);
+        const earlier = before === null ? undefined : appliedTo(place.coupon, before);
+        return own && earlier?.endedAt ? minutesBetween(earlier.endedAt, own.startedAt) : null;
+      },
+    ],
+  ];
+}
+
+function stepBefore({ plan }: TrialRecord, { treatment }: CouponPlace, step: string): string | null {
+  const route = plan.treatments.find((one) => one.name === treatment)?.route ?? [];
+  const at = route.findIndex((one) => one.name === step);
+  return at > 0 ? route[at - 1]!.name : null;
+}
+
+const minutesBetween = (from: string, to: string): number => (Date.parse(to) - Date.parse(from)) / 60_000;

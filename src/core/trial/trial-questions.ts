@@ -1,0 +1,127 @@
+/** Each question that a stored trial declared, put to what was observed so far. */
+import { InputError } from "../input-error.ts";
+import { type Assumptions, assumptionNotes } from "./assumptions.ts";
+import { comparisonGroups } from "./comparison-groups.ts";
+import { firstRustResponse, type MeasuredResponse, rustedAreaResponse } from "./look-responses.ts";
+import type { Question, QuestionCoupon } from "./question.ts";
+import { tapeResponse } from "./tape-responses.ts";
+import { isTreatmentRecorded, trialApplications } from "./trial-applications.ts";
+import { trialCircumstances } from "./trial-circumstances.ts";
+import { byPlannedDay, trialLookSeries } from "./trial-look-series.ts";
+import type { DeclaredQuestion, TrialRecord } from "./trial-record.ts";
+
+/** `question` null: not to be answered yet, and why. */
+export type DeclaredAnswerable = { declared: DeclaredQuestion } & (
+  | { question: Question; why: null }
+  | { question: null; why: string }
+);
+
+/** The questions that can be put now, in the order they were declared. */
+export function trialQuestions(record: TrialRecord): Question[] {
+  return declaredQuestions(record).flatMap(({ question }) => (question ? [question] : []));
+}
+
+/** Every declared question; one that cannot be put yet says why, so that a page about the others still stands. */
+export function declaredQuestions(record: TrialRecord): DeclaredAnswerable[] {
+  return record.plan.questions.map((declared) => {
+    try {
+      const question = questionOf(record, declared);
+      const compared = question.coupons.filter((one) => question.treatments.includes(one.treatment));
+      return compared.length > 0
+        ? { declared, question, why: null }
+        : { declared, question: null, why: `nothing was observed yet about ${declared.response}` };
+    } catch (error) {
+      if (error instanceof InputError) return { declared, question: null, why: error.message };
+      throw error;
+    }
+  });
+}
+
+function questionOf(record: TrialRecord, declared: DeclaredQuestion): Question {
+  const { plan } = record;
+  const groups = trialGroups(record, declared);
+  const compared = plan.places.filter((place) => groups.treatments.includes(place.treatment));
+  const measured = responseOf(record, declared, new Set(compared.map((place) => place.coupon)));
+  const assumptions = assumptionsOf(record, groups.treatments);
+  const { data, notes, ...response } = measured;
+  return {
+    ...response,
+    ...groups,
+    ...assumptions,
+    margin: declared.margin,
+    coupons: couponsOf(record, groups.treatments, data, assumptions),
+    routes: routesOf(record),
+    seed: plan.allocation.how === "drawn" ? plan.allocation.seed : 1,
+    notes: [...notes, ...assumptionNotes(assumptions, plan.allocation.how === "drawn" ? "plan" : "table")],
+  };
+}
+
+function trialGroups({ plan }: TrialRecord, { family }: DeclaredQuestion) {
+  const control = plan.treatments.find((one) => one.role === "control")?.name ?? null;
+  const witnesses = plan.treatments.filter((one) => one.role === "witness").map((one) => one.name);
+  const others = plan.treatments.map((one) => one.name).filter((name) => !witnesses.includes(name));
+  return { ...comparisonGroups(others, { control, witness: null, family }), witnesses };
+}
+
+function responseOf(record: TrialRecord, declared: DeclaredQuestion, compared: ReadonlySet<string>): MeasuredResponse {
+  if (declared.response === "tape class") return tapeResponse(record);
+  const series = trialLookSeries(record);
+  const readings = { by: "percent", thresholdPercent: record.plan.rustThresholdPercent } as const;
+  if (declared.response === "time to first rust") return firstRustResponse(series, readings);
+  // A coupon kept back or tested indoors has no looks; it must not hold up the last common day.
+  const seen = new Set(series.map((one) => one.coupon).filter((coupon) => compared.has(coupon)));
+  return rustedAreaResponse(byPlannedDay(series, record.plan.lookDays), readings, {
+    atDay: declared.atDay,
+    compared: seen,
+  });
+}
+
+function couponsOf(
+  record: TrialRecord,
+  treatments: readonly string[],
+  data: MeasuredResponse["data"],
+  { treatedSeparately }: Assumptions,
+): QuestionCoupon[] {
+  const applications = trialApplications(record);
+  const circumstances = trialCircumstances(record, treatments);
+  const unknown = treatedSeparately === "assumed" && routesOf(record) === null;
+  return record.plan.places.flatMap(({ coupon, treatment, block }) => {
+    const datum = data.get(coupon);
+    if (!datum) return [];
+    return [
+      {
+        coupon,
+        treatment,
+        block,
+        applications: unknown ? {} : (applications.get(coupon) ?? {}),
+        circumstances: circumstances.get(coupon) ?? {},
+        deviation: deviationOf(record, coupon),
+        datum,
+      },
+    ];
+  });
+}
+
+function deviationOf({ deviations }: TrialRecord, coupon: string): string | null {
+  const own = deviations.filter(({ body }) => !body.paperworkOnly && body.coupons.includes(coupon));
+  return own.length > 0 ? own.map(({ body }) => body.what).join("; ") : null;
+}
+
+function routesOf({ plan }: TrialRecord): Question["routes"] {
+  const routes = plan.treatments.map(({ name, route }) => [name, route?.map((step) => step.name) ?? null] as const);
+  return routes.every((pair): pair is readonly [string, string[]] => pair[1] !== null)
+    ? Object.fromEntries(routes)
+    : null;
+}
+
+function assumptionsOf(record: TrialRecord, treatments: readonly string[]): Assumptions {
+  return {
+    randomised: record.plan.allocation.how !== "not randomised",
+    // A photograph is measured by its colours; only an eye can be led by a name.
+    blind: [...record.looks, ...record.tapeTests].every(
+      ({ body }) => body.blind || (body.kind === "look" && body.how === "photo"),
+    ),
+    declared: true,
+    treatedSeparately: isTreatmentRecorded(record, treatments) ? "recorded" : "assumed",
+  };
+}
