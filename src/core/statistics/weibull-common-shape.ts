@@ -46,7 +46,12 @@ function finished(at: Float64Array, logLikelihood: number, settled: boolean): Co
   const locations = [...at.subarray(1)];
   // A location so far out that its coupons add nothing has no maximum.
   const near = locations.every((location) => Math.abs(location / shape) < 60);
-  return { logLikelihood, shape, locations, finite: settled && near && shape <= largestShape && shape >= smallestShape };
+  return {
+    logLikelihood,
+    shape,
+    locations,
+    finite: settled && near && shape <= largestShape && shape >= smallestShape,
+  };
 }
 
 /** Shape first, then the locations: each column's mean ln time, the later columns counted from the first. */
@@ -131,7 +136,9 @@ function newtonStep({ gradient, curvature }: Slopes, fixedShape: boolean): Float
       for (let k = 0; k < column; k++) sum -= root[row]![k]! * root[column]![k]!;
       // A direction in which the height does not bend gets a small pivot: a long step, cut by the climb.
       root[row]![column] =
-        row === column ? Math.sqrt(Math.max(sum, 1e-12 * (1 + curvature[row + from]![row + from]!))) : sum / root[column]![column]!;
+        row === column
+          ? Math.sqrt(Math.max(sum, 1e-12 * (1 + curvature[row + from]![row + from]!)))
+          : sum / root[column]![column]!;
     }
     for (let k = 0; k < row; k++) step[row]! -= root[row]![k]! * step[k]!;
     step[row]! /= root[row]![row]!;

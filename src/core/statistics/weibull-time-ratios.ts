@@ -41,7 +41,9 @@ export function timeRatioModel(times: readonly TreatedTime[]): TimeRatioModel | 
   const treatments = new Set(times.map((time) => time.treatment)).size;
   const blocks = [...new Set(times.map((time) => time.block))].sort();
   const dfWithBlocks = units - treatments - (blocks.length - 1);
-  const eachBlockRusted = blocks.every((block) => times.some((time) => time.block === block && time.rightDays !== null));
+  const eachBlockRusted = blocks.every((block) =>
+    times.some((time) => time.block === block && time.rightDays !== null),
+  );
   if (blocks.length > 1 && eachBlockRusted && dfWithBlocks >= leastDfForBlocks) {
     const design = designOf(times, blocks);
     const fit = largestFit(design);
@@ -141,7 +143,8 @@ function modelOf(
 }
 
 function requireTreatments(design: Design, ...names: string[]): void {
-  for (const name of names) if (!design.treatments.includes(name)) throw new InputError("treatment", name, "a treatment with units");
+  for (const name of names)
+    if (!design.treatments.includes(name)) throw new InputError("treatment", name, "a treatment with units");
 }
 
 /** ln of the best ratio; infinite where one of the two runs away. */

@@ -1,21 +1,196 @@
-/** From a question to its findings: verdict, effect and sentence for every comparison. */
-import type { AnsweredQuestion } from "./finding.ts";
+/**
+ * From a question to its findings: verdict, effect and sentence for every comparison.
+ *
+ * The way: units of replication, who can be compared, exact or normal tests adjusted for their number, effects with intervals,
+ * equivalence, caps, then what else the differences could come from and what hangs on deviations, then the sentence.
+ */
+import { type Analysis, analysis, type Compared } from "./analysis.ts";
+import { type Aliased, confoundingOf } from "./confounding-audit.ts";
+import { deviationInfluence, withoutDeviating } from "./deviation-influence.ts";
+import { effectDirection, effectOf } from "./effect.ts";
+import type { AnsweredQuestion, Confounded, CouponPoint, Finding } from "./finding.ts";
 import type { Question } from "./question.ts";
+import { questionNotes } from "./question-notes.ts";
+import { type Drawing, fullDrawing } from "./rearranged-sets.ts";
+import { retestedVerdict } from "./retested-verdict.ts";
+import { type Spoken, sentenceOf } from "./sentences.ts";
+import { inspectionInterval } from "./unit-scores.ts";
+import { type Cap, reaches, saysLess, verdictLevels, verdictOf } from "./verdict.ts";
+import { comparisonsDeclared, wouldTell } from "./would-tell.ts";
 
-export function answerQuestion(question: Question): AnsweredQuestion {
-  const { response, kind, family, control, unit, witnesses, notes } = question;
+/** `drawing`: fewer rearrangements only while a plan is simulated. */
+export function answerQuestion(question: Question, drawing: Drawing = fullDrawing): AnsweredQuestion {
+  const whole = analysis(question, drawing);
+  const lighter = withoutDeviating(question, whole.units);
+  const reduced = lighter && analysis(lighter, drawing);
+  const judged = whole.rows.map((row) => judgedRow(question, row, reduced));
+  const findings = judged.map((one) => findingOf(question, whole, one));
   return {
-    response,
-    kind,
-    family,
-    control,
-    units: {},
-    overall: null,
-    findings: [],
-    confounded: [],
-    notes,
-    points: [],
-    witnesses,
-    unit,
+    response: question.response,
+    kind: question.kind,
+    family: question.family,
+    control: question.control,
+    units: Object.fromEntries(
+      question.treatments.map((treatment) => [
+        treatment,
+        whole.units.filter((unit) => unit.treatment === treatment).length,
+      ]),
+    ),
+    overall: whole.overall,
+    findings,
+    confounded: confoundedList(judged),
+    notes: [...question.notes, ...questionNotes(question, whole, findings)],
+    points: question.coupons.map(couponPoint),
+    witnesses: question.witnesses,
+    unit: question.unit,
   };
+}
+
+type Judged = Compared & { aliased: Aliased[]; remarks: string[] };
+
+/** The audit and the deviations add caps; a verdict never rises by them. */
+function judgedRow(question: Question, row: Compared, reduced: Analysis | null): Judged {
+  const aliased = confoundingOf(question, row);
+  const influence = reduced ? deviationInfluence(question, row, reduced) : { cap: null, said: null };
+  const caps = [
+    ...row.caps,
+    ...aliased.flatMap((one) => aliasCaps(row, one)),
+    ...(influence.cap ? [influence.cap] : []),
+  ];
+  const remarks = influence.said ? [influence.said] : [];
+  const verdict = verdictOf({ ...row, caps });
+  const partly = aliased.filter((one) => one.how === "partly");
+  const fallen = partly.flatMap((one) => {
+    const again = retestedVerdict(question, { ...row, caps, verdict }, one.levels);
+    return again === null
+      ? []
+      : [{ verdict: again, remark: `within the levels of ${one.circumstance} it is less clear` }];
+  });
+  const lowest = fallen.reduce((lower, one) => (saysLess(one.verdict, lower) ? one.verdict : lower), verdict);
+  return { ...row, caps, verdict: lowest, aliased, remarks: [...remarks, ...fallen.map((one) => one.remark)] };
+}
+
+/** The batch of a differing step is capped by the rules of the units already. */
+function aliasCaps(row: Compared, { circumstance, how }: Aliased): Cap[] {
+  if (how === "partly" || circumstance === row.layout.batch?.step) return [];
+  return how === "fully"
+    ? [
+        {
+          atMost: "cannot be told",
+          reason: `${row.first} and ${row.second} never shared one ${circumstance}`,
+          againstEquivalence: true,
+        },
+      ]
+    : [
+        {
+          atMost: "suggested",
+          reason: `${circumstance} differs almost as the treatments do`,
+          againstEquivalence: true,
+        },
+      ];
+}
+
+function findingOf(question: Question, whole: Analysis, row: Judged): Finding {
+  const spoken: Spoken = {
+    ...row,
+    wouldTell: wantsMore(row) ? wouldTell(question, whole, row) : null,
+    otherwise: otherwise(question, row),
+    comparisons: comparisonsAdjusted(question, whole, row),
+    narrow: effectAt90(question, whole, row),
+  };
+  return {
+    first: row.first,
+    second: row.second,
+    n: row.n,
+    effect: row.effect,
+    p: row.p,
+    pAdjusted: row.pAdjusted,
+    pAdjustedIsLowerBound: row.pAdjustedIsLowerBound,
+    pMin: row.pMin,
+    method: row.method,
+    margin: question.margin,
+    equivalence: row.equivalence,
+    verdict: row.verdict,
+    sentence: sentenceOf(question, spoken),
+    because: becauseOf(question, spoken, row.remarks),
+    wouldTell: spoken.wouldTell,
+  };
+}
+
+/** More units help where the verdict is low for want of them: not at an end of the scale, not where another layout is asked. */
+function wantsMore(row: Judged): boolean {
+  if (row.verdict === "shown" || row.verdict === "equivalent within the margin") return false;
+  return (
+    row.end === null && !row.aliased.some((one) => one.how === "fully" && one.circumstance !== row.layout.batch?.step)
+  );
+}
+
+/** What would tell when more coupons would not. */
+function otherwise(question: Question, row: Judged): string | null {
+  if (row.verdict !== "cannot be told") return null;
+  const full = row.aliased.find((one) => one.how === "fully" && one.circumstance !== row.layout.batch?.step);
+  if (full) return `Another layout would tell, not more coupons: give both treatments every ${full.circumstance}.`;
+  const times = row.units
+    .flat()
+    .flatMap((unit) => unit.coupons)
+    .flatMap(({ datum }) => ("left" in datum ? [datum] : []));
+  const unit = question.unit === "strokes" ? "strokes" : "days";
+  switch (row.end) {
+    case null:
+      return null;
+    case "none rusted":
+      return `A longer or harsher trial would tell: at least ${2 * Math.max(...times.map((time) => time.left))} ${unit}.`;
+    case "all at once":
+      return `An earlier first look would tell: well before ${Math.min(...times.map((time) => time.right ?? Number.POSITIVE_INFINITY))} ${unit}.`;
+    case "all best":
+      return "A harsher or longer test, or a finer scale, would tell.";
+    case "all worst":
+      return "A milder or shorter test, or a finer scale, would tell.";
+  }
+}
+
+/** Those of its own step that were adjusted together. */
+function comparisonsAdjusted(question: Question, { rows }: Analysis, { step }: Judged): number {
+  const together = rows.filter((row) => row.step === step && row.standing === "in").length;
+  return Math.max(1, together || comparisonsDeclared(question, { step }));
+}
+
+function effectAt90(question: Question, { models }: Analysis, row: Judged) {
+  if (row.verdict !== "equivalent within the margin") return null;
+  return effectOf(question, models, row.units, { pMin: row.pMin ?? 0, confidence: 0.9 });
+}
+
+/** Caps and notes in the order met. */
+function becauseOf(question: Question, row: Spoken, remarks: readonly string[]): string[] {
+  const disagrees = intervalDisagrees(question, row)
+    ? [`the interval is for this pair alone; the verdict allows for all ${row.comparisons} comparisons`]
+    : [];
+  const short =
+    row.effect !== null && row.effect.confidence < 0.95 - 1e-9
+      ? [`with these numbers of units the interval reaches only ${Number((100 * row.effect.confidence).toFixed(1))} %`]
+      : [];
+  return [...row.caps.map((cap) => cap.reason), ...remarks, ...short, ...disagrees];
+}
+
+/** The interval excludes no difference and the verdict is below "shown", or the reverse. */
+function intervalDisagrees(question: Question, row: Spoken): boolean {
+  if (!row.effect || row.comparisons === 1 || row.verdict === "equivalent within the margin") return false;
+  const { neutral } = effectDirection(question, row.effect);
+  const { lower, upper } = row.effect;
+  const excludes = (lower !== null && lower > neutral) || (upper !== null && upper < neutral);
+  const told = row.pAdjusted !== null && reaches(row.pAdjusted, verdictLevels.shown);
+  return excludes !== told;
+}
+
+function confoundedList(rows: readonly Judged[]): Confounded[] {
+  return rows.flatMap((row) =>
+    row.aliased.map(({ circumstance, how }) => ({ circumstance, treatments: [row.first, row.second], how })),
+  );
+}
+
+function couponPoint(coupon: Question["coupons"][number]): CouponPoint {
+  const { coupon: name, treatment, block, deviation, datum } = coupon;
+  if ("value" in datum) return { coupon: name, treatment, block, deviation, datum: { value: datum.value } };
+  const { leftDays, rightDays } = inspectionInterval(coupon);
+  return { coupon: name, treatment, block, deviation, datum: { left: leftDays, right: rightDays } };
 }

@@ -1,0 +1,214 @@
+/** Every comparison of a question with its tests, effect and the caps that follow from the design; before audit and deviations. */
+import { errorDfFor, hopelessByLayout, largestTellingP, pairUnits } from "./comparable-treatments.ts";
+import { comparisonRows, controlOf } from "./comparison-rows.ts";
+import { effectDirection, effectOf } from "./effect.ts";
+import { adjustedEquivalence, equivalenceP, type Models } from "./equivalence.ts";
+import { exactTests, type Tested, type TestedRow } from "./exact-tests.ts";
+import type { Effect, Finding } from "./finding.ts";
+import type { Question } from "./question.ts";
+import { comparedPairs, type Drawing } from "./rearranged-sets.ts";
+import { trialTimeModel } from "./time-effect.ts";
+import { commonEnd, mean, unitScores } from "./unit-scores.ts";
+import {
+  type PairLayout,
+  type TrialLayout,
+  trialLayout,
+  type Unit,
+  unitsOfReplication,
+} from "./units-of-replication.ts";
+import { type Cap, reaches, verdictLevels, verdictOf } from "./verdict.ts";
+
+export type Compared = Omit<TestedRow, "p"> &
+  Pick<Finding, "n" | "effect" | "equivalence" | "verdict" | "p"> & {
+    units: readonly [readonly Unit[], readonly Unit[]];
+    layout: PairLayout;
+    end: ReturnType<typeof commonEnd>;
+    /** Which of the two stands better, as far as it can be seen. */
+    better: "first" | "second";
+    caps: Cap[];
+  };
+
+export type Analysis = {
+  rows: Compared[];
+  overall: Tested["overall"];
+  models: Models;
+  layout: TrialLayout;
+  /** Units of each treatment, the coarsest that the family asks for. */
+  units: Unit[];
+};
+
+export function analysis(question: Question, drawing: Drawing): Analysis {
+  const layout = trialLayout(question);
+  const units = familyUnits(question, layout);
+  const models: Models = { time: question.kind === "time" ? trialTimeModel(units) : null, value: null };
+  const errorDf = models.value?.errorDf ?? null;
+  const plan = comparisonRows(question, hopelessByLayout(question, layout, errorDf));
+  const tested = exactTests(question, layout, plan, drawing);
+  const rows = tested.rows.map((row) => measured(question, layout, models, row));
+  const equivalence = adjustedEquivalence(rows.map((row) => pairEquivalence(question, models, row)));
+  const gateOpen = gateIsOpen(tested.rows);
+  const judged = rows.map((row, at) => {
+    const caps = designCaps(question, row, { gateOpen, errorDf });
+    const known = { ...row, equivalence: equivalence[at]!, caps };
+    return { ...known, verdict: verdictOf(known) };
+  });
+  return { rows: judged, overall: tested.overall, models, layout, units };
+}
+
+function familyUnits(question: Question, layout: TrialLayout): Unit[] {
+  const { treatments } = question;
+  const against = question.family === "control";
+  const ordered = against ? [controlOf(question), ...treatments.filter((one) => one !== question.control)] : treatments;
+  const pairs = comparedPairs(ordered, against ? "control" : "pairs");
+  return unitsOfReplication(question, layout, { treatments, pairs });
+}
+
+type Measured = Omit<Compared, "equivalence" | "caps" | "verdict">;
+
+function measured(question: Question, layout: TrialLayout, models: Models, row: TestedRow): Measured {
+  const units = pairUnits(question, layout, row.first, row.second);
+  const n: [number, number] = [units[0].length, units[1].length];
+  const end = commonEnd(question, units.flat());
+  const known = { ...row, units, n, layout: layout.pair(row.first, row.second), end };
+  if (Math.min(...n) <= 1) return { ...known, p: null, pAdjusted: null, pMin: 1, effect: null, better: "first" };
+  if (end !== null) return { ...known, p: null, pAdjusted: null, effect: null, better: "first" };
+  const effect = effectOf(question, models, units, { pMin: row.pMin ?? 0, confidence: 0.95 });
+  return { ...known, effect, better: betterOf(question, effect, units) };
+}
+
+function betterOf(question: Question, effect: Effect | null, units: [Unit[], Unit[]]): "first" | "second" {
+  if (effect) {
+    const { neutral, moreIsBetter } = effectDirection(question, effect);
+    const seen = effect.value ?? effect.lower ?? effect.upper ?? neutral;
+    if (seen !== neutral) return seen > neutral === moreIsBetter ? "first" : "second";
+  }
+  const scores = unitScores(question, units.flat(), [units[0][0]!.treatment, units[1][0]!.treatment]);
+  const [first, second] = [0, 1].map((group) =>
+    mean(scores.filter((one) => one.group === group).map((one) => one.score)),
+  );
+  // Scores of times are high for the first to rust.
+  const higherIsBetter = question.kind !== "time" && (question.kind === "binary" || question.better === "higher");
+  return first! > second! === higherIsBetter ? "first" : "second";
+}
+
+function pairEquivalence(question: Question, models: Models, row: Measured): number | null {
+  if (row.step !== "family" || row.standing !== "in" || !question.declared || row.end !== null) return null;
+  return equivalenceP(question, models, row.units);
+}
+
+/** The second step may show something only when every comparison of the family with the control is told apart. */
+function gateIsOpen(rows: readonly TestedRow[]): boolean {
+  const family = rows.filter((row) => row.step === "family" && row.standing === "in");
+  return (
+    family.length > 0 && family.every((row) => row.pAdjusted !== null && reaches(row.pAdjusted, verdictLevels.shown))
+  );
+}
+
+/** What the design, the ties and the conduct of the trial allow at most, in the order of the rules. */
+function designCaps(
+  question: Question,
+  row: Measured,
+  { gateOpen, errorDf }: { gateOpen: boolean; errorDf: number | null },
+): Cap[] {
+  const nothing = nothingToTell(question, row, errorDf);
+  if (nothing.length > 0)
+    return nothing.map((reason) => ({ atMost: "cannot be told", reason, againstEquivalence: true }));
+  const [first, second] = row.n;
+  const suggested = (holds: boolean, reason: string, againstEquivalence = false): Cap[] =>
+    holds ? [{ atMost: "suggested", reason, againstEquivalence }] : [];
+  return [
+    ...suggested(!question.declared, "the question was not declared before the first look"),
+    ...suggested(
+      row.standing === "exploratory",
+      `the layout took one of the two out of the family, so this comparison is exploratory`,
+    ),
+    ...suggested(
+      row.step === "second step" && !gateOpen,
+      "not every treatment was told apart from the control, which the finishes among themselves need",
+    ),
+    ...suggested(
+      Math.min(first, second) === 2,
+      `there are only two ${unitWord(row.units)} of ${first === 2 ? row.first : row.second}`,
+    ),
+    ...suggested(
+      row.pMin !== null && errorDf === null && !reaches(row.pMin, verdictLevels.shown),
+      `even the clearest result with ${countWords(row)} would come by chance once in ${onceIn(row.pMin ?? 1)} trials`,
+    ),
+    ...suggested(
+      errorDf !== null && errorDf < errorDfFor.shown,
+      `the scatter is known from only ${errorDf} degrees of freedom`,
+    ),
+    ...suggested(
+      row.layout.batch?.case === "one against none",
+      `every ${row.layout.batch?.treatment} went through ${row.layout.batch?.step} together: it holds in this one batch`,
+      true,
+    ),
+    ...suggested(!question.randomised, "the coupons were not allotted by lot", true),
+    ...suggested(!question.blind, "it was judged with the treatment known", true),
+  ];
+}
+
+/** Reasons why nothing at all can be said; empty: something can. */
+function nothingToTell(question: Question, row: Measured, errorDf: number | null): string[] {
+  const [first, second] = row.n;
+  const { batch } = row.layout;
+  if (batch?.case === "each has one")
+    return [`every ${row.first} went through one ${batch.step} and every ${row.second} through another`];
+  if (Math.min(first, second) <= 1) {
+    const alone = first <= 1 ? row.first : row.second;
+    const units = row.units[first <= 1 ? 0 : 1];
+    if (units.length === 0) return [`no coupon of ${alone} was seen`];
+    return [
+      units[0]!.coupons.length === 1
+        ? `there is one coupon of ${alone}`
+        : `all coupons of ${alone} are one unit: they were treated together`,
+    ];
+  }
+  if (row.end !== null) return [endReason(question, row.end, row.units.flat())];
+  if (errorDf !== null)
+    return errorDf < errorDfFor.anything ? [`the scatter is known from only ${errorDf} degrees of freedom`] : [];
+  const pMin = row.pMin ?? 1;
+  if (pMin > 1 - 1e-9) return [`all ${row.first} and ${row.second} came out the same, as far as this trial can see`];
+  if (row.standing !== "out" && reaches(pMin, largestTellingP)) return [];
+  return [`even the clearest result with ${countWords(row)} would come by chance once in ${onceIn(pMin)} trials`];
+}
+
+function onceIn(pMin: number): number {
+  return Math.round(1 / pMin);
+}
+
+function countWords({ n: [first, second] }: Pick<Finding, "n">): string {
+  return first === second ? `${first} each` : `${first} and ${second}`;
+}
+
+/** "coupons", or "units" where several coupons make one. */
+export function unitWord(units: readonly [readonly Unit[], readonly Unit[]]): string {
+  return units.flat().every((unit) => unit.coupons.length === 1) ? "coupons" : "units";
+}
+
+function endReason(question: Question, end: NonNullable<Measured["end"]>, units: readonly Unit[]): string {
+  const times = units.flatMap((unit) => unit.coupons).flatMap(({ datum }) => ("left" in datum ? [datum] : []));
+  const strokes = question.unit === "strokes";
+  switch (end) {
+    case "none rusted": {
+      const last = Math.min(...times.map((time) => time.left));
+      return strokes
+        ? `no coupon of either wore through in ${last} strokes`
+        : `no coupon of either rusted in ${weeks(last)}`;
+    }
+    case "all at once":
+      return strokes ? "all wore through before the first check" : "all rusted before the first look";
+    case "all best":
+      return question.kind === "area"
+        ? "no rust could be seen on any coupon of either"
+        : "every coupon of both came out at the best end";
+    case "all worst":
+      return "every coupon of both came out at the worst end";
+  }
+}
+
+function weeks(days: number): string {
+  if (days < 14) return days === 1 ? "1 day" : `${days} days`;
+  const count = Math.floor(days / 7);
+  return `${count} weeks`;
+}

@@ -1,0 +1,83 @@
+/** An effect in the words of the trade, seen from the treatment that stands better. */
+import type { Effect } from "./finding.ts";
+import type { Question } from "./question.ts";
+
+/** Significant places of a printed effect: no tape measure has more. */
+const places = 2;
+
+export function numberWords(value: number): string {
+  if (value !== 0 && (Math.abs(value) < 1e-3 || Math.abs(value) >= 1e5)) return value.toPrecision(places);
+  const digits = Math.abs(value) >= 100 ? 3 : Math.abs(value) >= 10 ? 3 : places;
+  return String(Number(value.toPrecision(digits)));
+}
+
+/** The same effect with the other treatment standing first. */
+export function turned(effect: Effect): Effect {
+  const ratio = effect.name.endsWith("ratio");
+  const turn = (value: number | null) => (value === null ? null : ratio ? 1 / value : -value);
+  return { ...effect, value: turn(effect.value), lower: turn(effect.upper), upper: turn(effect.lower) };
+}
+
+/** "2.1 times later", "1 class better": the size, for a first treatment that stands better by it. */
+export function sizeWords(question: Question, effect: Pick<Effect, "name">, value: number): string {
+  const number = numberWords(value);
+  switch (effect.name) {
+    case "time ratio":
+      return `${number} times later`;
+    case "stroke ratio":
+      return `${number} times as many strokes`;
+    case "area ratio":
+      return `${number} times the rusted area`;
+    case "Cliff's delta":
+      return `Cliff's delta ${number}`;
+    case "class shift":
+      return Math.abs(value) === 1 ? `${number} class better` : `${number} classes better`;
+    case "difference":
+      return `${numberWords(Math.abs(value))}${unitOf(question)} ${value < 0 ? "lower" : "higher"}`;
+    case "ratio":
+      return `${number} times the value`;
+    case "difference of shares":
+      return `${numberWords(100 * value)} percentage points more came out well`;
+  }
+}
+
+function unitOf({ unit }: Question): string {
+  return unit === "" ? "" : ` ${unit}`;
+}
+
+/** Bare limits for "95 % between 1.1 and 4.0"; what does not exist is said in words. */
+export function limitsWords({ lower, upper, name }: Effect): string {
+  const word = (value: number) => numberWords(name === "difference of shares" ? 100 * value : value);
+  if (lower !== null && upper !== null) return `between ${word(lower)} and ${word(upper)}`;
+  if (lower !== null) return `at least ${word(lower)}, no upper limit`;
+  return upper === null ? "no limit either way" : `at most ${word(upper)}, no lower limit`;
+}
+
+export function percentWords(confidence: number): string {
+  return `${Number((100 * confidence).toFixed(1))} %`;
+}
+
+/** How much better, or worse, the first treatment may still be: the limit on that side, null: nobody can say. */
+export function stillPossible(question: Question, { name }: Effect, limit: number | null): string {
+  if (limit === null) return "how much, it cannot say";
+  const number = numberWords(limit);
+  const inverse = limit === 0 ? "" : numberWords(1 / limit);
+  switch (name) {
+    case "time ratio":
+      return limit >= 1 ? `${number} times later` : `${inverse} times earlier`;
+    case "stroke ratio":
+      return limit >= 1 ? `${number} times as many strokes` : `${inverse} times fewer strokes`;
+    case "area ratio":
+      return limit >= 1 ? `${number} times the rusted area` : `${inverse} times less rusted area`;
+    case "ratio":
+      return `${number} times the value`;
+    case "Cliff's delta":
+      return `Cliff's delta ${number}`;
+    case "class shift":
+      return `${numberWords(Math.abs(limit))} ${Math.abs(limit) === 1 ? "class" : "classes"}`;
+    case "difference":
+      return `${numberWords(Math.abs(limit))}${unitOf(question)}`;
+    case "difference of shares":
+      return `${numberWords(100 * Math.abs(limit))} percentage points`;
+  }
+}

@@ -1,0 +1,73 @@
+/** What the reader of the whole answer must know, beside the single comparisons. */
+import type { Analysis } from "./analysis.ts";
+import type { Finding } from "./finding.ts";
+import type { Question } from "./question.ts";
+
+export function questionNotes(question: Question, whole: Analysis, findings: readonly Finding[]): string[] {
+  return [
+    ...takenOutNotes(whole),
+    ...fitNotes(question, whole),
+    ...ceilingNotes(question, whole),
+    ...alikeNotes(question, whole),
+    ...moreNotes(findings),
+  ];
+}
+
+function takenOutNotes({ rows }: Analysis): string[] {
+  const out = rows.filter((row) => row.step === "family" && row.standing === "out");
+  if (out.length === 0) return [];
+  const pairs = out.map((row) => `${row.first} against ${row.second}`).join(", ");
+  return [`Taken out of the family by the layout alone, before any response was read: ${pairs}.`];
+}
+
+function fitNotes(question: Question, { models, units }: Analysis): string[] {
+  if (question.kind !== "time") return [];
+  if (models.time === null) return ["No Weibull shape fits these looks: ratios are bounds from the looks alone."];
+  const blocks = new Set(units.map((unit) => unit.block)).size;
+  if (blocks < 2 || models.time.blocksIn) return [];
+  return [
+    "Blocks were left out of the fit of times (too few coupons, or a block without rust); the intervals are the wider for it.",
+  ];
+}
+
+/** Most of all units in one class: a finer or longer test would tell more. */
+const crowded = 0.8;
+
+function ceilingNotes(question: Question, { units }: Analysis): string[] {
+  if (question.kind === "continuous") return [];
+  const data = units.flatMap((unit) => unit.coupons.slice(0, 1)).map(({ datum }) => JSON.stringify(classOf(datum)));
+  const counts = new Map<string, number>();
+  for (const datum of data) counts.set(datum, (counts.get(datum) ?? 0) + 1);
+  const [datum, count] = [...counts].sort((a, b) => b[1] - a[1])[0] ?? ["", 0];
+  if (count < crowded * data.length || counts.size === 1) return [];
+  const best = question.kind === "time" ? datum.endsWith("null]") : isBest(question, Number(datum));
+  return [
+    `${best ? "Ceiling" : "Floor"}: ${count} of ${data.length} units stand in one class. A finer or longer test would tell more.`,
+  ];
+}
+
+function classOf(datum: Question["coupons"][number]["datum"]): unknown {
+  return "value" in datum ? datum.value : datum.right === null ? ["", null] : [datum.left, datum.right];
+}
+
+function isBest({ scale, better, kind, detectionLimitPercent }: Question, value: number): boolean {
+  if (kind === "area") return value <= (detectionLimitPercent ?? 0);
+  if (kind === "binary") return value === 1;
+  return scale ? value === scale.best : better === "higher";
+}
+
+/** An intersection-union test needs no adjustment, but every pair has to pass. */
+function alikeNotes(question: Question, { rows }: Analysis): string[] {
+  const alike =
+    rows.length > 1 &&
+    question.family === "pairs" &&
+    rows.every((row) => row.equivalence !== null && row.equivalence.p <= 0.05 + 1e-9);
+  return alike ? ["They all did equally well: every pair is equivalent within the margin."] : [];
+}
+
+function moreNotes(findings: readonly Finding[]): string[] {
+  if (findings.length < 2 || findings.every((finding) => finding.wouldTell === null)) return [];
+  return [
+    "The numbers of units that would tell hold when that pair alone differs; more, when the others are better too.",
+  ];
+}

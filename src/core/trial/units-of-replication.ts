@@ -1,0 +1,199 @@
+/**
+ * What was treated separately. n counts these units, never coupons: six coupons oiled in one dip are one unit for the oil.
+ *
+ * For two treatments the steps count in which their routes differ. Coupons of one treatment that went through such a step in the same
+ * application belong together. A plain table names no steps: there an application that both treatments have is one that they share.
+ */
+import type { Question, QuestionCoupon } from "./question.ts";
+
+export type Unit = { treatment: string; block: string; coupons: QuestionCoupon[] };
+
+/** Two treatments, seen from the layout alone. */
+export type PairLayout = {
+  /** For each of the two, the groups of coupons that were treated together where the two differ. */
+  together: Readonly<Record<string, readonly (readonly string[])[]>>;
+  /**
+   * "each has one": each of the two has a single batch of its own. "one against none": a single batch on one side, and coupons that
+   * skip its steps on the other; then the coupons are the units. null: neither.
+   */
+  batch: { case: "each has one" | "one against none"; step: string; treatment: string } | null;
+  /** A step in which they differ is not recorded: each coupon is taken to have gone through it by itself. */
+  assumed: boolean;
+};
+
+/** The layout of each pair of treatments, asked by name in either order. */
+export type TrialLayout = { pair: (first: string, second: string) => PairLayout };
+
+export function trialLayout(question: Question): TrialLayout {
+  const known = new Map<string, PairLayout>();
+  const coupons = new Map(
+    question.treatments.map((name) => [name, question.coupons.filter((coupon) => coupon.treatment === name)]),
+  );
+  return {
+    pair: (first, second) => {
+      const key = JSON.stringify([first, second].sort());
+      const found =
+        known.get(key) ??
+        pairLayout(question, sideOf(question, coupons, first, second), sideOf(question, coupons, second, first));
+      known.set(key, found);
+      return found;
+    },
+  };
+}
+
+/** One treatment against a partner: its coupons, and the steps in which it may differ from the partner. */
+type Side = { treatment: string; coupons: QuestionCoupon[]; steps: readonly string[]; skips: boolean };
+
+function sideOf(
+  question: Question,
+  coupons: ReadonlyMap<string, QuestionCoupon[]>,
+  treatment: string,
+  partner: string,
+): Side {
+  const own = coupons.get(treatment) ?? [];
+  const steps = differingSteps(question, treatment, partner);
+  const recorded = steps ?? [...new Set(own.flatMap((coupon) => Object.keys(coupon.applications)))];
+  const skips = recorded.every((step) => own.every((coupon) => coupon.applications[step] === null));
+  return { treatment, coupons: own, steps: recorded, skips: steps ? steps.length === 0 : recorded.length > 0 && skips };
+}
+
+/** Steps of this route that the other has not; null when the routes do not tell (unknown, or the same names). */
+export function differingSteps(
+  { routes }: Pick<Question, "routes">,
+  treatment: string,
+  partner: string,
+): string[] | null {
+  const own = routes?.[treatment];
+  const other = routes?.[partner];
+  if (!own || !other) return null;
+  const differing = own.filter((step) => !other.includes(step));
+  return differing.length === 0 && other.every((step) => own.includes(step)) ? null : differing;
+}
+
+function pairLayout(question: Question, first: Side, second: Side): PairLayout {
+  const groups = { first: groupsOf(first, second), second: groupsOf(second, first) };
+  const batch = batchCase(first, groups.first, second) ?? batchCase(second, groups.second, first);
+  const bothAlone = onlyBatch(first, groups.first) && onlyBatch(second, groups.second);
+  const several = first.coupons.length > 1 || second.coupons.length > 1;
+  const layout: PairLayout = {
+    together: { [first.treatment]: groups.first, [second.treatment]: groups.second },
+    batch,
+    assumed:
+      question.treatedSeparately === "assumed" ||
+      (question.treatedSeparately === "recorded" && unrecorded(first, second)),
+  };
+  if (bothAlone && several) {
+    const step = onlyBatch(first, groups.first)!;
+    return { ...layout, batch: { case: "each has one", step, treatment: first.treatment } };
+  }
+  if (batch) return { ...layout, together: { ...layout.together, [batch.treatment]: [] } };
+  return withSharedCircumstances(first, second, layout);
+}
+
+/** Coupons with the same application of a step, unless the partner has it too: then it is a step that they share. */
+function groupsOf(side: Side, partner: Side): string[][] {
+  return side.steps.flatMap((step) => {
+    const shared = new Set(partner.coupons.map((coupon) => coupon.applications[step]));
+    const groups = new Map<string, string[]>();
+    for (const { coupon, applications } of side.coupons) {
+      const application = applications[step];
+      if (application == null || shared.has(application)) continue;
+      groups.set(application, [...(groups.get(application) ?? []), coupon]);
+    }
+    return [...groups.values()];
+  });
+}
+
+/** The step of the one application that holds every coupon of this side; null when there is none. */
+function onlyBatch(side: Side, groups: readonly (readonly string[])[]): string | null {
+  if (side.coupons.length === 0 || !groups.some((group) => group.length === side.coupons.length)) return null;
+  return (
+    side.steps.find((step) => {
+      const applications = new Set(side.coupons.map((coupon) => coupon.applications[step]));
+      return applications.size === 1 && !applications.has(null) && !applications.has(undefined);
+    }) ?? null
+  );
+}
+
+function batchCase(side: Side, groups: readonly (readonly string[])[], partner: Side): PairLayout["batch"] {
+  const step = onlyBatch(side, groups);
+  if (step === null || side.coupons.length < 2 || !partner.skips) return null;
+  return { case: "one against none", step, treatment: side.treatment };
+}
+
+function unrecorded(...sides: Side[]): boolean {
+  return sides.some(({ coupons, steps }) =>
+    coupons.some(({ applications }) => steps.some((step) => applications[step] === undefined)),
+  );
+}
+
+/**
+ * A named circumstance with two or more levels on each side and none in common cannot be told from the treatment within a level:
+ * its levels become the units, as a batch would.
+ */
+function withSharedCircumstances(first: Side, second: Side, layout: PairLayout): PairLayout {
+  const together: Record<string, readonly (readonly string[])[]> = { ...layout.together };
+  const names = new Set([...first.coupons, ...second.coupons].flatMap((coupon) => Object.keys(coupon.circumstances)));
+  for (const name of names) {
+    const levels = [first, second].map((side) => levelsOf(side, name));
+    const [own, other] = levels;
+    if (!own || !other || own.size < 2 || other.size < 2) continue;
+    if ([...own.keys()].some((level) => other.has(level))) continue;
+    // Mere names, one coupon each, group nothing.
+    for (const [at, side] of [first, second].entries())
+      together[side.treatment] = [...(together[side.treatment] ?? []), ...levels[at]!.values()];
+  }
+  return { ...layout, together };
+}
+
+/** Coupons by level of a named circumstance; null when it is a number, or was not recorded for some coupon. */
+function levelsOf(side: Side, name: string): Map<string, string[]> | null {
+  const levels = new Map<string, string[]>();
+  for (const { coupon, circumstances } of side.coupons) {
+    const level = circumstances[name];
+    if (typeof level !== "string") return null;
+    levels.set(level, [...(levels.get(level) ?? []), coupon]);
+  }
+  return levels;
+}
+
+/**
+ * The units of some treatments for the pairs that are compared: the coarsest that any of these pairs asks for.
+ * `blocks` of the units are dropped (one common block) when a unit lies in several of them.
+ */
+export function unitsOfReplication(
+  question: Question,
+  layout: TrialLayout,
+  { treatments, pairs }: { treatments: readonly string[]; pairs: readonly (readonly [string, string])[] },
+): Unit[] {
+  const units = treatments.flatMap((treatment) => {
+    const coupons = question.coupons.filter((coupon) => coupon.treatment === treatment);
+    const together = pairs
+      .filter((pair) => pair.includes(treatment))
+      .flatMap(([first, second]) => layout.pair(first, second).together[treatment] ?? []);
+    return joined(coupons, together).map((members) => ({ treatment, coupons: members }));
+  });
+  const spanning = units.some((unit) => new Set(unit.coupons.map(blockOf)).size > 1);
+  return units.map((unit) => ({ ...unit, block: spanning ? "" : blockOf(unit.coupons[0]!) }));
+}
+
+function blockOf(coupon: QuestionCoupon): string {
+  return coupon.block ?? "";
+}
+
+/** Coupons that hang together through the groups, each set in the order of the table. */
+function joined(coupons: readonly QuestionCoupon[], together: readonly (readonly string[])[]): QuestionCoupon[][] {
+  const leader = new Map(coupons.map(({ coupon }) => [coupon, coupon]));
+  const find = (coupon: string): string => {
+    let at = coupon;
+    while (leader.get(at) !== undefined && leader.get(at) !== at) at = leader.get(at)!;
+    return at;
+  };
+  for (const group of together) for (const coupon of group) leader.set(find(coupon), find(group[0]!));
+  const sets = new Map<string, QuestionCoupon[]>();
+  for (const coupon of coupons) {
+    const key = find(coupon.coupon);
+    sets.set(key, [...(sets.get(key) ?? []), coupon]);
+  }
+  return [...sets.values()];
+}
