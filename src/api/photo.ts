@@ -16,6 +16,9 @@ export const photo = z.strictObject({
 });
 export type Photo = z.infer<typeof photo>;
 
+/** Widths in which a small copy of a photograph is given; a fixed few, so that they are made once and kept. */
+export const previewWidths = [96, 160, 320, 640, 1280] as const;
+
 const pointPx = z.tuple([z.number(), z.number()]);
 
 /** Corners of the coupon in the upright picture, clockwise from its top left as the number reads. */

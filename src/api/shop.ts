@@ -46,6 +46,12 @@ export const reading = z.strictObject({
 });
 export type Reading = z.infer<typeof reading>;
 
+/** A batch for one site, as a sensor or a file brings them; the site stands in the address. */
+export const newReadings = z.array(z.omit(reading, { site: true })).check(z.minLength(1), z.maxLength(50_000));
+
+/** Repeats of a moment that is known are dropped: the first reading counts. */
+export const readingsAdded = z.strictObject({ added: z.int(), repeated: z.int() });
+
 /** RFC 9457 problem details, with the fields that were refused. */
 export const problem = z.object({
   type: z.string(),
@@ -63,3 +69,6 @@ export const shopEvent = z.discriminatedUnion("changed", [
   z.strictObject({ changed: z.literal("shop") }),
 ]);
 export type ShopEvent = z.infer<typeof shopEvent>;
+
+/** Where the demonstration shop can be seen. */
+export const demoOpened = z.strictObject({ url: z.url() });

@@ -1,11 +1,13 @@
 /** The command line: one file per command, exit codes that mean something. */
 import { Command, CommanderError } from "commander";
 import { InputError } from "../core/input-error.ts";
+import { backupCommand } from "./backup.ts";
 import { checkCommand } from "./check.ts";
 import { CheckFailed, exitCodes, InputRefused, WrongUsage } from "./exit.ts";
 import { findingsCommand } from "./findings.ts";
 import { measureCommand } from "./measure.ts";
 import { reportCommand } from "./report.ts";
+import { serveCommand } from "./serve.ts";
 
 export function program(): Command {
   const coatwright = new Command("coatwright")
@@ -16,6 +18,8 @@ export function program(): Command {
   coatwright.addCommand(findingsCommand());
   coatwright.addCommand(measureCommand());
   coatwright.addCommand(reportCommand());
+  coatwright.addCommand(serveCommand());
+  coatwright.addCommand(backupCommand());
   for (const command of everyCommand(coatwright)) command.exitOverride();
   return coatwright;
 }

@@ -1,0 +1,82 @@
+/** The two kinds of photo job: what is handed to a measuring thread, and how its answer becomes a measurement. */
+import { randomUUID } from "node:crypto";
+import { createReadStream } from "node:fs";
+import { mkdir, rm } from "node:fs/promises";
+import { join } from "node:path";
+import sharp from "sharp";
+import type { HandCorrection, Measurement, MeasurementRequest, Photo } from "../api/photo.ts";
+import type { ShopStore } from "../store/open-shop.ts";
+import type { Work } from "./job-queue.ts";
+import type { MeasuredPhoto } from "./photos/measure-photo.ts";
+import type { ServedShop } from "./served-shop.ts";
+
+/** What measuring needs of a served shop. */
+export type Measuring = Pick<ServedShop, "store" | "measurer" | "now">;
+
+export function measureWork(served: Measuring, photo: Photo, request: MeasurementRequest): Work {
+  const { store, measurer, now } = served;
+  return async (handles) =>
+    inFolder(store, async (outDir) => {
+      const photoPath = store.photos.files.pathOf(photo);
+      const measured = await measurer.run({ kind: "measure", photoPath, request, outDir }, handles);
+      handles.signal.throwIfAborted();
+      const at = now().toISOString();
+      const rectified = await keep(store, measured.rectifiedPath, "image/jpeg", at);
+      await add(store, measured, { request, rectified, byHand: null, measuredAt: at });
+    });
+}
+
+/** A correction starts from the pictures of the measurement it corrects; that one stays as it is. */
+export function correctionWork(served: Measuring, from: Measurement, correction: HandCorrection): Work {
+  const { store, measurer, now } = served;
+  const { id, by, why, strokes } = correction;
+  const request = { ...from.request, id };
+  return async (handles) =>
+    inFolder(store, async (outDir) => {
+      const rectifiedPath = store.photos.files.pathOf({ hash: from.rectified, mediaType: "image/jpeg" });
+      const maskPath = store.photos.files.pathOf({ hash: from.mask, mediaType: "image/png" });
+      const measured = await measurer.run(
+        {
+          kind: "correct",
+          rectifiedPath,
+          maskPath,
+          method: from.method,
+          pxPerMm: from.pxPerMm,
+          request,
+          strokes,
+          outDir,
+        },
+        handles,
+      );
+      handles.signal.throwIfAborted();
+      const byHand = { by, why, from: from.id };
+      await add(store, measured, { request, rectified: from.rectified, byHand, measuredAt: now().toISOString() });
+    });
+}
+
+type Rest = Pick<Measurement, "request" | "rectified" | "byHand" | "measuredAt">;
+
+async function add(store: ShopStore, measured: MeasuredPhoto, rest: Rest): Promise<void> {
+  const { rectifiedPath: _, maskPath, overlayPath, ...numbers } = measured;
+  const mask = await keep(store, maskPath, "image/png", rest.measuredAt);
+  const overlay = await keep(store, overlayPath, "image/jpeg", rest.measuredAt);
+  await store.measurements.add({ id: rest.request.id, ...numbers, ...rest, mask, overlay });
+}
+
+/** Puts a made picture among the photographs; returns its content hash. */
+async function keep(store: ShopStore, path: string, mediaType: Photo["mediaType"], addedAt: string): Promise<string> {
+  const { width: widthPx, height: heightPx } = await sharp(path).metadata();
+  const arrived = await store.photos.files.arrive(createReadStream(path));
+  const kept = await store.photos.add(arrived, { mediaType, widthPx, heightPx, takenAt: null }, addedAt);
+  return kept.hash;
+}
+
+async function inFolder(store: ShopStore, work: (outDir: string) => Promise<void>): Promise<void> {
+  const outDir = join(store.dir, "unfinished", randomUUID());
+  await mkdir(outDir, { recursive: true });
+  try {
+    await work(outDir);
+  } finally {
+    await rm(outDir, { recursive: true, force: true });
+  }
+}

@@ -1,0 +1,61 @@
+/** Photographs: streamed in, checked by their content, given back whole or small. */
+import { createReadStream } from "node:fs";
+import multipart from "@fastify/multipart";
+import type { FastifyPluginAsyncZod } from "fastify-type-provider-zod";
+import * as z from "zod/mini";
+import { contentHash, photo, previewWidths } from "../../api/photo.ts";
+import { InputError } from "../../core/input-error.ts";
+import { readPhoto } from "../photos/read-photo.ts";
+import { previewFile } from "../preview-file.ts";
+import { NotFound, TooLarge } from "../problem-details.ts";
+import type { ServedShop } from "../served-shop.ts";
+
+export const photoLimitBytes = 60_000_000;
+
+const width = z.optional(
+  z.pipe(
+    z.pipe(
+      z.string(),
+      z.transform((text) => Number(text)),
+    ),
+    z.literal(previewWidths),
+  ),
+);
+
+export const photoRoutes: FastifyPluginAsyncZod<ServedShop> = async (app, { store, now }) => {
+  await app.register(multipart, { limits: { fileSize: photoLimitBytes, files: 1, fields: 0 } });
+
+  app.post(
+    "/api/photos",
+    { schema: { consumes: ["multipart/form-data"], response: { 201: photo } } },
+    async (request, reply) => {
+      const upload = await request.file();
+      if (!upload) throw new InputError("photo", undefined, "one file in a multipart form");
+      const arrived = await store.photos.files.arrive(upload.file);
+      try {
+        // The stream ends early, without an error, where the limit cuts it.
+        if (upload.file.truncated) throw new TooLarge("the photograph", photoLimitBytes);
+        const facts = await readPhoto(arrived.path);
+        reply.code(201);
+        return await store.photos.add(arrived, facts, now().toISOString());
+      } catch (error) {
+        await store.photos.files.discard(arrived);
+        throw error;
+      }
+    },
+  );
+
+  app.get(
+    "/api/photos/:hash",
+    { schema: { params: z.strictObject({ hash: contentHash }), querystring: z.strictObject({ width }) } },
+    async ({ params, query }, reply) => {
+      const found = await store.photos.find(params.hash);
+      if (!found) throw new NotFound(`no photograph ${params.hash} in this shop`);
+      // The name stands for the content, so what was fetched once never changes.
+      reply.header("cache-control", "private, max-age=31536000, immutable");
+      if (query.width === undefined)
+        return reply.type(found.mediaType).send(createReadStream(store.photos.files.pathOf(found)));
+      return reply.type("image/jpeg").send(createReadStream(await previewFile(store, found, query.width)));
+    },
+  );
+};

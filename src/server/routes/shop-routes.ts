@@ -1,0 +1,20 @@
+/** The shop itself: what the user prefers, and the line on which open pages hear of changes. */
+import type { FastifyPluginCallbackZod } from "fastify-type-provider-zod";
+import { preferences, shop } from "../../api/shop.ts";
+import type { ServedShop } from "../served-shop.ts";
+
+export const shopRoutes: FastifyPluginCallbackZod<ServedShop> = (app, { store, events, now }, done) => {
+  app.get("/api/shop", { schema: { response: { 200: shop } } }, () => store.settings.shop());
+
+  app.put("/api/shop/preferences", { schema: { body: preferences, response: { 200: shop } } }, async ({ body }) => {
+    const changed = await store.settings.prefer(body, now().toISOString());
+    events.send({ changed: "shop" });
+    return changed;
+  });
+
+  app.get("/api/events", { schema: { hide: true } }, (_request, reply) => {
+    reply.hijack();
+    events.add(reply.raw);
+  });
+  done();
+};

@@ -1,0 +1,50 @@
+/** The HTTP face of a shop: routes, their schemas, how errors leave, who may ask. Listens nowhere yet. */
+import swagger from "@fastify/swagger";
+import fastify, { type FastifyInstance } from "fastify";
+import {
+  jsonSchemaTransform,
+  jsonSchemaTransformObject,
+  serializerCompiler,
+  type ZodTypeProvider,
+} from "fastify-type-provider-zod";
+import { addSafetyHeaders, refuseForeign } from "./local-only.ts";
+import { servePage } from "./page-files.ts";
+import { answerProblem, bodyLimitBytes, validatorCompiler } from "./problem-details.ts";
+import { demoRoutes } from "./routes/demo-routes.ts";
+import { measurementRoutes } from "./routes/measurement-routes.ts";
+import { photoRoutes } from "./routes/photo-routes.ts";
+import { reportRoutes } from "./routes/report-routes.ts";
+import { shopRoutes } from "./routes/shop-routes.ts";
+import { siteRoutes } from "./routes/site-routes.ts";
+import { trialRoutes } from "./routes/trial-routes.ts";
+import type { ServedShop } from "./served-shop.ts";
+
+export async function shopApp(served: ServedShop, webDir: string): Promise<FastifyInstance> {
+  const app = fastify({
+    bodyLimit: bodyLimitBytes,
+    logger: { level: "error", stream: process.stderr },
+    forceCloseConnections: true,
+  });
+  app.setValidatorCompiler(validatorCompiler);
+  app.setSerializerCompiler(serializerCompiler);
+  app.setErrorHandler(answerProblem);
+  app.addHook("onRequest", refuseForeign);
+  app.addHook("onSend", addSafetyHeaders);
+  await app.register(swagger, {
+    openapi: { openapi: "3.1.0", info: { title: "Coatwright", version: "0.1.0" } },
+    // Both, or the document refers to schemas that it does not hold.
+    transform: jsonSchemaTransform,
+    transformObject: jsonSchemaTransformObject,
+  });
+  const routes = app.withTypeProvider<ZodTypeProvider>();
+  await routes.register(shopRoutes, served);
+  await routes.register(trialRoutes, served);
+  await routes.register(photoRoutes, served);
+  await routes.register(measurementRoutes, served);
+  await routes.register(reportRoutes, served);
+  await routes.register(siteRoutes, served);
+  await routes.register(demoRoutes, served);
+  app.get("/openapi.json", { schema: { hide: true } }, () => app.swagger());
+  await servePage(app, webDir);
+  return app;
+}
