@@ -1,0 +1,89 @@
+/** The coupon cut out straight, with the strokes of the brush over it. Lengths in mm on the coupon. */
+import { type PointerEvent, useRef, useState } from "react";
+import type { BrushStroke, Measurement } from "../../api/photo.ts";
+import { brushText } from "../text/inspect.ts";
+import { isFarEnough, type PointMm, strokePath, strokePointsLimit, toMm } from "./brush.ts";
+import { pictureUrl } from "./measuring.ts";
+
+export type BrushTool = BrushStroke["paint"] | "move";
+type Board = {
+  measurement: Measurement;
+  strokes: BrushStroke[];
+  tool: BrushTool;
+  widthMm: number;
+  zoom: number;
+  plain: boolean;
+  onStroke: (stroke: BrushStroke) => void;
+};
+
+export function BrushBoard({ measurement, strokes, tool, widthMm, zoom, plain, onStroke }: Board) {
+  const board = useRef<SVGSVGElement>(null);
+  const [points, setPoints] = useState<PointMm[]>([]);
+  const { sizeMm, edgeBandMm } = measurement.request;
+  const painting = tool !== "move";
+
+  const pointOf = (event: PointerEvent) => toMm(event, board.current!.getBoundingClientRect(), sizeMm);
+  const begin = (event: PointerEvent<SVGSVGElement>) => {
+    if (!painting || !event.isPrimary) return;
+    event.currentTarget.setPointerCapture(event.pointerId);
+    setPoints([pointOf(event)]);
+  };
+  const go = (event: PointerEvent) => {
+    const next = pointOf(event);
+    if (points.length === 0 || points.length >= strokePointsLimit || !isFarEnough(points, next, widthMm)) return;
+    setPoints([...points, next]);
+  };
+  const end = () => {
+    if (points.length > 0 && painting) onStroke({ paint: tool, widthMm, pointsMm: points });
+    setPoints([]);
+  };
+  const current: BrushStroke[] = points.length > 0 && painting ? [{ paint: tool, widthMm, pointsMm: points }] : [];
+
+  return (
+    <div className="brush-window">
+      <svg
+        ref={board}
+        role="img"
+        aria-label={brushText.canvas}
+        className={painting ? "brush-board brush-painting" : "brush-board"}
+        style={{ width: `${zoom * 100}%` }}
+        viewBox={`0 0 ${sizeMm.lengthMm} ${sizeMm.widthMm}`}
+        onPointerDown={begin}
+        onPointerMove={go}
+        onPointerUp={end}
+        onPointerCancel={() => setPoints([])}
+      >
+        <defs>
+          <pattern id="left-out" width="2" height="2" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
+            <rect width="2" height="2" className="left-out-ground" />
+            <line x1="0.5" x2="0.5" y2="2" className="left-out-line" />
+          </pattern>
+        </defs>
+        <image
+          href={pictureUrl(plain ? measurement.rectified : measurement.overlay)}
+          width={sizeMm.lengthMm}
+          height={sizeMm.widthMm}
+          preserveAspectRatio="none"
+        />
+        {edgeBandMm > 0 && (
+          <rect
+            className="edge-band"
+            x={edgeBandMm}
+            y={edgeBandMm}
+            width={Math.max(0, sizeMm.lengthMm - 2 * edgeBandMm)}
+            height={Math.max(0, sizeMm.widthMm - 2 * edgeBandMm)}
+          />
+        )}
+        {[...strokes, ...current].map((stroke, at) => (
+          <path
+            // biome-ignore lint/suspicious/noArrayIndexKey: strokes lie over each other in their order and have no name
+            key={at}
+            className={`brush-stroke brush-${stroke.paint.replace(" ", "-")}`}
+            d={strokePath(stroke.pointsMm)}
+            strokeWidth={stroke.widthMm}
+          />
+        ))}
+      </svg>
+    </div>
+  );
+}

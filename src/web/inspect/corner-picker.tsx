@@ -1,0 +1,98 @@
+/** The photograph with four rings to drag onto the coupon's corners; a lens shows what the finger covers. */
+import { type KeyboardEvent, type PointerEvent, useRef, useState } from "react";
+import type { Photo } from "../../api/photo.ts";
+import { inspectText } from "../text/inspect.ts";
+import { type Corners, type Point, withCorner } from "./corner-geometry.ts";
+import { Lens } from "./lens.tsx";
+import { pictureUrl } from "./measuring.ts";
+
+type Picked = { photo: Photo; corners: Corners; onChange: (corners: Corners) => void };
+
+const arrows: Record<string, Point> = {
+  ArrowLeft: [-1, 0],
+  ArrowRight: [1, 0],
+  ArrowUp: [0, -1],
+  ArrowDown: [0, 1],
+};
+
+export function CornerPicker({ photo, corners, onChange }: Picked) {
+  const frame = useRef<HTMLDivElement>(null);
+  const [held, setHeld] = useState<number | null>(null);
+  // A ring taken off its middle must not jump there: the distance is kept while it is dragged.
+  const grip = useRef<Point>([0, 0]);
+
+  const inPicture = (event: PointerEvent): Point => {
+    const box = frame.current!.getBoundingClientRect();
+    return [
+      ((event.clientX - box.left) / box.width) * photo.widthPx,
+      ((event.clientY - box.top) / box.height) * photo.heightPx,
+    ];
+  };
+  const grab = (at: number) => (event: PointerEvent<HTMLButtonElement>) => {
+    event.currentTarget.setPointerCapture(event.pointerId);
+    const [x, y] = inPicture(event);
+    grip.current = [corners[at]![0] - x, corners[at]![1] - y];
+    setHeld(at);
+  };
+  const drag = (at: number) => (event: PointerEvent) => {
+    if (held !== at) return;
+    const [x, y] = inPicture(event);
+    onChange(withCorner(corners, at, [x + grip.current[0], y + grip.current[1]], photo));
+  };
+  const nudge = (at: number) => (event: KeyboardEvent) => {
+    const arrow = arrows[event.key];
+    if (!arrow) return;
+    event.preventDefault();
+    const step = (photo.widthPx / 1000) * (event.shiftKey ? 10 : 1);
+    const [x, y] = corners[at]!;
+    onChange(withCorner(corners, at, [x + arrow[0] * step, y + arrow[1] * step], photo));
+    setHeld(at);
+  };
+  const letGo = () => setHeld(null);
+
+  return (
+    <div
+      className="corner-frame"
+      ref={frame}
+      style={{
+        aspectRatio: `${photo.widthPx} / ${photo.heightPx}`,
+        width: `min(100%, calc(62dvh * ${photo.widthPx / photo.heightPx}))`,
+      }}
+    >
+      <img src={pictureUrl(photo.hash, 1280)} alt="" draggable={false} />
+      <Outline corners={corners} photo={photo} />
+      {corners.map(([x, y], at) => (
+        <button
+          // biome-ignore lint/suspicious/noArrayIndexKey: a corner is its place in the order
+          key={at}
+          type="button"
+          className="corner-ring"
+          aria-label={inspectText.cornerLabel(at)}
+          style={{ left: `${(x / photo.widthPx) * 100}%`, top: `${(y / photo.heightPx) * 100}%` }}
+          onPointerDown={grab(at)}
+          onPointerMove={drag(at)}
+          onPointerUp={letGo}
+          onPointerCancel={letGo}
+          onKeyDown={nudge(at)}
+          onBlur={letGo}
+        >
+          <span>{at + 1}</span>
+        </button>
+      ))}
+      {held !== null && <Lens photo={photo} at={corners[held]!} />}
+    </div>
+  );
+}
+
+/** Light upon dark, so that the line shows on any picture; the first side, along which the number reads, is thicker. */
+function Outline({ corners, photo }: { corners: Corners; photo: Photo }) {
+  const points = corners.map((corner) => corner.join(",")).join(" ");
+  const [[ax, ay], [bx, by]] = corners;
+  return (
+    <svg viewBox={`0 0 ${photo.widthPx} ${photo.heightPx}`} aria-hidden="true">
+      <polygon className="corner-under" points={points} />
+      <polygon className="corner-line" points={points} />
+      <line className="corner-first" x1={ax} y1={ay} x2={bx} y2={by} />
+    </svg>
+  );
+}

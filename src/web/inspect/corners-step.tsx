@@ -1,0 +1,77 @@
+/** The four corners and the side along which the number reads; then the measuring is asked for. */
+import { useMutation } from "@tanstack/react-query";
+import type { Plan } from "../../core/trial/trial-record.ts";
+import { quantityText } from "../parts/quantity.ts";
+import { Trouble } from "../parts/trouble.tsx";
+import { newId } from "../shop/new-id.ts";
+import { usePreferences } from "../shop/queries.ts";
+import { inspectText } from "../text/inspect.ts";
+import { cornerFault, sidesLookSwapped, turned } from "./corner-geometry.ts";
+import { CornerPicker } from "./corner-picker.tsx";
+import type { Inspection, Reads } from "./inspection-state.ts";
+import { requestFor, sizeAsRead, startMeasuring } from "./measuring.ts";
+
+type CornersState = Extract<Inspection, { step: "corners" }>;
+
+export function CornersStep(props: { state: CornersState; plan: Plan; go: (next: Inspection) => void }) {
+  const { state, plan, go } = props;
+  const { photo, corners, reads } = state;
+  const sizeMm = sizeAsRead(plan.couponSize, reads);
+  const fault = cornerFault(corners);
+  const start = useMutation({
+    mutationFn: () => startMeasuring(requestFor({ id: newId(), photo, corners, sizeMm, edgeBandMm: plan.edgeBandMm })),
+    onSuccess: (job) => go({ ...state, step: "measuring", measurement: job.id }),
+  });
+  return (
+    <section className="inspect-step">
+      <p>{inspectText.corners}</p>
+      <CornerPicker photo={photo} corners={corners} onChange={(next) => go({ ...state, corners: next })} />
+      <ReadsChoice plan={plan} reads={reads} onChoose={(next) => go({ ...state, reads: next })} />
+      {fault === null && sidesLookSwapped(corners, sizeMm) && <p className="wrong">{inspectText.swapped}</p>}
+      {fault !== null && <p className="wrong">{inspectText.faults[fault]}</p>}
+      <Trouble error={start.error} />
+      <div className="actions">
+        <button
+          type="button"
+          className="wet"
+          disabled={fault !== null || start.isPending}
+          onClick={() => start.mutate()}
+        >
+          {inspectText.measure}
+        </button>
+        <button type="button" className="second" onClick={() => go({ ...state, corners: turned(corners) })}>
+          {inspectText.turn}
+        </button>
+        <button type="button" className="quiet" onClick={() => go({ step: "picture" })}>
+          {inspectText.otherPicture}
+        </button>
+      </div>
+    </section>
+  );
+}
+
+function ReadsChoice({ plan, reads, onChoose }: { plan: Plan; reads: Reads; onChoose: (reads: Reads) => void }) {
+  const preferences = usePreferences();
+  const mmText = (mm: number) => quantityText("length", mm, preferences);
+  const { lengthMm, widthMm } = plan.couponSize;
+  const band = plan.edgeBandMm > 0 && <p className="hint">{inspectText.edgeBand(mmText(plan.edgeBandMm))}</p>;
+  if (lengthMm === widthMm) return band;
+  const choices = [
+    ["along", inspectText.readsAlong(mmText(lengthMm))],
+    ["across", inspectText.readsAcross(mmText(widthMm))],
+  ] as const;
+  return (
+    <>
+      <fieldset className="either">
+        <legend>{inspectText.reads}</legend>
+        {choices.map(([value, label]) => (
+          <label key={value}>
+            <input type="radio" name="reads" checked={reads === value} onChange={() => onChoose(value)} />
+            <span>{label}</span>
+          </label>
+        ))}
+      </fieldset>
+      {band}
+    </>
+  );
+}

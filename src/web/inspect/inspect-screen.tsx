@@ -1,0 +1,152 @@
+/** Looking at coupons, one after another: the number only, never the treatment, in a shuffled order. Phone first. */
+import { useCallback, useMemo, useState } from "react";
+import { Link, useLocation } from "wouter";
+import type { TrialDocument } from "../../api/shop.ts";
+import { type TrialRecord, trialRecord } from "../../core/trial/trial-record.ts";
+import { useDraft } from "../keep/draft.ts";
+import { Asked } from "../parts/asked.tsx";
+import { todayDate } from "../parts/clock.ts";
+import { useTrial } from "../shop/queries.ts";
+import { inspectText } from "../text/inspect.ts";
+import { dateText } from "../text/parts.ts";
+import { FaceInspection } from "./face-inspection.tsx";
+import { type Face, inspectionQueue, nextCoupon, type Queue } from "./inspection-queue.ts";
+import { LookDate } from "./look-date.tsx";
+import "./inspect.css";
+
+export function InspectScreen({ params }: { params: { id: string; coupon?: string | undefined } }) {
+  const query = useTrial(params.id);
+  return <Asked query={query}>{(trial) => <InspectTrial trial={trial} asked={params.coupon ?? null} />}</Asked>;
+}
+
+function InspectTrial({ trial, asked }: { trial: TrialDocument; asked: string | null }) {
+  const record = useMemo(() => trialRecord(trial, trial.observations), [trial]);
+  const today = todayDate();
+  // Kept with the day: an earlier date entered yesterday is not today's.
+  const kept = useDraft(`look date ${trial.id} ${today}`, () => ({ date: today }));
+  const date = kept.form.date;
+  const queue = useMemo(() => inspectionQueue(record, date), [record, date]);
+  const onDate = useCallback((next: string) => kept.change({ date: next }), [kept.change]);
+  const coupon = asked ?? nextCoupon(queue, null);
+
+  if (coupon === null) return <NothingToLookAt record={record} queue={queue} date={date} onDate={onDate} />;
+  if (!record.plan.places.some((place) => place.coupon === coupon))
+    return (
+      <main>
+        <h1>{inspectText.notOfTrial(coupon)}</h1>
+        <Link href={`/trials/${trial.id}/inspect`} className="button">
+          {inspectText.nextOne}
+        </Link>
+      </main>
+    );
+  return <OneCoupon key={coupon} record={record} queue={queue} coupon={coupon} date={date} onDate={onDate} />;
+}
+
+type Round = { record: TrialRecord; queue: Queue; date: string; onDate: (date: string) => void };
+
+function OneCoupon({ record, queue, coupon, date, onDate }: Round & { coupon: string }) {
+  const [, navigate] = useLocation();
+  const wanted = queue.facesLeft.get(coupon)?.[0] ?? "front";
+  const [face, setFace] = useState<Face>(wanted);
+  const next = nextCoupon(queue, coupon);
+  const to = (other: string | null) =>
+    navigate(`/trials/${record.id}/inspect${other === null ? "" : `/${encodeURIComponent(other)}`}`);
+  const recorded = () => {
+    const otherFace = queue.facesLeft.get(coupon)?.find((one) => one !== face);
+    if (otherFace) setFace(otherFace);
+    else to(next);
+  };
+  return (
+    <main className="inspect">
+      <header className="inspect-head">
+        <h1>{inspectText.title(coupon)}</h1>
+        <Progress queue={queue} date={date} />
+        <FaceChoice face={face} onChoose={setFace} />
+      </header>
+      {queue.facesLeft.has(coupon) && !queue.facesLeft.get(coupon)!.includes(face) && (
+        <p className="hint">{inspectText.alreadyLooked}</p>
+      )}
+      <FaceInspection
+        key={face}
+        face={{
+          trial: record.id,
+          plan: record.plan,
+          coupon,
+          face,
+          date,
+          onDate,
+          blind: !record.unblinded,
+          keepKey: `${record.id} ${coupon} ${face}`,
+        }}
+        isLast={next === null}
+        onRecorded={recorded}
+      />
+      <footer className="inspect-foot">
+        {next !== null && (
+          <button type="button" className="quiet" onClick={() => to(next)}>
+            {inspectText.later}
+          </button>
+        )}
+        <Link href={`/trials/${record.id}#looks`}>{inspectText.stop}</Link>
+      </footer>
+    </main>
+  );
+}
+
+function Progress({ queue, date }: { queue: Queue; date: string }) {
+  const done = queue.order.length - queue.left.length;
+  return (
+    <p className="inspect-progress">
+      <progress value={done} max={Math.max(1, queue.order.length)} aria-label={inspectText.progressLabel} />
+      <span>
+        {inspectText.progress(done, queue.order.length)}, {dateText(date)}
+      </span>
+    </p>
+  );
+}
+
+function FaceChoice({ face, onChoose }: { face: Face; onChoose: (face: Face) => void }) {
+  return (
+    <fieldset className="choices">
+      <legend className="sr-only">{inspectText.face}</legend>
+      {(["front", "back"] as const).map((one) => (
+        <label key={one}>
+          <input type="radio" name="face" checked={one === face} onChange={() => onChoose(one)} />
+          <span>{inspectText.faces[one]}</span>
+        </label>
+      ))}
+    </fieldset>
+  );
+}
+
+function NothingToLookAt({ record, queue, date, onDate }: Round) {
+  const none = queue.order.length === 0;
+  return (
+    <main className="inspect">
+      <h1>{none ? inspectText.noneOut : inspectText.allDone}</h1>
+      {none ? <p>{inspectText.noneOutMore}</p> : <Progress queue={queue} date={date} />}
+      <LookDate date={date} onDate={onDate} error={null} />
+      <div className="actions">
+        <Link href={`/trials/${record.id}#looks`} className="button wet">
+          {inspectText.stop}
+        </Link>
+      </div>
+      {!none && (
+        <>
+          <h2>{inspectText.again}</h2>
+          <p className="plate-list">
+            {queue.order.map((coupon) => (
+              <Link
+                key={coupon}
+                className="plate-no again"
+                href={`/trials/${record.id}/inspect/${encodeURIComponent(coupon)}`}
+              >
+                {coupon}
+              </Link>
+            ))}
+          </p>
+        </>
+      )}
+    </main>
+  );
+}

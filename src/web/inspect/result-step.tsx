@@ -1,0 +1,134 @@
+/** What was measured, large, over the picture; "looks right" writes the look down, "fix it" opens the brush. */
+import { type ReactNode, useState } from "react";
+import type { Measurement } from "../../api/photo.ts";
+import { percentText } from "../../report/figures/number-text.ts";
+import { useAuthor } from "../keep/author.ts";
+import { Asked } from "../parts/asked.tsx";
+import { Trouble } from "../parts/trouble.tsx";
+import { Why } from "../parts/why.tsx";
+import { AuthorField } from "../settings/settings-sheet.tsx";
+import { useObserve } from "../shop/queries.ts";
+import { inspectText } from "../text/inspect.ts";
+import { type InspectedFace, lookOf } from "./inspected-face.ts";
+import type { Inspection } from "./inspection-state.ts";
+import { LookDate, lookDatePointers } from "./look-date.tsx";
+import { pictureUrl, useMeasurement } from "./measuring.ts";
+
+type MeasuredState = Extract<Inspection, { step: "measured" }>;
+
+export function ResultStep(props: {
+  state: MeasuredState;
+  face: InspectedFace;
+  isLast: boolean;
+  go: (next: Inspection) => void;
+  onRecorded: () => void;
+}) {
+  const { state, face, isLast, go, onRecorded } = props;
+  const query = useMeasurement(state.measurement);
+  return (
+    <Asked query={query}>
+      {(measurement) => (
+        <section className="inspect-step">
+          <Picture measurement={measurement} coupon={face.coupon} />
+          <Result measurement={measurement} />
+          <RecordLook state={state} face={face} measurement={measurement} isLast={isLast} onRecorded={onRecorded}>
+            <button type="button" className="second wet" onClick={() => go({ ...state, step: "fix" })}>
+              {inspectText.fix}
+            </button>
+          </RecordLook>
+          <button type="button" className="quiet" onClick={() => go({ step: "picture" })}>
+            {inspectText.otherPicture}
+          </button>
+        </section>
+      )}
+    </Asked>
+  );
+}
+
+function Picture({ measurement, coupon }: { measurement: Measurement; coupon: string }) {
+  const [plain, setPlain] = useState(false);
+  return (
+    <figure className="measured">
+      <img
+        src={pictureUrl(plain ? measurement.rectified : measurement.overlay, 1280)}
+        alt={plain ? inspectText.plainAlt(coupon) : inspectText.overlayAlt(coupon)}
+      />
+      <button type="button" className="quiet" aria-pressed={plain} onClick={() => setPlain(!plain)}>
+        {plain ? inspectText.showFound : inspectText.showPlain}
+      </button>
+    </figure>
+  );
+}
+
+export function Result({ measurement }: { measurement: Measurement }) {
+  const { rustedPercent, edgePercent, byHand } = measurement;
+  const area: [string, string] = [inspectText.ofFace, `${rustedPercent} %`];
+  return (
+    <div className="result">
+      <p className="result-percent">
+        <b>{percentText(rustedPercent)} %</b> {inspectText.ofFace}
+      </p>
+      <p>{edgePercent === null ? inspectText.noEdge : inspectText.edge(percentText(edgePercent))}</p>
+      <dl className="grades">
+        <div>
+          <dt>{inspectText.gradeD610}</dt>
+          <dd>
+            {measurement.d610}{" "}
+            <Why of={inspectText.gradeD610} method="rating.rustGradeFromAreaPercent" inputs={[area]} />
+          </dd>
+        </div>
+        <div>
+          <dt>{inspectText.rating10289}</dt>
+          <dd>
+            {measurement.iso10289}{" "}
+            <Why of={inspectText.rating10289} method="rating.rustGradeFromAreaPercent" inputs={[area]} />
+          </dd>
+        </div>
+        <div>
+          <dt>{inspectText.unrounded}</dt>
+          <dd>
+            {measurement.iso10289Continuous.toFixed(2)}{" "}
+            <Why of={inspectText.unrounded} method="rating.protectionRatingContinuous" inputs={[area]} />
+          </dd>
+        </div>
+      </dl>
+      {byHand && <p>{inspectText.byHand(byHand.by, byHand.why)}</p>}
+      <p className="hint">{inspectText.uncertainty}</p>
+    </div>
+  );
+}
+
+function RecordLook(props: {
+  state: MeasuredState;
+  face: InspectedFace;
+  measurement: Measurement;
+  isLast: boolean;
+  onRecorded: () => void;
+  children: ReactNode;
+}) {
+  const { state, face, measurement, isLast, onRecorded, children } = props;
+  const author = useAuthor();
+  const [asksName] = useState(author === "");
+  const [unsigned, setUnsigned] = useState(false);
+  const observe = useObserve(face.trial);
+  const record = () => {
+    setUnsigned(author.trim() === "");
+    if (author.trim() === "") return;
+    const { id, rustedPercent, edgePercent } = measurement;
+    const body = lookOf(face, { rustedPercent, edgePercent, how: "photo", measurement: id });
+    observe.mutate([{ id: state.look, by: author.trim(), corrects: null, body }], { onSuccess: onRecorded });
+  };
+  return (
+    <>
+      {asksName && <AuthorField error={unsigned ? inspectText.youMissing : null} />}
+      <div className="actions">
+        <button type="button" className="wet" disabled={observe.isPending} onClick={record}>
+          {observe.isPending ? inspectText.recording : isLast ? inspectText.rightLast : inspectText.right}
+        </button>
+        {children}
+      </div>
+      <Trouble error={observe.error} shown={lookDatePointers} />
+      <LookDate date={face.date} onDate={face.onDate} error={observe.error} />
+    </>
+  );
+}
