@@ -25,23 +25,50 @@ import { tapeTestSummary } from "../core/rating/tape-test-summary.ts";
 import { wearCyclesPerMil, wearIndex } from "../core/rating/wear-index.ts";
 import { wetScrub } from "../core/rating/wet-scrub.ts";
 import { xCutClass } from "../core/rating/x-cut.ts";
+import { anovaOneWay } from "../core/statistics/anova-one-way.ts";
+import { balancedIncompleteBlock } from "../core/statistics/balanced-incomplete-block.ts";
+import { blandAltman } from "../core/statistics/bland-altman.ts";
 import { blockAnova } from "../core/statistics/block-anova.ts";
+import { boschloo } from "../core/statistics/boschloo.ts";
+import { brownForsythe } from "../core/statistics/brown-forsythe.ts";
 import { cliffsDelta } from "../core/statistics/cliffs-delta.ts";
+import { cochranMantelHaenszel } from "../core/statistics/cochran-mantel-haenszel.ts";
 import { detectableDifference } from "../core/statistics/detectable-difference.ts";
 import { e691, e691Critical } from "../core/statistics/e691.ts";
 import { exponentialMle } from "../core/statistics/exponential-mle.ts";
+import { fisherExact } from "../core/statistics/fisher-exact.ts";
+import { freemanHalton } from "../core/statistics/freeman-halton.ts";
 import { friedman } from "../core/statistics/friedman.ts";
+import { gaugeRepeatability } from "../core/statistics/gauge-repeatability.ts";
+import { grubbs } from "../core/statistics/grubbs.ts";
 import { hodgesLehmann } from "../core/statistics/hodges-lehmann.ts";
+import { icc21 } from "../core/statistics/intraclass-correlation.ts";
+import { kaplanMeier } from "../core/statistics/kaplan-meier.ts";
+import { cohenKappa, weightedKappa } from "../core/statistics/kappa.ts";
+import { krippendorffAlpha } from "../core/statistics/krippendorff-alpha.ts";
+import { linearRegression } from "../core/statistics/linear-regression.ts";
+import { logRank } from "../core/statistics/log-rank.ts";
 import { logRankPermutation } from "../core/statistics/log-rank-permutation.ts";
 import { lognormalMle } from "../core/statistics/lognormal-mle.ts";
+import { mcnemarExact } from "../core/statistics/mcnemar-exact.ts";
+import { newcombeDifference } from "../core/statistics/newcombe-difference.ts";
+import { pairedT } from "../core/statistics/paired-t.ts";
+import { gamesHowell, tukeyHsd } from "../core/statistics/pairs-of-means.ts";
 import { clopperPearson, jeffreys } from "../core/statistics/proportion-interval.ts";
+import { shapiroWilk } from "../core/statistics/shapiro-wilk.ts";
+import { splitPlotAnova } from "../core/statistics/split-plot-anova.ts";
+import { successRun } from "../core/statistics/success-run.ts";
+import { successRunUnits } from "../core/statistics/success-run-units.ts";
 import { summary } from "../core/statistics/summary.ts";
 import { timeFactor } from "../core/statistics/time-factor.ts";
 import { turnbull } from "../core/statistics/turnbull.ts";
+import { weibayes } from "../core/statistics/weibayes.ts";
 import { weibullMle } from "../core/statistics/weibull-mle.ts";
+import { welchAnova } from "../core/statistics/welch-anova.ts";
 import { welchT } from "../core/statistics/welch-t.ts";
 import { wilcoxonExact } from "../core/statistics/wilcoxon-exact.ts";
 import { wilsonInterval } from "../core/statistics/wilson-interval.ts";
+import { zeroFailureBound } from "../core/statistics/zero-failure-bound.ts";
 import { deltaE2000 } from "../core/vision/colour-difference.ts";
 import { labFromSrgb } from "../core/vision/colour-lab.ts";
 
@@ -79,6 +106,29 @@ export const methodTable: Readonly<Record<string, Method>> = {
   "corrosion.rateFromMassLoss": (coupon: Parameters<typeof corrosionRateFromMassLoss>[0]) => ({
     rate: corrosionRateFromMassLoss(coupon),
   }),
+  "agreement.blandAltman": blandAltman,
+  "agreement.cohenKappa": cohenKappa,
+  "agreement.gaugeRepeatability": gaugeRepeatability,
+  "agreement.icc21": icc21,
+  "agreement.krippendorffAlpha": krippendorffAlpha,
+  "agreement.weightedKappa": weightedKappa,
+  "means.anovaOneWay": anovaOneWay,
+  "means.balancedIncompleteBlock": balancedIncompleteBlock,
+  "means.brownForsythe": brownForsythe,
+  "means.gamesHowell": gamesHowell,
+  "means.grubbs": grubbs,
+  "means.linearRegression": linearRegression,
+  "means.pairedT": pairedT,
+  "means.shapiroWilk": shapiroWilk,
+  "means.splitPlotAnova": splitPlotAnova,
+  "means.tukeyHsd": tukeyHsd,
+  "means.welchAnova": welchAnova,
+  "proportion.boschloo": boschloo,
+  "proportion.cmh": cochranMantelHaenszel,
+  "proportion.fisherExact": fisherExact,
+  "proportion.freemanHalton": freemanHalton,
+  "proportion.mcnemarExact": mcnemarExact,
+  "proportion.newcombeDifference": newcombeDifference,
   "proportion.clopperPearson": clopperPearson,
   "proportion.jeffreys": jeffreys,
   "proportion.wilson": wilsonInterval,
@@ -118,4 +168,10 @@ export const methodTable: Readonly<Record<string, Method>> = {
   "survival.lognormalMle": lognormalMle,
   "survival.exponentialMle": exponentialMle,
   "survival.timeFactor": timeFactor,
+  "survival.kaplanMeier": kaplanMeier,
+  "survival.successRun": successRun,
+  "survival.successRunUnits": successRunUnits,
+  "survival.zeroFailureBound": zeroFailureBound,
+  "survival.weibayes": weibayes,
+  "comparison.logRank": logRank,
 };
