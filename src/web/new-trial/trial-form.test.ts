@@ -3,12 +3,12 @@ import { planDraft } from "../../api/plan.ts";
 import { daysTyped, draftOf, startForm, type TrialForm } from "./trial-form.ts";
 
 const begun = (part: Partial<TrialForm> = {}): TrialForm => {
-  const start = startForm({ id: "6b0c1f5e-6d3e-4a52-9a3b-0d5a0f6f7c11", seed: 7, lookDays: [1, 2, 4], length: "mm" });
+  const start = startForm({ id: "6b0c1f5e-6d3e-4a52-9a3b-0d5a0f6f7c11", seed: 7, length: "mm" });
   const treatments = start.treatments.map((one, at) => ({
     ...one,
     name: ["oiled, no finish", "phosphated", "bare"][at]!,
   }));
-  return { ...start, question: "Does phosphate help under oil?", treatments, ...part };
+  return { ...start, question: "Does phosphate help under oil?", looks: "1, 2, 4", treatments, ...part };
 };
 const pointers = (form: TrialForm) => draftOf(form).problems.map((one) => one.pointer);
 

@@ -1,5 +1,6 @@
 /** The new trial as it is typed: every field as text, so that half a number can stand there, and its way to a draft. */
 import type { PlanDraft } from "../../api/plan.ts";
+import { offeredLookDays } from "../../core/trial/offered-plan.ts";
 import {
   type DeclaredQuestion,
   declaredResponses,
@@ -9,6 +10,9 @@ import {
 import { type Preferences, siPreferences } from "../../core/units.ts";
 import { siFromTyped, typedNumber } from "../parts/quantity.ts";
 import { newTrialText } from "../text/new-trial.ts";
+
+/** Twelve weeks: a season that most can wait for. */
+export const firstSeasonDays = 84;
 
 export type TreatmentForm = { name: string; role: TreatmentRole; coupons: string; route: RouteStep[] };
 export type QuestionForm = Pick<DeclaredQuestion, "response" | "family"> & {
@@ -46,12 +50,7 @@ export const anyTreatment = (role: TreatmentRole, like?: TreatmentForm): Treatme
   route: like ? like.route.map((step) => ({ ...step })) : [{ name: "", treated: "alone" }],
 });
 
-export function startForm(start: {
-  id: string;
-  seed: number;
-  lookDays: readonly number[];
-  length: Preferences["length"];
-}): TrialForm {
+export function startForm(start: { id: string; seed: number; length: Preferences["length"] }): TrialForm {
   const inches = start.length === "in";
   return {
     id: start.id,
@@ -70,7 +69,7 @@ export function startForm(start: {
     threshold: "0.01",
     blocks: "3",
     rackColumns: "6",
-    looks: start.lookDays.join(", "),
+    looks: offeredLookDays(firstSeasonDays).join(", "),
     questions: declaredResponses.map((response) => ({
       response,
       asked: response === "time to first rust",

@@ -21,7 +21,7 @@ export function SettingsSheet({ open, onClose }: { open: boolean; onClose: () =>
   );
 }
 
-export function AuthorField() {
+export function AuthorField({ error = null }: { error?: string | null }) {
   const author = useAuthor();
   return (
     <TextField
@@ -29,6 +29,7 @@ export function AuthorField() {
       hint={settingsText.youHint}
       value={author}
       onType={setAuthor}
+      error={error}
       autoComplete="name"
     />
   );

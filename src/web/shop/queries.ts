@@ -17,10 +17,11 @@ export const useTrials = () =>
 export const useTrial = (id: string) =>
   useQuery({ queryKey: ["trial", id], queryFn: () => ask(trialDocument, `/api/trials/${id}`) });
 
-export const useReadings = (site: string) =>
+export const useReadings = (site: string, { from, to }: { from: string; to: string }) =>
   useQuery({
-    queryKey: ["readings", site],
-    queryFn: () => ask(z.array(reading), `/api/sites/${encodeURIComponent(site)}/readings`),
+    queryKey: ["readings", site, from, to],
+    queryFn: () =>
+      ask(z.array(reading), `/api/sites/${encodeURIComponent(site)}/readings?${new URLSearchParams({ from, to })}`),
   });
 
 /** Writes observations down, one after another; each is one act that a repeat does not double. */

@@ -40,3 +40,35 @@ export function dateText(date: string): string {
 
 /** An instant on this device's clock: "3 Mar, 14:05". */
 export const instantText = (instant: string) => shortTime.format(new Date(instant));
+
+export const pickerText = {
+  coupon: (coupon: string) => `Coupon ${coupon}`,
+  chosen: (n: number, of: number) => `${n} of ${of} chosen`,
+  all: "All",
+  none: "None",
+};
+
+export const recordText = {
+  why: "Why is it corrected?",
+  whyMissing: "A correction says why.",
+  correct: "Correct this",
+  keepCorrection: "Keep the correction",
+  withdraw: "It should never have been written: withdraw it",
+  withdrawGo: "Withdraw it",
+  withdrawWhy: "Why is it withdrawn?",
+  by: (by: string, recorded: string) => `written down by ${by}, ${recorded}`,
+  corrected: (why: string) => `Corrected: ${why}`,
+  you: "Your name, written beside what you record",
+  youMissing: "Whose record is it? A name is missing.",
+  sending: "Writing it down…",
+  written: "Written down.",
+};
+
+export const whenText = {
+  days: "days from the start",
+  day: (label: string) => `${label}, as a day number`,
+};
+
+/** "on 3 Mar 2026", "on day 12". */
+export const onWhen = (when: { date: string } | { day: number }) =>
+  "date" in when ? `on ${dateText(when.date)}` : `on day ${when.day}`;

@@ -1,0 +1,72 @@
+/** What was understood of a table, and row by row what was not. */
+import type { PlainTableReading } from "../../api/plain-table.ts";
+import { importText } from "../text/import.ts";
+
+export function Understood({ understood }: { understood: PlainTableReading["understood"] }) {
+  const { form, delimiter, decimalMark, columns } = understood;
+  return (
+    <details className="more" open>
+      <summary>{importText.columns}</summary>
+      <div className="inside">
+        <p className="lead">
+          {form && `${importText.form[form]}. `}
+          {importText.separator(delimiter)} {decimalMark && importText.decimals(decimalMark)}
+        </p>
+        <div className="scroll">
+          <table className="plain">
+            <thead>
+              <tr>
+                <th scope="col">{importText.column}</th>
+                <th scope="col">{importText.means}</th>
+              </tr>
+            </thead>
+            <tbody>
+              {columns.map(({ header, means }) => (
+                <tr key={header}>
+                  <th scope="row">{header}</th>
+                  <td>{means ?? <span className="lead">{importText.untouched}</span>}</td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </div>
+      </div>
+    </details>
+  );
+}
+
+/** More than a screenful is counted, not listed: the same mistake usually runs down a column. */
+const shownProblems = 100;
+
+export function NotUnderstood({ problems }: { problems: PlainTableReading["problems"] }) {
+  if (problems.length === 0) return null;
+  const text = importText.problem;
+  return (
+    <section className="trouble" aria-live="polite">
+      <p>{importText.notUnderstood(problems.length)}</p>
+      <div className="scroll">
+        <table className="plain">
+          <thead>
+            <tr>
+              <th scope="col">{text.row}</th>
+              <th scope="col">{text.column}</th>
+              <th scope="col">{text.value}</th>
+              <th scope="col">{text.expected}</th>
+            </tr>
+          </thead>
+          <tbody>
+            {problems.slice(0, shownProblems).map(({ row, column, value, expected }) => (
+              <tr key={`${row} ${column} ${expected}`}>
+                <td>{row}</td>
+                <td>{column}</td>
+                <td>{value}</td>
+                <td>{expected}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </div>
+      {problems.length > shownProblems && <p>{importText.more(problems.length - shownProblems)}</p>}
+    </section>
+  );
+}

@@ -1,0 +1,31 @@
+/** When to look: dense at first is what is offered. */
+import { offeredLookDays } from "../../core/trial/offered-plan.ts";
+import { TextField } from "../parts/field.tsx";
+import { newTrialText } from "../text/new-trial.ts";
+import type { FormPart } from "./new-trial-page.tsx";
+import { daysTyped, firstSeasonDays } from "./trial-form.ts";
+
+const text = newTrialText.looks;
+
+export function LooksPart({ form, change, errorAt }: FormPart) {
+  const last = daysTyped(form.looks)?.at(-1) ?? firstSeasonDays;
+  const offered = offeredLookDays(Math.max(last, 1)).join(", ");
+  return (
+    <section aria-labelledby="look-days-title">
+      <h2 id="look-days-title">{text.title}</h2>
+      <TextField
+        label={text.days}
+        hint={text.hint}
+        value={form.looks}
+        onType={(looks) => change({ looks })}
+        error={errorAt("/draft/lookDays")}
+        inputMode="numeric"
+      />
+      {form.looks.trim() !== offered && (
+        <button type="button" className="quiet" onClick={() => change({ looks: offered })}>
+          {text.propose}
+        </button>
+      )}
+    </section>
+  );
+}

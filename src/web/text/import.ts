@@ -1,0 +1,51 @@
+/** Words of the screen that brings a notebook. */
+import { counted, listed } from "./parts.ts";
+
+export const importText = {
+  start: "Bring what you wrote down: one table becomes a trial with its findings.",
+  how: "Paste it or choose a file. Comma, semicolon or tab; one row for each coupon and look, with at least coupon, treatment, day (or date) and rusted_percent (or rating, or word).",
+  paste: "The table",
+  pasteHint: "The first row names the columns.",
+  example: "coupon,treatment,day,rusted_percent\n1,oiled,7,0\n2,phosphated,7,0.5",
+  file: "Or choose a file (CSV)",
+  notText: "This file is no text in UTF-8. Save it from the spreadsheet as “CSV UTF-8”.",
+  tooBig: (bytes: number) => `This file is ${Math.round(bytes / 1e6)} MB; a plain table has at most 20 MB.`,
+  understood: (rows: number, coupons: number, treatments: readonly string[]) =>
+    `${counted(rows, "row")} understood: ${counted(coupons, "coupon")}, ${counted(treatments.length, "treatment")}${treatments.length > 0 ? ` (${listed(treatments)})` : ""}.`,
+  nothing: "Nothing could be read from this yet.",
+  form: {
+    looks: "Looks: one row for each coupon, face and look",
+    times: "Times: one row for each coupon",
+    strokes: "Strokes: one row for each coupon",
+    values: "Values: one row for each coupon",
+  },
+  separator: (delimiter: string) => `Cells are separated by ${delimiter}.`,
+  decimals: (mark: string) => `Decimals are written with ${mark === "," ? "a comma" : "a point"}.`,
+  columns: "What each column means",
+  column: "Column",
+  means: "Read as",
+  untouched: "carried along untouched",
+  notUnderstood: (n: number) =>
+    `${counted(n, "thing")} could not be read. Nothing was guessed; put ${n === 1 ? "it" : "them"} right in the table above.`,
+  problem: { row: "Row", column: "Column", value: "What stands there", expected: "Expected" },
+  more: (n: number) => `… and ${n} more.`,
+  questions: "Before it becomes a trial",
+  dates: { dmy: "day, month, year", mdy: "month, day, year", ymd: "year, month, day" },
+  choose: "Choose",
+  word: (word: string) => `“${word}” is`,
+  percent: "% of the face",
+  ratingScale: "Which scale are the ratings on?",
+  scales: { iso10289: "ISO 10289, 10 best", d610: "ASTM D610, 10 best", iso4628: "ISO 4628-3, Ri 0 best" },
+  control: "Which treatment are the others compared with?",
+  controlHint: "The control: your present practice, or the same without the finish.",
+  noControl: "None: compare every pair",
+  witness: "Which treatment is bare, only to show how harsh the site was?",
+  noWitness: "None",
+  name: "A short name for the trial",
+  margin: "Smallest difference that matters to you",
+  make: "Make a trial of it",
+  making: "Making it…",
+  needs: { name: "A name is missing.", table: "The table cannot be taken before everything in it is read." },
+  notThisForm:
+    "Only tables of looks become a trial on this page so far; the command line answers from the other forms: findings FILE.csv.",
+};

@@ -1,0 +1,178 @@
+/** Words of the trial page, from question to findings. */
+import type { TakenDownReason, TreatmentRole } from "../../core/trial/trial-record.ts";
+import type { StageId } from "../trial/stages.ts";
+import { counted, dateText, listed } from "./parts.ts";
+
+export const trialText = {
+  stages: {
+    question: "Question",
+    treatments: "Treatments",
+    size: "Size",
+    rack: "Rack",
+    done: "Done to them",
+    outdoors: "Outdoors",
+    looks: "Looks",
+    tests: "Tests",
+    findings: "Findings",
+  } satisfies Record<StageId, string>,
+  stagesLabel: "Stages of this trial",
+  stageState: { reached: "behind", now: "stands here", ahead: "to come" },
+  standing: {
+    drawn: (coupons: number) =>
+      `${counted(coupons, "coupon is", "coupons are")} drawn and nothing has been done to them yet.`,
+    treated: (through: number, of: number) => `${through} of ${of} coupons went through a step; none is outdoors yet.`,
+    out: (n: number, sites: string[], day: number) =>
+      `${counted(n, "coupon hangs", "coupons hang")} at ${listed(sites)}, on day ${day}.`,
+    allDown: "All coupons are down.",
+    rusted: (rusted: number, of: number) =>
+      rusted === 0 ? `No rust has been seen on any of ${of} so far.` : `Rust was seen on ${rusted} of ${of}.`,
+    fromTable: (coupons: number, looks: number) =>
+      `${counted(coupons, "coupon")} and ${counted(looks, "look")}, brought from a table.`,
+    closed: "The trial is closed; treatments are shown.",
+  },
+  invented: "Invented: nobody coated or looked at these coupons.",
+  notANumber: (typed: string) => `“${typed}” is not a number.`,
+  nothingYet: "Nothing is written down yet.",
+
+  question: {
+    declared: "Declared before the first look:",
+    family: { control: "each treatment against the control", pairs: "every pair of treatments" },
+    margin: {
+      "time to first rust": (margin: number) => `a time below ${margin} times as long does not matter`,
+      "rusted area": (margin: number) => `an area below ${margin} times as large does not matter`,
+      "tape class": (margin: number) => `a difference below ${counted(margin, "class", "classes")} does not matter`,
+    },
+    noMargin: "no difference was called too small to matter",
+    atDay: (day: number) => `on day ${day}`,
+  },
+  treatments: {
+    figure: "Routes side by side",
+    control: (name: string) => `The control is ${name}: the others are compared with it.`,
+    noControl: "There is no control: treatments are compared pair by pair.",
+    witness: (name: string, n: number) =>
+      `Apart from the comparisons: ${name}, ${counted(n, "bare witness", "bare witnesses")} that show how harsh the site was.`,
+    unknown: (names: string[]) => `Nobody wrote down the route of ${listed(names)}.`,
+    roles: { control: "control", finish: "finish", witness: "bare witness" } satisfies Record<TreatmentRole, string>,
+  },
+  size: {
+    counts: (n: number, blocks: number) => `${counted(n, "coupon")}${blocks > 1 ? ` in ${blocks} blocks` : ""}.`,
+    columns: { treatment: "Treatment", coupons: "Coupons", spares: "Spares", role: "" },
+    coupon: (size: string) => `Each coupon is ${size}.`,
+    edge: (band: string) => `The outer ${band} count as edge, not as face.`,
+    threshold: (percent: number) => `A face counts as rusted above ${percent} %.`,
+  },
+  rack: {
+    sentence: (rows: number, n: number) =>
+      `${counted(n, "coupon")} on ${counted(rows, "row")}, in the order that the lot gave.`,
+    figure: "The rack: numbered coupons at their places",
+    none: "Nobody wrote down where the coupons hung.",
+    drawn: (seed: number) => `Drawn by lot within blocks; seed ${seed} repeats the draw.`,
+    assumed: "How coupons came to their treatments was not written down; a lot is assumed.",
+    notRandomised: "The coupons were not given their treatments by lot.",
+    legend: "Flag: a deviation touched it. Cross: lost or taken down. Dashed: spare.",
+    labels: "Print the labels",
+    map: "Print the rack map",
+    whoGetsWhat: "Who gets what (for whoever coats; not for whoever looks)",
+    inThisOrder: "Treat them in this order, so that habit and a cooling bath touch all treatments alike.",
+    spare: "spare",
+  },
+  done: {
+    sentence: (steps: number, deviations: number) =>
+      steps === 0
+        ? "No step has been written down yet."
+        : `${counted(steps, "carrying-out", "carryings-out")} of steps ${steps === 1 ? "is" : "are"} written down, ${deviations === 0 ? "no deviation" : counted(deviations, "deviation")}.`,
+    record: "Write down a step",
+    deviate: "Write down a deviation",
+    step: "Step",
+    chooseStep: "Choose a step",
+    coupons: "Coupons that went through it",
+    left: "All still to do",
+    startedAt: "Begun",
+    endedAt: "Ended",
+    endedHint: "May stay empty.",
+    temp: "Temperature",
+    tempHint: "May stay empty.",
+    note: "Note",
+    alone: "Each by itself: one dip, wipe or spray for each coupon",
+    aloneMeans: (n: number) => `${counted(n, "single record", "single records")}: each coupon counts for itself.`,
+    togetherMeans: (n: number) => `One record: these ${n} went through it together and count as one for this step.`,
+    keepStep: "Keep this step",
+    what: "What went otherwise than planned?",
+    affected: "Coupons that it touched",
+    ofStep: "In which step",
+    noStep: "no particular step",
+    paperworkOnly: "Only on paper: it cannot have touched the coupons",
+    keepDeviation: "Keep this deviation",
+    needsStep: "Choose the step.",
+    needsCoupons: "Choose at least one coupon.",
+    needsTime: "Say when.",
+    needsWhat: "Say what happened.",
+    temperature: (text: string) => `at ${text}`,
+    through: (n: number) => counted(n, "coupon"),
+    paper: "paperwork only",
+  },
+  outdoors: {
+    none: "No coupon is outdoors yet.",
+    sentence: (out: number, sites: string[], start: string) =>
+      `${counted(out, "coupon hangs", "coupons hang")} at ${listed(sites)}; the first went out on ${dateText(start)}.`,
+    byDays: "This trial counts days; nobody wrote down when the coupons went out.",
+    strip: (site: string) => `Days outdoors at ${site}: damp air, looks and first rust of each coupon`,
+    stripOf: "Days outdoors",
+    airNote: "Damp air is the day's mean relative humidity; an empty day was not measured.",
+    noAir: "No climate readings of this site are stored.",
+    putOut: "Put coupons out",
+    site: "Site",
+    siteHint: "As you call the place: “boathouse wall, south”.",
+    date: "Put out on",
+    coupons: "Coupons that go out",
+    keepPutOut: "Put them out",
+    takeDown: "A coupon was lost or taken down",
+    coupon: "Coupon",
+    chooseCoupon: "Choose a coupon",
+    on: "On",
+    reason: "Why",
+    reasons: {
+      lost: "lost (blown down, stolen, damaged)",
+      rust: "rusted through: too far gone to go on",
+      state: "its state: coating or wear too far gone",
+      test: "taken for a test",
+      other: "another reason",
+    } satisfies Record<TakenDownReason, string>,
+    note: "Note",
+    keepTakenDown: "Keep this",
+    needsSite: "Name the site.",
+    needsDate: "Say when.",
+    needsCoupon: "Choose the coupon.",
+    wentOut: (n: number, site: string, date: string) =>
+      `${counted(n, "coupon")} put out at ${site} on ${dateText(date)}`,
+    downWas: (coupon: string, when: string, reason: string) => `Coupon ${coupon} taken down ${when}: ${reason}`,
+  },
+  looks: {
+    look: "Look at the coupons",
+    lookAt: (coupons: readonly string[]) => `Look at ${listed(coupons)}`,
+    blind: "Until the trial is closed this section shows numbers only, in a shuffled order.",
+    sentence: (n: number, coupons: number) =>
+      n === 0 ? "No coupon has been looked at yet." : `${counted(n, "look")} at ${counted(coupons, "coupon")}.`,
+  },
+  tests: {
+    sentence: (n: number) => (n === 0 ? "No tape test has been made yet." : `${counted(n, "tape test")} written down.`),
+    add: "Write down a tape test",
+    row: (coupon: string, tapeClass: string, when: string) => `Coupon ${coupon}: class ${tapeClass}, ${when}`,
+  },
+  findings: {
+    report: "Open the report to print",
+    close: "Close the trial",
+    closeExplain: "Closing shows which coupon had which treatment. From then on no look is blind any more.",
+    closeAsk: "Close the trial and show the treatments?",
+    closeGo: "Yes, close it",
+    closed: "The trial is closed: treatments are shown beside the coupons.",
+    reopen: "It was closed by mistake",
+  },
+  labels: {
+    title: (name: string, n: number) => `${counted(n, "label")} for ${name}.`,
+    explain: "Numbers only: nobody who looks at a coupon can read its treatment.",
+    print: "Print",
+    back: "Back to the trial",
+    mapTitle: (name: string) => `Rack map of ${name}.`,
+  },
+};

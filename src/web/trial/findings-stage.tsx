@@ -1,0 +1,45 @@
+/** Findings, the report to print, and the closing of the trial, after which treatments stand beside coupons. */
+import type { TrialRecord } from "../../core/trial/trial-record.ts";
+import { useDraft } from "../keep/draft.ts";
+import { trialText } from "../text/trial.ts";
+import { ObserveForm } from "./observe-form.tsx";
+import { More, StageSection } from "./stage.tsx";
+
+const text = trialText.findings;
+
+export function FindingsStage({ record }: { record: TrialRecord }) {
+  return (
+    <StageSection id="findings">
+      <div className="actions">
+        <a href={`/api/trials/${record.id}/report`} className="button" target="_blank" rel="noreferrer">
+          {text.report}
+        </a>
+      </div>
+      {record.unblinded ? (
+        <p className="lead">{text.closed}</p>
+      ) : (
+        <More label={text.close}>
+          <p>{text.closeExplain}</p>
+          <CloseForm record={record} />
+        </More>
+      )}
+    </StageSection>
+  );
+}
+
+function CloseForm({ record }: { record: TrialRecord }) {
+  const draftKey = `close ${record.id}`;
+  const draft = useDraft(draftKey, () => ({ why: "" }));
+  return (
+    <ObserveForm
+      trialId={record.id}
+      draftKey={draftKey}
+      draft={draft}
+      corrects={null}
+      fill={() => ({ bodies: [{ kind: "unblinding" }] })}
+      submit={text.closeGo}
+      shown={[]}
+      fields={() => <p>{text.closeAsk}</p>}
+    />
+  );
+}

@@ -1,0 +1,26 @@
+/** Looks: numbers only and shuffled until the trial is closed, and the way to look again. */
+import { Link } from "wouter";
+import type { Measurement } from "../../api/photo.ts";
+import type { TrialRecord } from "../../core/trial/trial-record.ts";
+import { trialText } from "../text/trial.ts";
+import { StageSection } from "./stage.tsx";
+import { couponsOut } from "./where-it-stands.ts";
+
+const text = trialText.looks;
+
+export function LooksStage({ record, measurements }: { record: TrialRecord; measurements: Measurement[] }) {
+  const lookedAt = new Set(record.looks.map((one) => one.body.coupon)).size;
+  return (
+    <StageSection id="looks" sentence={text.sentence(record.looks.length, lookedAt)}>
+      {!record.unblinded && <p className="lead">{text.blind}</p>}
+      {couponsOut(record).length > 0 && (
+        <div className="actions">
+          <Link href={`/trials/${record.id}/inspect`} className="button wet">
+            {text.look}
+          </Link>
+        </div>
+      )}
+      {measurements.length}
+    </StageSection>
+  );
+}

@@ -1,0 +1,61 @@
+/** One thing that was written down: what, when, by whom; corrected or withdrawn only with a reason. */
+import { type ReactNode, useState } from "react";
+import type { ObservationBody, Observed } from "../../core/trial/trial-record.ts";
+import { useDraft } from "../keep/draft.ts";
+import { instantText, recordText } from "../text/parts.ts";
+import { ObserveForm } from "./observe-form.tsx";
+
+export function RecordRow({
+  trialId,
+  observed,
+  children,
+  form,
+}: {
+  trialId: string;
+  observed: Observed<ObservationBody>;
+  children: ReactNode;
+  /** The form that corrects it, already filled with what stands. */
+  form?: (onWritten: () => void) => ReactNode;
+}) {
+  const [open, setOpen] = useState(false);
+  return (
+    <li className="record">
+      {children}
+      <p className="when">
+        <small>
+          {recordText.by(observed.by, instantText(observed.recordedAt))}
+          {observed.corrects && ` · ${recordText.corrected(observed.corrects.why)}`}
+        </small>
+      </p>
+      <details className="more" open={open} onToggle={(event) => setOpen(event.currentTarget.open)}>
+        <summary>{recordText.correct}</summary>
+        {open && (
+          <div className="inside">
+            {form?.(() => setOpen(false))}
+            <details className="more">
+              <summary>{recordText.withdraw}</summary>
+              <WithdrawForm trialId={trialId} observed={observed} />
+            </details>
+          </div>
+        )}
+      </details>
+    </li>
+  );
+}
+
+function WithdrawForm({ trialId, observed }: { trialId: string; observed: Observed<ObservationBody> }) {
+  const draftKey = `withdraw ${observed.id}`;
+  const draft = useDraft(draftKey, () => ({ why: "" }));
+  return (
+    <ObserveForm
+      trialId={trialId}
+      draftKey={draftKey}
+      draft={draft}
+      corrects={observed}
+      fill={() => ({ bodies: [{ kind: "withdrawal" }] })}
+      submit={recordText.withdrawGo}
+      shown={[]}
+      fields={() => null}
+    />
+  );
+}

@@ -1,0 +1,49 @@
+/** How many coupons of each, and of what size. */
+import type { TrialRecord } from "../../core/trial/trial-record.ts";
+import { quantityText, sizeText } from "../parts/quantity.ts";
+import { usePreferences } from "../shop/queries.ts";
+import { trialText } from "../text/trial.ts";
+import { StageSection } from "./stage.tsx";
+import { couponsByTreatment } from "./where-it-stands.ts";
+
+const text = trialText.size;
+
+export function SizeSection({ record }: { record: TrialRecord }) {
+  const preferences = usePreferences();
+  const { plan } = record;
+  const { lengthMm, widthMm, thicknessMm } = plan.couponSize;
+  const blocks = new Set(plan.places.flatMap((place) => (place.block === null ? [] : [place.block]))).size;
+  return (
+    <StageSection id="size" sentence={text.counts(plan.places.length, blocks)}>
+      <div className="scroll">
+        <table className="plain">
+          <thead>
+            <tr>
+              <th scope="col">{text.columns.treatment}</th>
+              <th scope="col" className="right">
+                {text.columns.coupons}
+              </th>
+              <th scope="col" className="right">
+                {text.columns.spares}
+              </th>
+            </tr>
+          </thead>
+          <tbody>
+            {couponsByTreatment(record).map(({ treatment, places }) => (
+              <tr key={treatment}>
+                <th scope="row">{treatment}</th>
+                <td className="right">{places.filter((place) => !place.spare).length}</td>
+                <td className="right">{places.filter((place) => place.spare).length || ""}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </div>
+      <p className="lead">
+        {text.coupon(sizeText([lengthMm, widthMm, thicknessMm], preferences))}{" "}
+        {plan.edgeBandMm > 0 && text.edge(quantityText("length", plan.edgeBandMm, preferences))}{" "}
+        {text.threshold(plan.rustThresholdPercent)}
+      </p>
+    </StageSection>
+  );
+}

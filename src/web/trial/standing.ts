@@ -1,0 +1,30 @@
+/** The first sentence of a trial's page: how it stands, without giving a treatment away. */
+import { daysBetween } from "../../core/trial/calendar.ts";
+import type { TrialRecord } from "../../core/trial/trial-record.ts";
+import { trialText } from "../text/trial.ts";
+import { rustSpans } from "./rust-spans.ts";
+import { couponsOut, sitesOf, startDate } from "./where-it-stands.ts";
+
+const text = trialText.standing;
+
+export function standingSentence(record: TrialRecord, today: string): string {
+  return `${where(record, today)}${rust(record)}${record.unblinded ? ` ${text.closed}` : ""}`;
+}
+
+function where(record: TrialRecord, today: string): string {
+  const start = startDate(record);
+  const { places } = record.plan;
+  if (start === null) {
+    if (record.looks.length > 0) return text.fromTable(places.length, record.looks.length);
+    const through = new Set(record.applications.flatMap((one) => one.body.coupons));
+    return through.size > 0 ? text.treated(through.size, places.length) : text.drawn(places.length);
+  }
+  const out = couponsOut(record);
+  return out.length === 0 ? text.allDown : text.out(out.length, sitesOf(record), daysBetween(start, today));
+}
+
+function rust(record: TrialRecord): string {
+  const spans = rustSpans(record);
+  if (spans.length === 0) return "";
+  return ` ${text.rusted(spans.filter((one) => one.right !== null).length, spans.length)}`;
+}
