@@ -1,0 +1,235 @@
+/**
+ * Pictures of coupons for the demonstration, rendered and invented, with exactly known rust.
+ *
+ * What they cannot show: real crystals, wet films, rust thinner than a pixel's cover, the light of a real day. The run-off
+ * below a spot is drawn fainter than the colour rule's limit; strong run-off on real steel would be counted as rust.
+ */
+import { requirePercent, requireWhole } from "../../core/input-error.ts";
+import { seededRandom } from "../../core/numeric/random.ts";
+import { type CornersPx, perspectiveOf, type SizeMm } from "../../core/vision/coupon-plane.ts";
+import type { RgbImage } from "../../core/vision/raster.ts";
+import { inkedCells, letterPitch, letterRows } from "./bitmap-letters.ts";
+import { smoothNoise } from "./smooth-noise.ts";
+import { type SteelFinish, type SteelPiece, steelPiece } from "./steel-piece.ts";
+
+export type RenderedCoupon = RgbImage & {
+  cornersPx: CornersPx;
+  /** What was drawn, counted point by point before the camera. edgePercent is null without an edge band. */
+  truth: { rustedPercent: number; edgePercent: number | null };
+};
+
+export type Look = {
+  /** % of the face and of the edge band that are to be rusted; more never takes rust away. */
+  rustedPercent: number;
+  edgePercent: number;
+  /** Number of the look: hand, light and noise differ from one to the next. */
+  look: number;
+  widthPx: number;
+};
+
+/** One coupon at one look. The same values give the same picture. For many looks of one coupon make its `steelPiece` once. */
+export function renderCoupon(
+  of: Look & { seed: number; number: string; finish: SteelFinish; sizeMm: SizeMm; edgeBandMm: number },
+): RenderedCoupon {
+  return renderLook(steelPiece(of), of.seed, of);
+}
+
+/** The picture of a coupon at one look, three quarters as high as wide, px. */
+export function renderLook(piece: SteelPiece, seed: number, look: Look): RenderedCoupon {
+  requirePercent("rustedPercent", look.rustedPercent);
+  requirePercent("edgePercent", look.edgePercent);
+  requireWhole("look", look.look);
+  requireWhole("widthPx", look.widthPx, 100);
+  const { colours, truth } = rusted(piece, look);
+  const frame = { width: look.widthPx, height: Math.round(look.widthPx * 0.75) };
+  const random = seededRandom(seed * 1000 + look.look);
+  const jitter = () => (random.next() - 0.5) * 0.035 * frame.width;
+  const scale = Math.min((0.84 * frame.width) / piece.sizeMm.lengthMm, (0.8 * frame.height) / piece.sizeMm.widthMm);
+  const [halfX, halfY] = [(scale * piece.sizeMm.lengthMm) / 2, (scale * piece.sizeMm.widthMm) / 2];
+  const corner = (signX: number, signY: number) =>
+    [frame.width / 2 + signX * halfX + jitter(), frame.height / 2 + signY * halfY + jitter()] as const;
+  const cornersPx: CornersPx = [corner(-1, -1), corner(1, -1), corner(1, 1), corner(-1, 1)];
+  const light = {
+    exposure: 1 + (random.next() - 0.5) * 0.1,
+    alongX: (random.next() - 0.5) * 0.14,
+    alongY: (random.next() - 0.5) * 0.14,
+    // A phone's white balance is never quite the same twice.
+    tint: [1 + (random.next() - 0.5) * 0.012, 1, 1 + (random.next() - 0.5) * 0.012],
+    noiseFrom: random.below(grainLength),
+  };
+  const rgb = photographed(piece, colours, frame, cornersPx, light);
+  caption({ widthPx: frame.width, heightPx: frame.height, rgb });
+  return { widthPx: frame.width, heightPx: frame.height, rgb, cornersPx, truth };
+}
+
+/** sRGB of fresh, settled and old rust. */
+const rustRgb = [
+  [172, 96, 44],
+  [136, 70, 38],
+  [98, 56, 40],
+] as const;
+const stainRgb = [5, 0, -5] as const;
+
+function rusted(piece: SteelPiece, look: Look) {
+  const { width, height, face, onset, mottle } = piece;
+  const ends = {
+    face: endOf(piece.faceOrder, look.rustedPercent),
+    edge: endOf(piece.edgeOrder, look.edgePercent),
+  };
+  const colours = piece.rgb.slice();
+  const runOff = new Float32Array(width);
+  for (let y = 0, at = 0; y < height; y++) {
+    const rowOnFace = y >= face.top && y < face.bottom;
+    for (let x = 0; x < width; x++, at++) {
+      const end = rowOnFace && x >= face.left && x < face.right ? ends.face : ends.edge;
+      if (onset[at]! < end.before) {
+        runOff[x] = Math.min(1, runOff[x]! + 0.06);
+        paintRust(colours, at, end.before - onset[at]!, mottle[at]!);
+      } else {
+        const strength = runOff[x]! * (0.7 + 0.5 * mottle[at]!);
+        for (let channel = 0; channel < 3; channel++) colours[at * 3 + channel]! += strength * stainRgb[channel]!;
+        runOff[x]! *= 0.988;
+      }
+    }
+  }
+  const truth = {
+    rustedPercent: ends.face.percent,
+    edgePercent: piece.edgeOrder.length === 0 ? null : ends.edge.percent,
+  };
+  return { colours, truth };
+}
+
+/** Points that rust before this value are the wanted percentage, to the nearest point. */
+function endOf(order: Float32Array, percent: number): { before: number; percent: number } {
+  const points = Math.round((percent / 100) * order.length);
+  const before = points === 0 ? Number.NEGATIVE_INFINITY : (order[points] ?? Number.POSITIVE_INFINITY);
+  return { before, percent: (100 * points) / order.length };
+}
+
+function paintRust(colours: Float32Array, at: number, since: number, mottle: number): void {
+  const age = Math.min(1.999, (Number.isFinite(since) ? since : 1) * 5 + 0.35 * (mottle + 1));
+  const younger = rustRgb[Math.floor(age)]!;
+  const older = rustRgb[Math.floor(age) + 1]!;
+  const share = age - Math.floor(age);
+  for (let channel = 0; channel < 3; channel++) {
+    const rust = (younger[channel]! * (1 - share) + older[channel]! * share) * (1 + 0.16 * mottle);
+    // A little of the steel's own light and shade shows through.
+    colours[at * 3 + channel] = 0.88 * rust + 0.12 * colours[at * 3 + channel]!;
+  }
+}
+
+type Frame = { width: number; height: number };
+type Light = { exposure: number; alongX: number; alongY: number; tint: readonly number[]; noiseFrom: number };
+
+function photographed(
+  piece: SteelPiece,
+  colours: Float32Array,
+  frame: Frame,
+  corners: CornersPx,
+  light: Light,
+): Uint8Array {
+  const inverse = inverseOf(perspectiveOf(corners));
+  const bench = benchOf(frame);
+  const rgb = new Uint8Array(frame.width * frame.height * 3);
+  const point = new Float32Array(3);
+  for (let y = 0, at = 0; y < frame.height; y++)
+    for (let x = 0; x < frame.width; x++, at++) {
+      const w = 1 / (inverse[6] * (x + 0.5) + inverse[7] * (y + 0.5) + inverse[8]);
+      const u = (inverse[0] * (x + 0.5) + inverse[1] * (y + 0.5) + inverse[2]) * w;
+      const v = (inverse[3] * (x + 0.5) + inverse[4] * (y + 0.5) + inverse[5]) * w;
+      if (u >= 0 && u < 1 && v >= 0 && v < 1) sampleSteel(point, piece, colours, u, v);
+      else sampleBench(point, bench[at]!, piece.sizeMm, u, v);
+      const brightness =
+        light.exposure + light.alongX * (x / frame.width - 0.5) + light.alongY * (y / frame.height - 0.5);
+      for (let channel = 0; channel < 3; channel++) {
+        const noise = grain()[(light.noiseFrom + at * 3 + channel) % grainLength]!;
+        const value = point[channel]! * brightness * light.tint[channel]! + 2.2 * noise;
+        rgb[at * 3 + channel] = Math.min(255, Math.max(0, value + 0.5));
+      }
+    }
+  return rgb;
+}
+
+function sampleSteel(point: Float32Array, piece: SteelPiece, colours: Float32Array, u: number, v: number): void {
+  const x = Math.min(piece.width - 1, Math.max(0, u * piece.width - 0.5));
+  const y = Math.min(piece.height - 1, Math.max(0, v * piece.height - 0.5));
+  const left = Math.floor(x);
+  const top = Math.floor(y);
+  const right = Math.min(piece.width - 1, left + 1);
+  const bottom = Math.min(piece.height - 1, top + 1);
+  for (let channel = 0; channel < 3; channel++) {
+    const value = (column: number, row: number) => colours[(row * piece.width + column) * 3 + channel]!;
+    const upper = value(left, top) * (1 - x + left) + value(right, top) * (x - left);
+    const lower = value(left, bottom) * (1 - x + left) + value(right, bottom) * (x - left);
+    point[channel] = upper * (1 - y + top) + lower * (y - top);
+  }
+}
+
+const benchRgb = [196, 193, 186] as const;
+
+function sampleBench(point: Float32Array, cloud: number, size: SizeMm, u: number, v: number): void {
+  // The coupon's shadow falls to the lower right.
+  const alongMm = (u - 0.5) * size.lengthMm - 1.2;
+  const acrossMm = (v - 0.5) * size.widthMm - 1.8;
+  const awayMm = Math.hypot(
+    Math.max(0, Math.abs(alongMm) - size.lengthMm / 2),
+    Math.max(0, Math.abs(acrossMm) - size.widthMm / 2),
+  );
+  const shadow = 1 - 0.5 * Math.exp(-awayMm / 1.6);
+  for (let channel = 0; channel < 3; channel++) point[channel] = (benchRgb[channel]! + 7 * cloud) * shadow;
+}
+
+/** The same bench stands under every picture of one size. */
+let benchMade: { frame: Frame; cloud: Float32Array } | null = null;
+
+function benchOf(frame: Frame): Float32Array {
+  if (benchMade?.frame.width !== frame.width || benchMade.frame.height !== frame.height) {
+    const fibres = smoothNoise(seededRandom(11), frame, { gridX: 70, gridY: 2 });
+    const speckles = smoothNoise(seededRandom(12), frame, { gridX: 2, gridY: 2 });
+    benchMade = { frame, cloud: fibres.map((value, at) => value + 0.6 * speckles[at]!) };
+  }
+  return benchMade.cloud;
+}
+
+/** Sensor noise of unit spread, drawn once and read from a different place in each picture. A prime length never lines up with rows. */
+const grainLength = 99_991;
+let grainMade: Float32Array | null = null;
+
+function grain(): Float32Array {
+  if (!grainMade) {
+    const random = seededRandom(13);
+    grainMade = Float32Array.from(
+      { length: grainLength },
+      () => (random.next() + random.next() + random.next() + random.next() - 2) * Math.sqrt(3),
+    );
+  }
+  return grainMade;
+}
+
+function inverseOf(p: ReturnType<typeof perspectiveOf>) {
+  return [
+    p.e - p.f * p.h,
+    p.c * p.h - p.b,
+    p.b * p.f - p.c * p.e,
+    p.f * p.g - p.d,
+    p.a - p.c * p.g,
+    p.c * p.d - p.a * p.f,
+    p.d * p.h - p.e * p.g,
+    p.b * p.g - p.a * p.h,
+    p.a * p.e - p.b * p.d,
+  ] as const;
+}
+
+const captionText = "rendered, invented";
+
+function caption(image: RgbImage): void {
+  const cell = Math.max(1, Math.round(image.widthPx / 500));
+  const left = image.widthPx - (captionText.length * letterPitch + 2) * cell;
+  const top = image.heightPx - (letterRows + 2) * cell;
+  for (const { column, row } of inkedCells(captionText))
+    for (let dy = 0; dy < cell; dy++)
+      for (let dx = 0; dx < cell; dx++) {
+        const at = (top + row * cell + dy) * image.widthPx + left + column * cell + dx;
+        image.rgb.fill(40, at * 3, at * 3 + 3);
+      }
+}
