@@ -23,3 +23,9 @@ export function requireIntervals(argument: string, value: unknown): asserts valu
       throw new InputError(`${name}.rightDays`, rightDays, "a time above 0: nothing rusts at time 0");
   }
 }
+
+/** The block (rack row, batch, day) of a coupon in a stratified test: a number or a name. */
+export function requireBlock(argument: string, block: unknown): asserts block is number | string {
+  if (!Number.isFinite(block) && (typeof block !== "string" || block === ""))
+    throw new InputError(argument, block, "the block's number or name");
+}

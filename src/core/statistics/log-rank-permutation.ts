@@ -2,7 +2,7 @@
 import { InputError, requireList } from "../input-error.ts";
 import { chi2Sf } from "../numeric/chi2-distribution.ts";
 import { allocationCount, eachAllocation } from "./allocations.ts";
-import { type InspectionInterval, requireIntervals } from "./inspection-interval.ts";
+import { type InspectionInterval, requireBlock, requireIntervals } from "./inspection-interval.ts";
 import { logRankScores } from "./log-rank-scores.ts";
 import { quadraticForm } from "./quadratic-form.ts";
 
@@ -56,8 +56,7 @@ function requireGroups(groups: BlockedInterval[][], stratified: boolean): void {
     requireIntervals(`groups[${at}]`, group);
     if (!stratified) continue;
     for (const [coupon, { block }] of (group as BlockedInterval[]).entries())
-      if (!Number.isFinite(block) && (typeof block !== "string" || block === ""))
-        throw new InputError(`groups[${at}][${coupon}].block`, block, "the block's number or name");
+      requireBlock(`groups[${at}][${coupon}].block`, block);
   }
 }
 
