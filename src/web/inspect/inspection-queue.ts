@@ -50,11 +50,11 @@ function commonDay(record: TrialRecord, date: string): number {
   return first === undefined ? 0 : daysBetween(first, date);
 }
 
-/** A look done a day early or late still is that look; halfway between two it is the later one. */
+/** A look done a day early or late still is that look; halfway between two it is the earlier one, as for what is due. */
 function nearestLookDay({ plan }: TrialRecord, day: number): number | null {
   const ascending = [...plan.lookDays].sort((a, b) => a - b);
   return ascending.reduce<number | null>(
-    (nearest, planned) => (nearest === null || Math.abs(planned - day) <= Math.abs(nearest - day) ? planned : nearest),
+    (nearest, planned) => (nearest === null || Math.abs(planned - day) < Math.abs(nearest - day) ? planned : nearest),
     null,
   );
 }
