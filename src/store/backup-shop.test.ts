@@ -29,6 +29,7 @@ describe("a backup", () => {
   test("of a running shop opens as a shop of its own", async () => {
     const { dir, to, store, id, photo } = await servedShop();
     expect(await backupShop({ dir, to })).toEqual({ to, trials: 1, observations: 1, photos: 1, bytes: 9 });
+    expect((await readdir(to)).sort()).toEqual(["photos", "shop.db"]);
     const copy = await openShop(to);
     expect(await copy.trials.find(id)).toEqual(await store.trials.find(id));
     expect(await copy.photos.find(photo.hash)).toEqual(photo);

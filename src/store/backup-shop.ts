@@ -5,7 +5,7 @@
 import { copyFile, mkdir, rename, rm } from "node:fs/promises";
 import { dirname, join, resolve } from "node:path";
 import type { Photo } from "../api/photo.ts";
-import { copyDatabase, databaseComplaints, openDatabase } from "./open-database.ts";
+import { copyComplaints, copyDatabase, openCopy } from "./open-database.ts";
 import { hashOfFile, isFree, isThere, photoPath } from "./photo-files.ts";
 
 export type Backup = { to: string; trials: number; observations: number; photos: number; bytes: number };
@@ -24,7 +24,7 @@ export async function backupShop(folders: { dir: string; to: string }): Promise<
   await mkdir(making, { recursive: true });
   try {
     await copyDatabase(join(dir, "shop.db"), join(making, "shop.db"));
-    const complaints = await databaseComplaints(join(making, "shop.db"));
+    const complaints = await copyComplaints(join(making, "shop.db"));
     if (complaints.length > 0)
       throw new BackupRefused(`the database of ${dir} is damaged, no backup was made: ${complaints.join("; ")}`);
     const { photos, ...counts } = await contents(join(making, "shop.db"));
@@ -47,7 +47,7 @@ type StoredPicture = Pick<Photo, "hash" | "mediaType" | "bytes">;
 
 /** Read from the copy, so that what is counted is what the copy holds. */
 async function contents(file: string): Promise<{ trials: number; observations: number; photos: StoredPicture[] }> {
-  const db = await openDatabase(file);
+  const db = await openCopy(file);
   try {
     const count = async (table: "trial" | "observation") => {
       const row = await db
