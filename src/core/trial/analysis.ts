@@ -1,14 +1,17 @@
 /** Every comparison of a question with its tests, effect and the caps that follow from the design; before audit and deviations. */
+
+import { mean } from "../statistics/moments.ts";
 import { errorDfFor, hopelessByLayout, largestTellingP, pairUnits } from "./comparable-treatments.ts";
 import { comparisonRows, controlOf } from "./comparison-rows.ts";
 import { effectDirection, effectOf } from "./effect.ts";
 import { adjustedEquivalence, equivalenceP, type Models } from "./equivalence.ts";
 import { exactTests, type Tested, type TestedRow } from "./exact-tests.ts";
 import type { Effect, Finding } from "./finding.ts";
+import { normalTests } from "./normal-tests.ts";
 import type { Question } from "./question.ts";
 import { comparedPairs, type Drawing } from "./rearranged-sets.ts";
 import { trialTimeModel } from "./time-effect.ts";
-import { commonEnd, mean, unitScores } from "./unit-scores.ts";
+import { commonEnd, unitScores } from "./unit-scores.ts";
 import {
   type PairLayout,
   type TrialLayout,
@@ -16,6 +19,7 @@ import {
   type Unit,
   unitsOfReplication,
 } from "./units-of-replication.ts";
+import { valueModel } from "./value-effect.ts";
 import { type Cap, reaches, verdictLevels, verdictOf } from "./verdict.ts";
 
 export type Compared = Omit<TestedRow, "p"> &
@@ -40,10 +44,16 @@ export type Analysis = {
 export function analysis(question: Question, drawing: Drawing): Analysis {
   const layout = trialLayout(question);
   const units = familyUnits(question, layout);
-  const models: Models = { time: question.kind === "time" ? trialTimeModel(units) : null, value: null };
-  const errorDf = models.value?.errorDf ?? null;
+  const models: Models = {
+    time: question.kind === "time" ? trialTimeModel(units) : null,
+    value: question.kind === "continuous" ? valueModel(question, units) : null,
+  };
+  const normal = models.value?.fit ? models.value : null;
+  const errorDf = normal?.errorDf ?? null;
   const plan = comparisonRows(question, hopelessByLayout(question, layout, errorDf));
-  const tested = exactTests(question, layout, plan, drawing);
+  const tested = normal
+    ? normalTests(question, layout, { plan, model: normal, units }, drawing)
+    : exactTests(question, layout, plan, drawing);
   const rows = tested.rows.map((row) => measured(question, layout, models, row));
   const equivalence = adjustedEquivalence(rows.map((row) => pairEquivalence(question, models, row)));
   const gateOpen = gateIsOpen(tested.rows);
@@ -138,6 +148,7 @@ function designCaps(
       errorDf !== null && errorDf < errorDfFor.shown,
       `the scatter is known from only ${errorDf} degrees of freedom`,
     ),
+    ...row.doubts.flatMap((doubt) => suggested(true, doubt)),
     ...suggested(
       row.layout.batch?.case === "one against none",
       `every ${row.layout.batch?.treatment} went through ${row.layout.batch?.step} together: it holds in this one batch`,

@@ -2,11 +2,12 @@
  * What a difference between two treatments could be confused with: each circumstance that was not meant to differ, on the units of
  * both. The thresholds are this project's rules.
  */
+
+import { mean } from "../statistics/moments.ts";
 import type { Compared } from "./analysis.ts";
 import type { Confounded } from "./finding.ts";
 import { permutedShare } from "./permuted-share.ts";
 import type { Question } from "./question.ts";
-import { mean } from "./unit-scores.ts";
 import { differingSteps, type Unit } from "./units-of-replication.ts";
 
 /** Means closer than this are one: absolute, or as a share of the mean. By the name of the circumstance. */

@@ -17,6 +17,8 @@ export type TestedRow = ComparisonRow & {
   /** The p stands at the least that so many draws can give; null: not drawn. */
   drawnFloor: number | null;
   method: string;
+  /** Reasons to trust the p less. */
+  doubts: string[];
 };
 
 export type Tested = { rows: TestedRow[]; overall: { p: number; method: string } | null };
@@ -44,6 +46,7 @@ export function exactTests(question: Question, layout: TrialLayout, plan: Compar
       method: [pairMethod(question, pair), own === null ? null : adjustmentMethod(question, plan, row)]
         .filter((part) => part !== null)
         .join("; "),
+      doubts: [],
     };
   });
   return { rows, overall: overallTest(question, plan.family, test) };

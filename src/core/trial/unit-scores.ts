@@ -2,6 +2,7 @@
 import { InputError } from "../input-error.ts";
 import { logRankScores } from "../statistics/log-rank-scores.ts";
 import { doubledMidranks } from "../statistics/midranks.ts";
+import { mean } from "../statistics/moments.ts";
 import type { LabelledScore } from "../statistics/rearrangement-test.ts";
 import type { Question, QuestionCoupon, TimeDatum } from "./question.ts";
 import type { Unit } from "./units-of-replication.ts";
@@ -67,10 +68,6 @@ export function unitValue(question: Question, unit: Unit): number {
   if (question.kind === "binary") return worstFirst[0]!;
   if (question.kind === "ordinal") return worstFirst[Math.ceil(values.length / 2) - 1]!;
   return mean(values);
-}
-
-export function mean(values: readonly number[]): number {
-  return values.reduce((sum, value) => sum + value, 0) / values.length;
 }
 
 /** Where all of these coupons stand at one and the same end of what could be seen; null: they do not. */

@@ -4,12 +4,13 @@
  */
 import { chi2Quantile } from "../numeric/chi2-distribution.ts";
 import { normalQuantile } from "../numeric/normal-distribution.ts";
+import { mean } from "../statistics/moments.ts";
 import type { Analysis, Compared } from "./analysis.ts";
 import { errorDfFor } from "./comparable-treatments.ts";
 import type { Finding } from "./finding.ts";
 import type { Question } from "./question.ts";
 import { comparesRatios, scaledMargin } from "./scaled-margin.ts";
-import { mean, unitValue } from "./unit-scores.ts";
+import { unitValue } from "./unit-scores.ts";
 
 export const askedPowers = [0.8, 0.9] as const;
 /** Beyond so many of each the margin is out of reach. */
