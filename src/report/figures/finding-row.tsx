@@ -39,14 +39,14 @@ export function FindingRow(props: {
       )}
       <details open={detailsOpen}>
         <summary>{figureText.details}</summary>
-        <FindingDetails finding={finding} answer={answer} whyOpen={detailsOpen} />
+        <FindingDetails finding={finding} answer={answer} withWhy={!detailsOpen} />
       </details>
     </article>
   );
 }
 
-function FindingDetails(props: { finding: Finding; answer: AnsweredQuestion; whyOpen: boolean }) {
-  const { finding, answer, whyOpen } = props;
+function FindingDetails(props: { finding: Finding; answer: AnsweredQuestion; withWhy: boolean }) {
+  const { finding, answer, withWhy } = props;
   const both = [finding.first, finding.second];
   const confounded = answer.confounded.filter((one) => one.treatments.some((name) => both.includes(name)));
   const settle = wouldTellText(finding.wouldTell);
@@ -77,7 +77,7 @@ function FindingDetails(props: { finding: Finding; answer: AnsweredQuestion; why
       {settle.map((line) => (
         <p key={line}>{line}</p>
       ))}
-      <MethodNote kind={answer.kind} method={finding.method} open={whyOpen} />
+      <MethodNote kind={answer.kind} method={finding.method} withWhy={withWhy} />
     </div>
   );
 }

@@ -12,15 +12,16 @@ const methodsOf: Record<ResponseKind, readonly string[]> = {
   binary: ["comparison.wilcoxonExact"],
 };
 
-export function MethodNote({ kind, method, open }: { kind: ResponseKind; method: string; open: boolean }) {
+/** `withWhy` false: a printed report describes its methods once, at its end. */
+export function MethodNote({ kind, method, withWhy }: { kind: ResponseKind; method: string; withWhy: boolean }) {
   const heads = methodHeads.filter((head) => headIds(head.method).some((id) => methodsOf[kind].includes(id)));
   return (
     <div className="fig-method">
       <p>
         {figureText.method}: {method}
       </p>
-      {heads.length > 0 && (
-        <details open={open}>
+      {withWhy && heads.length > 0 && (
+        <details>
           <summary>{figureText.why}</summary>
           {heads.map((head) => (
             <dl key={head.method}>

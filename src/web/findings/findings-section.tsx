@@ -48,11 +48,6 @@ function OpenFindings({ record }: { record: TrialRecord }) {
         <summary>{findingsText.legend}</summary>
         <VerdictLegend />
       </details>
-      <p className="actions">
-        <a className="button second" href={`/api/trials/${record.id}/report`}>
-          {findingsText.report}
-        </a>
-      </p>
     </div>
   );
 }

@@ -1,7 +1,9 @@
 /** One look opened: its picture, what was measured, who corrected it and why; and the ways to correct it. */
+import { useQuery } from "@tanstack/react-query";
 import { useState } from "react";
+import * as z from "zod/mini";
+import { observation } from "../../api/observation.ts";
 import { type Measurement, measurement as measurementSchema } from "../../api/photo.ts";
-import type { TrialDocument } from "../../api/shop.ts";
 import type { Look, Observed } from "../../core/trial/trial-record.ts";
 import { percentText } from "../../report/figures/number-text.ts";
 import { useAuthor } from "../keep/author.ts";
@@ -14,30 +16,34 @@ import { inspectText, looksGridText } from "../text/inspect.ts";
 import { dateText, instantText } from "../text/parts.ts";
 import { CorrectNumber } from "./correct-number.tsx";
 import { FixArea } from "./fix-area.tsx";
-import { lookHistory, type Wording } from "./look-history.ts";
 import { pictureUrl } from "./measuring.ts";
 import { Result } from "./result-step.tsx";
 
 /** After a correction the look that stands has another id; the sheet goes on with that one. */
-type Opened = { trial: TrialDocument; look: Observed<Look> | null; onOpen: (lookId: string | null) => void };
+type Opened = {
+  trialId: string;
+  look: Observed<Look>;
+  measurements: Measurement[];
+  onOpen: (lookId: string | null) => void;
+};
 
-export function LookSheet({ trial, look, onOpen }: Opened) {
+export function LookSheet({ look, ...rest }: Omit<Opened, "look"> & { look: Observed<Look> | null }) {
   const title = look ? `${inspectText.title(look.body.coupon)}, ${look.body.face}, ${whenText(look.body)}` : "";
   return (
-    <Sheet title={title} open={look !== null} onClose={() => onOpen(null)}>
-      {look && <OpenLook trial={trial} look={look} onOpen={onOpen} />}
+    <Sheet title={title} open={look !== null} onClose={() => rest.onOpen(null)}>
+      {look && <OpenLook look={look} {...rest} />}
     </Sheet>
   );
 }
 
 const whenText = ({ when }: Look) => ("date" in when ? dateText(when.date) : `day ${when.day}`);
 
-function OpenLook({ trial, look, onOpen }: { trial: TrialDocument; look: Observed<Look>; onOpen: Opened["onOpen"] }) {
+function OpenLook({ trialId, look, measurements, onOpen }: Opened) {
   const [way, setWay] = useState<"read" | "fix" | "number">("read");
-  const measurement = trial.measurements.find((one) => one.id === look.body.measurement);
+  const measurement = measurements.find((one) => one.id === look.body.measurement);
   const back = () => setWay("read");
   if (way === "fix" && measurement)
-    return <FixLook trial={trial} look={look} measurement={measurement} onOpen={onOpen} onCancel={back} />;
+    return <FixLook trialId={trialId} look={look} measurement={measurement} onOpen={onOpen} onCancel={back} />;
   return (
     <>
       {measurement ? (
@@ -52,9 +58,9 @@ function OpenLook({ trial, look, onOpen }: { trial: TrialDocument; look: Observe
           <b>{percentText(look.body.rustedPercent)} %</b> {inspectText.ofFace}
         </p>
       )}
-      <History wordings={lookHistory(trial.observations, look.id)} />
+      <History trialId={trialId} lookId={look.id} />
       {way === "number" ? (
-        <CorrectNumber trialId={trial.id} look={look} onCorrected={() => onOpen(null)} />
+        <CorrectNumber trialId={trialId} look={look} onCorrected={() => onOpen(null)} />
       ) : (
         <div className="actions">
           {measurement && (
@@ -71,19 +77,24 @@ function OpenLook({ trial, look, onOpen }: { trial: TrialDocument; look: Observe
   );
 }
 
-function History({ wordings }: { wordings: Wording[] }) {
+function History({ trialId, lookId }: { trialId: string; lookId: string }) {
+  const path = `/api/trials/${trialId}/observations/${lookId}/history`;
+  const { data, error } = useQuery({
+    queryKey: ["trial", trialId, "history", lookId],
+    queryFn: () => ask(z.array(observation), path),
+  });
   return (
     <>
       <h3>{looksGridText.history}</h3>
+      <Trouble error={error} />
       <ol className="bare">
-        {wordings.map(({ id, by, recordedAt, corrects, body }) => (
-          <li key={id} className="record">
-            <b>{looksGridText.said(percentText(body.rustedPercent))}</b>, {looksGridText.how[body.how]},{" "}
-            {body.blind ? looksGridText.blindLook : looksGridText.treatmentKnown}
+        {data?.map((wording) => (
+          <li key={wording.id} className="record">
+            {wording.body.kind === "look" ? <Said look={wording.body} /> : looksGridText.withdrawn}
             <p className="when">
-              {corrects
-                ? looksGridText.corrected(by, instantText(recordedAt), corrects.why)
-                : looksGridText.recorded(by, instantText(recordedAt))}
+              {wording.corrects
+                ? looksGridText.corrected(wording.by, instantText(wording.recordedAt), wording.corrects.why)
+                : looksGridText.recorded(wording.by, instantText(wording.recordedAt))}
             </p>
           </li>
         ))}
@@ -92,17 +103,26 @@ function History({ wordings }: { wordings: Wording[] }) {
   );
 }
 
+function Said({ look }: { look: Look }) {
+  return (
+    <>
+      <b>{looksGridText.said(percentText(look.rustedPercent))}</b>, {looksGridText.how[look.how]},{" "}
+      {look.blind ? looksGridText.blindLook : looksGridText.treatmentKnown}
+    </>
+  );
+}
+
 /** The brush on a look already written down: the corrected measurement, then a look that replaces the old one. */
 function FixLook(props: {
-  trial: TrialDocument;
+  trialId: string;
   look: Observed<Look>;
   measurement: Measurement;
   onOpen: Opened["onOpen"];
   onCancel: () => void;
 }) {
-  const { trial, look, measurement, onOpen, onCancel } = props;
+  const { trialId, look, measurement, onOpen, onCancel } = props;
   const author = useAuthor();
-  const observe = useObserve(trial.id);
+  const observe = useObserve(trialId);
   const [fixed, setFixed] = useState<{ id: string; why: string } | null>(null);
   const replace = async ({ id, why }: { id: string; why: string }) => {
     setFixed({ id, why });

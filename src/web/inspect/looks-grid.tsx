@@ -1,6 +1,6 @@
 /** The grid of looks on the trial page: blind until the trial is closed; a cell opens its look with its history. */
 import { useState } from "react";
-import type { TrialDocument } from "../../api/shop.ts";
+import type { Measurement } from "../../api/photo.ts";
 import type { TrialRecord } from "../../core/trial/trial-record.ts";
 import { LooksGridFigure } from "../../report/figures/looks-grid.tsx";
 import { looksTable } from "../../report/figures/looks-table.ts";
@@ -10,22 +10,21 @@ import { LookSheet } from "./look-sheet.tsx";
 import { pictureUrl } from "./measuring.ts";
 import "./inspect.css";
 
-export function LooksGrid({ trial, record }: { trial: TrialDocument; record: TrialRecord }) {
+export function LooksGrid({ record, measurements }: { record: TrialRecord; measurements: Measurement[] }) {
   const [open, setOpen] = useState<string | null>(null);
-  if (record.looks.length === 0) return <p>{looksGridText.none}</p>;
+  if (record.looks.length === 0) return null;
   const look = record.looks.find((one) => one.id === open) ?? null;
   return (
     <>
-      <p className="hint">{record.unblinded ? looksGridText.opened : looksGridText.blind}</p>
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: keyboards must be able to scroll what is wider than a phone */}
       <section className="scroll" tabIndex={0} aria-label={looksGridText.label}>
         <LooksGridFigure
-          table={looksTable(record, trial.measurements)}
+          table={looksTable(record, measurements)}
           pictureSource={(hash) => pictureUrl(hash, 160)}
           onOpen={setOpen}
         />
       </section>
-      <LookSheet key={open} trial={trial} look={look} onOpen={setOpen} />
+      <LookSheet key={open} trialId={record.id} look={look} measurements={measurements} onOpen={setOpen} />
     </>
   );
 }

@@ -9,6 +9,5 @@ export const findingsText = {
   broken: (why: string) => `The findings could not be worked out. ${why}`,
   several: (questions: number) =>
     `${questions} questions were declared, each with its own 5 %: the chance that something is called “shown” by mistake is at most ${5 * questions} %.`,
-  report: "Open the report to print",
   legend: "The five verdicts",
 } as const;

@@ -107,12 +107,10 @@ export const brushText = {
 
 export const looksGridText = {
   label: "Looks: coupons down, dates across",
-  none: "No look has been written down yet.",
-  blind: "Blind: shuffled, no treatments, until the trial is closed.",
-  opened: "The trial is closed: treatments are shown.",
   history: "What was written down before",
   recorded: (by: string, at: string) => `Written down by ${by}, ${at}.`,
   corrected: (by: string, at: string, why: string) => `Corrected by ${by}, ${at}: “${why}”.`,
+  withdrawn: "Withdrawn.",
   said: (percent: string) => `${percent} % rusted`,
   how: { photo: "measured on a photograph", eye: "judged by eye", table: "from a table" },
   treatmentKnown: "treatment known to the inspector",
