@@ -1,8 +1,26 @@
 /** From a method's id to its function: what `check cases` runs. Grows with the rooms of core. */
 
 import { blankCorrectedMassLoss, cleaningSeries } from "../core/climate/cleaning-loss.ts";
+import {
+  chlorideClass,
+  corrosivityCategory,
+  indoorCategory,
+  so2Class,
+  timeOfWetnessClass,
+} from "../core/climate/climate-classes.ts";
 import { corrosionRateFromMassLoss } from "../core/climate/corrosion-rate.ts";
 import { couponArea } from "../core/climate/coupon-area.ts";
+import { deliquescenceRh } from "../core/climate/deliquescence.ts";
+import { chlorideExponentIncrement, doseResponse, longTermAttack } from "../core/climate/dose-response.ts";
+import {
+  absoluteHumidity,
+  dewPoint,
+  dewPointMargin,
+  rhAtSurface,
+  saturationVapourPressure,
+} from "../core/climate/humid-air.ts";
+import { steelTimeConstant, steelWarmUp } from "../core/climate/steel-warm-up.ts";
+import { timeOfWetness } from "../core/climate/time-of-wetness.ts";
 import { coatingMassPerArea } from "../core/coating/mass-per-area.ts";
 import { betaDistribution } from "../core/numeric/beta-distribution.ts";
 import { binomialDistribution } from "../core/numeric/binomial-distribution.ts";
@@ -39,23 +57,31 @@ import { exponentialMle } from "../core/statistics/exponential-mle.ts";
 import { fisherExact } from "../core/statistics/fisher-exact.ts";
 import { freemanHalton } from "../core/statistics/freeman-halton.ts";
 import { friedman } from "../core/statistics/friedman.ts";
+import { friedmanExact } from "../core/statistics/friedman-exact.ts";
 import { gaugeRepeatability } from "../core/statistics/gauge-repeatability.ts";
 import { grubbs } from "../core/statistics/grubbs.ts";
 import { hodgesLehmann } from "../core/statistics/hodges-lehmann.ts";
+import { hodgesLehmannPaired } from "../core/statistics/hodges-lehmann-paired.ts";
 import { icc21 } from "../core/statistics/intraclass-correlation.ts";
+import { jonckheere } from "../core/statistics/jonckheere.ts";
 import { kaplanMeier } from "../core/statistics/kaplan-meier.ts";
 import { cohenKappa, weightedKappa } from "../core/statistics/kappa.ts";
 import { krippendorffAlpha } from "../core/statistics/krippendorff-alpha.ts";
+import { kruskalWallis } from "../core/statistics/kruskal-wallis.ts";
 import { linearRegression } from "../core/statistics/linear-regression.ts";
 import { logRank } from "../core/statistics/log-rank.ts";
 import { logRankPermutation } from "../core/statistics/log-rank-permutation.ts";
 import { lognormalMle } from "../core/statistics/lognormal-mle.ts";
 import { mcnemarExact } from "../core/statistics/mcnemar-exact.ts";
 import { newcombeDifference } from "../core/statistics/newcombe-difference.ts";
+import { pageTrend } from "../core/statistics/page-trend.ts";
 import { pairedT } from "../core/statistics/paired-t.ts";
 import { gamesHowell, tukeyHsd } from "../core/statistics/pairs-of-means.ts";
+import { permutationMeans } from "../core/statistics/permutation-means.ts";
+import { permutationPaired } from "../core/statistics/permutation-paired.ts";
 import { clopperPearson, jeffreys } from "../core/statistics/proportion-interval.ts";
 import { shapiroWilk } from "../core/statistics/shapiro-wilk.ts";
+import { signTest } from "../core/statistics/sign-test.ts";
 import { splitPlotAnova } from "../core/statistics/split-plot-anova.ts";
 import { successRun } from "../core/statistics/success-run.ts";
 import { successRunUnits } from "../core/statistics/success-run-units.ts";
@@ -67,6 +93,8 @@ import { weibullMle } from "../core/statistics/weibull-mle.ts";
 import { welchAnova } from "../core/statistics/welch-anova.ts";
 import { welchT } from "../core/statistics/welch-t.ts";
 import { wilcoxonExact } from "../core/statistics/wilcoxon-exact.ts";
+import { wilcoxonSignedRank } from "../core/statistics/wilcoxon-signed-rank.ts";
+import { wilcoxonStratified } from "../core/statistics/wilcoxon-stratified.ts";
 import { wilsonInterval } from "../core/statistics/wilson-interval.ts";
 import { zeroFailureBound } from "../core/statistics/zero-failure-bound.ts";
 import { deltaE2000 } from "../core/vision/colour-difference.ts";
@@ -93,6 +121,39 @@ export const methodTable: Readonly<Record<string, Method>> = {
   "abrasion.fallingSand": fallingSand,
   "abrasion.wearIndex": (panel: Parameters<typeof wearIndex>[0]) => ({ wearIndexMgPer1000Cycles: wearIndex(panel) }),
   "abrasion.wetScrub": wetScrub,
+  "climate.absoluteHumidity": (air: Parameters<typeof absoluteHumidity>[0]) => ({
+    absoluteHumidityGM3: absoluteHumidity(air),
+  }),
+  "climate.chlorideClass": (air: { chlorideDepositionMgM2Day: number }) => ({
+    class: chlorideClass(air.chlorideDepositionMgM2Day),
+  }),
+  "climate.chlorideExponentIncrement": (air: { chlorideDepositionMgM2Day: number }) => ({
+    exponentIncrement: chlorideExponentIncrement(air.chlorideDepositionMgM2Day),
+  }),
+  "climate.corrosivityCategory": (loss: Parameters<typeof corrosivityCategory>[0]) => ({
+    category: corrosivityCategory(loss),
+  }),
+  "climate.deliquescenceRh": (at: Parameters<typeof deliquescenceRh>[0]) => ({ rhPercent: deliquescenceRh(at) }),
+  "climate.dewPoint": (air: Parameters<typeof dewPoint>[0]) => ({ dewPointC: dewPoint(air) }),
+  "climate.dewPointMargin": dewPointMargin,
+  "climate.doseResponse": doseResponse,
+  "climate.indoorCategory": (loss: Parameters<typeof indoorCategory>[0]) => ({ category: indoorCategory(loss) }),
+  "climate.longTermAttack": (exposure: Parameters<typeof longTermAttack>[0]) => ({
+    attackUm: longTermAttack(exposure),
+  }),
+  "climate.rhAtSurface": rhAtSurface,
+  "climate.saturationVapourPressure": ({ tempC }: { tempC: number }) => ({
+    pressureHPa: saturationVapourPressure(tempC),
+  }),
+  "climate.so2Class": (air: Parameters<typeof so2Class>[0]) => ({ class: so2Class(air) }),
+  "climate.steelTimeConstant": (body: Parameters<typeof steelTimeConstant>[0]) => ({
+    timeConstantS: steelTimeConstant(body),
+  }),
+  "climate.steelWarmUp": steelWarmUp,
+  "climate.timeOfWetness": timeOfWetness,
+  "climate.timeOfWetnessClass": ({ wetHoursPerYear }: { wetHoursPerYear: number }) => ({
+    class: timeOfWetnessClass(wetHoursPerYear),
+  }),
   "coating.massPerArea": (coupon: Parameters<typeof coatingMassPerArea>[0]) => ({
     coatingMassGM2: coatingMassPerArea(coupon),
   }),
@@ -174,4 +235,14 @@ export const methodTable: Readonly<Record<string, Method>> = {
   "survival.zeroFailureBound": zeroFailureBound,
   "survival.weibayes": weibayes,
   "comparison.logRank": logRank,
+  "comparison.permutationMeans": permutationMeans,
+  "comparison.permutationPaired": permutationPaired,
+  "comparison.signTest": signTest,
+  "comparison.wilcoxonSignedRank": wilcoxonSignedRank,
+  "comparison.hodgesLehmannPaired": hodgesLehmannPaired,
+  "comparison.wilcoxonStratified": wilcoxonStratified,
+  "comparison.kruskalWallis": kruskalWallis,
+  "comparison.jonckheere": jonckheere,
+  "comparison.friedmanExact": friedmanExact,
+  "comparison.pageTrend": pageTrend,
 };
