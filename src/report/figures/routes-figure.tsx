@@ -31,7 +31,7 @@ const styles = {
 export function RoutesFigure({ routes, label }: { routes: readonly RouteToLay[]; label: string }) {
   const laid = alignRoutes(routes);
   return (
-    <figure aria-label={label} style={{ margin: 0 }}>
+    <figure className="routes-figure" aria-label={label} style={{ margin: 0 }}>
       <p style={styles.shared}>{sharedSentence(laid)}</p>
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: keyboards must be able to scroll what is wider than a phone */}
       <section style={{ overflowX: "auto" }} aria-label={label} tabIndex={0}>
@@ -39,7 +39,7 @@ export function RoutesFigure({ routes, label }: { routes: readonly RouteToLay[];
           {laid.differing.length > 0 && (
             <thead>
               <tr>
-                <td />
+                <td className="routes-corner" />
                 {laid.differing.map((place) => (
                   <th key={place} scope="col" style={styles.head}>
                     {placeName(laid, place)}

@@ -1,5 +1,5 @@
 /** What will be compared, declared before the first look, with the smallest difference that matters. */
-import { offeredMargins } from "../../core/trial/offered-plan.ts";
+import { offeredMargins } from "../../core/trial/offered-margins.ts";
 import { ChoiceField, NumberField, TickField } from "../parts/field.tsx";
 import { newTrialText } from "../text/new-trial.ts";
 import type { FormPart } from "./new-trial-page.tsx";

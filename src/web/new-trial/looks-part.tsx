@@ -1,6 +1,6 @@
 /** When to look: dense at first is what is offered. */
-import { offeredLookDays } from "../../core/trial/offered-plan.ts";
-import { TextField } from "../parts/field.tsx";
+import { offeredLookDays } from "../../core/trial/look-calendar.ts";
+import { NumberField, TextField } from "../parts/field.tsx";
 import { newTrialText } from "../text/new-trial.ts";
 import type { FormPart } from "./new-trial-page.tsx";
 import { daysTyped, firstSeasonDays } from "./trial-form.ts";
@@ -26,6 +26,23 @@ export function LooksPart({ form, change, errorAt }: FormPart) {
           {text.propose}
         </button>
       )}
+      <details className="more">
+        <summary>{text.former}</summary>
+        <div className="inside fields">
+          <NumberField
+            label={text.controlMedian}
+            unit={text.unit}
+            value={form.controlMedian}
+            onType={(controlMedian) => change({ controlMedian })}
+          />
+          <NumberField
+            label={text.bestMedian}
+            unit={text.unit}
+            value={form.bestMedian}
+            onType={(bestMedian) => change({ bestMedian })}
+          />
+        </div>
+      </details>
     </section>
   );
 }

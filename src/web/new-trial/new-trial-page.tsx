@@ -20,7 +20,7 @@ import { OutlookPart } from "./outlook-part.tsx";
 import { QuestionPart } from "./question-part.tsx";
 import { SizePart } from "./size-part.tsx";
 import { TreatmentsPart } from "./treatments-part.tsx";
-import { draftOf, type FormProblem, startForm, type TrialForm } from "./trial-form.ts";
+import { draftOf, expectedMedians, type FormProblem, startForm, type TrialForm } from "./trial-form.ts";
 
 export type FormPart = {
   form: TrialForm;
@@ -77,6 +77,7 @@ export function NewTrialPage() {
         </div>
         <OutlookPart
           draft={read.draft}
+          expected={expectedMedians(form)}
           treatments={form.treatments}
           onTreatments={(treatments) => change({ treatments })}
         />

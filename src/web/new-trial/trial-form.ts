@@ -1,6 +1,6 @@
 /** The new trial as it is typed: every field as text, so that half a number can stand there, and its way to a draft. */
 import type { PlanDraft } from "../../api/plan.ts";
-import { offeredLookDays } from "../../core/trial/offered-plan.ts";
+import { type ExpectedMedians, offeredLookDays } from "../../core/trial/look-calendar.ts";
 import {
   type DeclaredQuestion,
   declaredResponses,
@@ -36,6 +36,9 @@ export type TrialForm = {
   blocks: string;
   rackColumns: string;
   looks: string;
+  /** Days by which half rusted in a former trial; empty: nobody knows yet. */
+  controlMedian: string;
+  bestMedian: string;
   questions: QuestionForm[];
   seed: string;
 };
@@ -70,6 +73,8 @@ export function startForm(start: { id: string; seed: number; length: Preferences
     blocks: "3",
     rackColumns: "6",
     looks: offeredLookDays(firstSeasonDays).join(", "),
+    controlMedian: "",
+    bestMedian: "",
     questions: declaredResponses.map((response) => ({
       response,
       asked: response === "time to first rust",
@@ -87,6 +92,13 @@ export function daysTyped(typed: string): number[] | null {
   const days = parts.map(typedNumber);
   if (days.some((day) => day === null)) return null;
   return [...new Set(days.flatMap((day) => (day === null ? [] : [day])))].sort((a, b) => a - b);
+}
+
+/** What a former trial lets the user expect; null unless both days were said. */
+export function expectedMedians(form: TrialForm): ExpectedMedians | null {
+  const controlDays = typedNumber(form.controlMedian);
+  const bestDays = typedNumber(form.bestMedian);
+  return controlDays === null || bestDays === null ? null : { controlDays, bestDays };
 }
 
 export type DraftOrProblems = { draft: PlanDraft; problems: [] } | { draft: null; problems: FormProblem[] };

@@ -44,7 +44,6 @@ export const newTrialText = {
     remove: "Remove",
     removeNamed: (name: string) => `Remove ${name || "this treatment"}`,
     nth: (nth: number) => `Treatment ${nth}`,
-    makeSingle: "Make every differing step single: one dip for each coupon",
   },
   usualSteps: [
     "alkaline cleaner",
@@ -75,6 +74,10 @@ export const newTrialText = {
     days: "Days after putting out",
     hint: "Dense at first: rust that comes between two looks far apart cannot be told earlier from later.",
     propose: "Propose days that are dense at first",
+    former: "From an earlier trial I know how fast they rust",
+    controlMedian: "Half of the control had rusted by day",
+    bestMedian: "Half of the best had rusted by day",
+    unit: "days",
   },
   asked: {
     title: "What will be compared",

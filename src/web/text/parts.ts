@@ -23,14 +23,6 @@ export function listed(things: readonly string[]): string {
 export const counted = (n: number, one: string, many = `${one}s`) => `${n} ${n === 1 ? one : many}`;
 
 const shortDay = new Intl.DateTimeFormat("en", { day: "numeric", month: "short", year: "numeric", timeZone: "UTC" });
-const shortTime = new Intl.DateTimeFormat("en", {
-  day: "numeric",
-  month: "short",
-  hour: "2-digit",
-  minute: "2-digit",
-  hourCycle: "h23",
-});
-
 /** A calendar date as written down, never shifted by a time zone: "3 Mar 2026". */
 export function dateText(date: string): string {
   const parts = shortDay.formatToParts(new Date(`${date}T00:00:00Z`));
@@ -38,8 +30,14 @@ export function dateText(date: string): string {
   return `${part("day")} ${part("month")} ${part("year")}`;
 }
 
+const shortMonth = new Intl.DateTimeFormat("en", { month: "short" });
+
 /** An instant on this device's clock: "3 Mar, 14:05". */
-export const instantText = (instant: string) => shortTime.format(new Date(instant));
+export function instantText(instant: string): string {
+  const at = new Date(instant);
+  const two = (n: number) => String(n).padStart(2, "0");
+  return `${at.getDate()} ${shortMonth.format(at)}, ${two(at.getHours())}:${two(at.getMinutes())}`;
+}
 
 export const pickerText = {
   coupon: (coupon: string) => `Coupon ${coupon}`,

@@ -57,6 +57,7 @@ export const trialText = {
   size: {
     counts: (n: number, blocks: number) => `${counted(n, "coupon")}${blocks > 1 ? ` in ${blocks} blocks` : ""}.`,
     columns: { treatment: "Treatment", coupons: "Coupons", spares: "Spares", role: "" },
+    outlook: "What this plan can show and what it cannot",
     coupon: (size: string) => `Each coupon is ${size}.`,
     edge: (band: string) => `The outer ${band} count as edge, not as face.`,
     threshold: (percent: number) => `A face counts as rusted above ${percent} %.`,

@@ -1,4 +1,5 @@
 /** Looks: numbers only and shuffled until the trial is closed, and the way to look again. */
+import { lazy, Suspense } from "react";
 import { Link } from "wouter";
 import type { Measurement } from "../../api/photo.ts";
 import type { TrialRecord } from "../../core/trial/trial-record.ts";
@@ -6,13 +7,15 @@ import { trialText } from "../text/trial.ts";
 import { StageSection } from "./stage.tsx";
 import { couponsOut } from "./where-it-stands.ts";
 
+const LooksGrid = lazy(async () => ({ default: (await import("../inspect/looks-grid.tsx")).LooksGrid }));
+
 const text = trialText.looks;
 
 export function LooksStage({ record, measurements }: { record: TrialRecord; measurements: Measurement[] }) {
   const lookedAt = new Set(record.looks.map((one) => one.body.coupon)).size;
   return (
     <StageSection id="looks" sentence={text.sentence(record.looks.length, lookedAt)}>
-      {!record.unblinded && <p className="lead">{text.blind}</p>}
+      {!record.unblinded && record.looks.length > 0 && <p className="lead">{text.blind}</p>}
       {couponsOut(record).length > 0 && (
         <div className="actions">
           <Link href={`/trials/${record.id}/inspect`} className="button wet">
@@ -20,7 +23,9 @@ export function LooksStage({ record, measurements }: { record: TrialRecord; meas
           </Link>
         </div>
       )}
-      {measurements.length}
+      <Suspense>
+        <LooksGrid record={record} measurements={measurements} />
+      </Suspense>
     </StageSection>
   );
 }

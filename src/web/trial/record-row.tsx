@@ -21,14 +21,14 @@ export function RecordRow({
   return (
     <li className="record">
       {children}
-      <p className="when">
-        <small>
-          {recordText.by(observed.by, instantText(observed.recordedAt))}
-          {observed.corrects && ` · ${recordText.corrected(observed.corrects.why)}`}
-        </small>
-      </p>
       <details className="more" open={open} onToggle={(event) => setOpen(event.currentTarget.open)}>
-        <summary>{recordText.correct}</summary>
+        <summary>
+          <span className="when">
+            {recordText.by(observed.by, instantText(observed.recordedAt))}
+            {observed.corrects && ` · ${recordText.corrected(observed.corrects.why)}`}
+          </span>
+          {recordText.correct}
+        </summary>
         {open && (
           <div className="inside">
             {form?.(() => setOpen(false))}

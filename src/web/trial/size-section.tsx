@@ -1,9 +1,12 @@
 /** How many coupons of each, and of what size. */
 import type { TrialRecord } from "../../core/trial/trial-record.ts";
+import { draftOfPlan } from "../outlook/draft-of-plan.ts";
+import { OutlookReading } from "../outlook/outlook-reading.tsx";
+import { readOutlook } from "../outlook/read-outlook.ts";
 import { quantityText, sizeText } from "../parts/quantity.ts";
 import { usePreferences } from "../shop/queries.ts";
 import { trialText } from "../text/trial.ts";
-import { StageSection } from "./stage.tsx";
+import { More, StageSection } from "./stage.tsx";
 import { couponsByTreatment } from "./where-it-stands.ts";
 
 const text = trialText.size;
@@ -13,6 +16,9 @@ export function SizeSection({ record }: { record: TrialRecord }) {
   const { plan } = record;
   const { lengthMm, widthMm, thicknessMm } = plan.couponSize;
   const blocks = new Set(plan.places.flatMap((place) => (place.block === null ? [] : [place.block]))).size;
+  const draft = draftOfPlan(plan);
+  const read = draft && readOutlook(draft, null);
+  const spares = plan.places.some((place) => place.spare);
   return (
     <StageSection id="size" sentence={text.counts(plan.places.length, blocks)}>
       <div className="scroll">
@@ -23,9 +29,11 @@ export function SizeSection({ record }: { record: TrialRecord }) {
               <th scope="col" className="right">
                 {text.columns.coupons}
               </th>
-              <th scope="col" className="right">
-                {text.columns.spares}
-              </th>
+              {spares && (
+                <th scope="col" className="right">
+                  {text.columns.spares}
+                </th>
+              )}
             </tr>
           </thead>
           <tbody>
@@ -33,7 +41,7 @@ export function SizeSection({ record }: { record: TrialRecord }) {
               <tr key={treatment}>
                 <th scope="row">{treatment}</th>
                 <td className="right">{places.filter((place) => !place.spare).length}</td>
-                <td className="right">{places.filter((place) => place.spare).length || ""}</td>
+                {spares && <td className="right">{places.filter((place) => place.spare).length}</td>}
               </tr>
             ))}
           </tbody>
@@ -44,6 +52,11 @@ export function SizeSection({ record }: { record: TrialRecord }) {
         {plan.edgeBandMm > 0 && text.edge(quantityText("length", plan.edgeBandMm, preferences))}{" "}
         {text.threshold(plan.rustThresholdPercent)}
       </p>
+      {read?.outlook && (
+        <More label={text.outlook}>
+          <OutlookReading outlook={read.outlook} />
+        </More>
+      )}
     </StageSection>
   );
 }
