@@ -7,6 +7,7 @@ export type ValueReading = {
   valueKind: ValueKind;
   better: "higher" | "lower";
   scale: ScaleEnds | null;
+  tapeLetter: "A" | "B" | null;
   read: (cells: RowCells) => number | null;
 };
 
@@ -23,12 +24,14 @@ export function valueReading(
     valueKind: kind,
     better: wishes.better ?? "lower",
     scale: null,
+    tapeLetter: null,
     read: (cells) => cells.number("value", percent ? wanted.percent : wanted.any),
   };
 }
 
 function ordinalReading(wishes: TableReadingWishes, valuesInTable: readonly string[]): ValueReading {
-  const letter = valuesInTable.map((value) => value.match(/^[0-5]([AB])$/i)?.[1]?.toUpperCase()).find(Boolean) ?? null;
+  const letters = valuesInTable.map((value) => value.match(/^[0-5]([AB])$/i)?.[1]?.toUpperCase());
+  const letter = letters.includes("A") ? "A" : letters.includes("B") ? "B" : null;
   const ends = endsOf(wishes, letter);
   const low = Math.min(ends.best, ends.worst);
   const high = Math.max(ends.best, ends.worst);
@@ -38,6 +41,7 @@ function ordinalReading(wishes: TableReadingWishes, valuesInTable: readonly stri
     valueKind: "ordinal",
     better: ends.best > ends.worst ? "higher" : "lower",
     scale: ends,
+    tapeLetter: letter,
     read: (cells) => {
       const text = cells.text("value");
       if (text === null) return null;
@@ -51,7 +55,7 @@ function ordinalReading(wishes: TableReadingWishes, valuesInTable: readonly stri
   };
 }
 
-function endsOf({ scale, better }: TableReadingWishes, letter: string | null): ScaleEnds {
+function endsOf({ scale, better }: TableReadingWishes, letter: "A" | "B" | null): ScaleEnds {
   if (scale !== null) return scaleEnds[scale];
   // 5A and 5B say themselves that 5 is the best; a bare number follows the user's word.
   if (letter === null && better === "lower") return { best: tapeScaleEnds.worst, worst: tapeScaleEnds.best };
@@ -74,6 +78,7 @@ function binaryReading(wishes: TableReadingWishes, valuesInTable: readonly strin
     valueKind: "binary",
     better: "higher",
     scale: null,
+    tapeLetter: null,
     read: (cells) => {
       const text = cells.text("value");
       const word = text?.toLowerCase() ?? null;

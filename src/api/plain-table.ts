@@ -219,7 +219,7 @@ function valuesBody(frame: Frame): Body {
   problems.push(...couponDisagreements(drafts), ...halfFilled(drafts), ...oneRowPerCoupon(drafts));
   const rows: ValueRow[] = drafts.flatMap((row) => (row.value === null ? [] : [{ ...row, value: row.value }]));
   const missing = drafts.filter((row) => row.value === null).map((row) => row.coupon);
-  const { valueKind, better, scale } = reading;
+  const { valueKind, better, scale, tapeLetter } = reading;
   return {
     table: {
       kind: "values",
@@ -227,6 +227,7 @@ function valuesBody(frame: Frame): Body {
       valueKind,
       better,
       scale,
+      tapeLetter,
       rows,
       notes: missing.length > 0 ? [`Left out, no value: coupon ${missing.join(", ")}.`] : [],
     },

@@ -1,47 +1,20 @@
 /** `findings`: answers from a plain table, without any shop. */
-import { Command, Option } from "commander";
-import { InputError } from "../core/input-error.ts";
+import { Command } from "commander";
 import { answerQuestion } from "../core/trial/answer-question.ts";
 import type { AnsweredQuestion, QuestionFindings } from "../core/trial/finding.ts";
-import type { PlainTable, RustScale } from "../core/trial/plain-table.ts";
-import { type TableAsk, tableQuestion } from "../core/trial/table-question.ts";
+import { tableQuestion } from "../core/trial/table-question.ts";
+import { type AskOptions, tableAsk, withAskOptions } from "./ask-options.ts";
 import { findingsText } from "./findings-text.ts";
 import { readTableFile, takeTable } from "./plain-table-file.ts";
-import { numberOption, readingWishes, type TableOptions, wholeOption, withTableOptions } from "./table-options.ts";
+import { readingWishes, type TableOptions, withTableOptions } from "./table-options.ts";
 
-type FindingsOptions = TableOptions & {
-  control?: string;
-  witness?: string;
-  family?: "control" | "pairs";
-  margin?: number;
-  log?: true;
-  threshold?: number;
-  at?: number;
-  treatedSeparately?: true;
-  notRandomised?: true;
-  notBlind?: true;
-  exploratory?: true;
-  seed: number;
-  json?: true;
-};
+type FindingsOptions = TableOptions & AskOptions & { json?: true };
 
 export function findingsCommand(): Command {
   const command = new Command("findings")
     .description("what a plain table really shows: effects, intervals, exact tests and plain verdicts")
     .argument("<file>", "CSV of looks, of times, or of values");
-  return withTableOptions(command)
-    .option("--control <name>", "what the others are compared with (else the treatment called control)")
-    .option("--witness <name>", "bare coupons that show how harsh the site was; never compared")
-    .addOption(new Option("--family <family>", "which comparisons were meant").choices(["control", "pairs"]))
-    .option("--margin <number>", "the smallest difference that matters", numberOption)
-    .option("--log", "continuous values: ratios instead of differences")
-    .option("--threshold <percent>", "a face counts as rusted strictly above it (0.01)", numberOption)
-    .option("--at <day>", "area or grade on this day of looks", numberOption)
-    .option("--treated-separately", "each coupon had its own dip or wipe")
-    .option("--not-randomised", "no lots were drawn for which coupon got what")
-    .option("--not-blind", "whoever judged knew the treatment")
-    .option("--exploratory", "the question was not declared before the first look")
-    .option("--seed <number>", "for what is drawn at random", wholeOption, 1)
+  return withAskOptions(withTableOptions(command))
     .option("--json", "one JSON value on standard output")
     .addHelpText("after", "\nExample:\n  coatwright findings shed.csv --control oiled --margin 1.5")
     .action((path: string, options: FindingsOptions) => {
@@ -49,36 +22,6 @@ export function findingsCommand(): Command {
       const answer = answerQuestion(tableQuestion(table, tableAsk(table, options)));
       console.log(options.json ? JSON.stringify(jsonForm(answer), null, 2) : findingsText(answer));
     });
-}
-
-function tableAsk(table: PlainTable, options: FindingsOptions): TableAsk {
-  return {
-    response: table.kind === "values" ? null : looksResponse(options.response),
-    scale: table.kind === "looks" ? rustScale(options.scale) : null,
-    thresholdPercent: options.threshold ?? null,
-    atDay: options.at ?? null,
-    control: options.control ?? null,
-    witness: options.witness ?? null,
-    family: options.family ?? null,
-    margin: options.margin ?? null,
-    ratio: options.log ?? false,
-    treatedSeparately: options.treatedSeparately ?? false,
-    notRandomised: options.notRandomised ?? false,
-    notBlind: options.notBlind ?? false,
-    exploratory: options.exploratory ?? false,
-    seed: options.seed,
-  };
-}
-
-function looksResponse(response: string | undefined): TableAsk["response"] {
-  if (response === undefined || response === "time" || response === "area" || response === "grade")
-    return response ?? null;
-  throw new InputError("response", response, 'one of "time", "area", "grade": this is a table of looks or times');
-}
-
-function rustScale(scale: TableOptions["scale"]): RustScale | null {
-  if (scale === "iso2409") throw new InputError("scale", scale, 'a scale of rust: "iso10289", "d610" or "iso4628"');
-  return scale ?? null;
 }
 
 /** The fixed form that scripts read; points and units are for those who draw. */

@@ -3,9 +3,13 @@ import { Command, CommanderError } from "commander";
 import { InputError } from "../core/input-error.ts";
 import { backupCommand } from "./backup.ts";
 import { checkCommand } from "./check.ts";
+import { demoCommand } from "./demo.ts";
 import { CheckFailed, exitCodes, InputRefused, WrongUsage } from "./exit.ts";
+import { exportCommand } from "./export.ts";
 import { findingsCommand } from "./findings.ts";
+import { importCommand } from "./import.ts";
 import { measureCommand } from "./measure.ts";
+import { planCommand } from "./plan.ts";
 import { reportCommand } from "./report.ts";
 import { serveCommand } from "./serve.ts";
 
@@ -15,7 +19,11 @@ export function program(): Command {
     .exitOverride()
     .showHelpAfterError();
   coatwright.addCommand(checkCommand());
+  coatwright.addCommand(demoCommand());
   coatwright.addCommand(findingsCommand());
+  coatwright.addCommand(planCommand());
+  coatwright.addCommand(importCommand());
+  coatwright.addCommand(exportCommand());
   coatwright.addCommand(measureCommand());
   coatwright.addCommand(reportCommand());
   coatwright.addCommand(serveCommand());

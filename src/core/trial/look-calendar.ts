@@ -24,7 +24,7 @@ export function lookWarnings(lookDays: readonly number[], expected: ExpectedMedi
   if (first === undefined) return ["No look is planned after day 0: nothing can be seen."];
   return [
     ...(days.length < fewestLooks
-      ? [`${days.length} looks are few: plan ${fewestLooks} or more, so that first rust falls between two near ones.`]
+      ? [`Few looks (${days.length}): plan ${fewestLooks} or more, so that first rust falls between two near ones.`]
       : []),
     ...(expected === null ? firstGapWarning(first) : gapWarnings(days, expected)),
     ...(expected !== null && days.at(-1)! <= expected.bestDays

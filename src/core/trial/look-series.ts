@@ -3,7 +3,7 @@ import { InputError } from "../input-error.ts";
 import { daysBetween } from "./calendar.ts";
 import { groupedByCoupon } from "./coupon-facts.ts";
 import { type LooksTable, takenDownForItsState } from "./plain-table.ts";
-import type { TakenDownReason, When } from "./trial-record.ts";
+import type { When } from "./trial-record.ts";
 
 /** `readings`: one per face that was looked at; a percent or a class. */
 export type DayLook = { day: number; readings: number[] };
@@ -11,7 +11,7 @@ export type LookSeries = {
   coupon: string;
   looks: DayLook[];
   /** `forItsState`: it counts as the worst state from that day on. Otherwise it is out of sight from then on. */
-  takenDown: { day: number; forItsState: boolean; reason: TakenDownReason | string } | null;
+  takenDown: { day: number; forItsState: boolean; reason: string } | null;
 };
 
 export type SeenLook = { coupon: string; day: number; reading: number | null };

@@ -60,6 +60,8 @@ export type ValuesTable = {
   better: "higher" | "lower";
   /** Ordinal only: the ends of the scale in the numbers of the rows. */
   scale: { best: number; worst: number } | null;
+  /** Tape classes written 5A or 5B; null: bare numbers. */
+  tapeLetter: "A" | "B" | null;
   rows: ValueRow[];
 };
 export type PlainTable = (LooksTable | TimesTable | ValuesTable) & {

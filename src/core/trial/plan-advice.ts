@@ -21,29 +21,29 @@ export type LayoutOfPair = {
 const level = 0.05;
 
 export function layoutAdvice(draft: DrawablePlan, pairs: readonly LayoutOfPair[]): string[] {
-  return [
-    ...new Set([
-      ...pairs.flatMap((pair) => singleGoes(draft, pair)),
-      ...pairs.flatMap((pair) => otherBlocks(draft, pair)),
-    ]),
-  ];
+  return [...new Set([...singleGoes(draft, pairs), ...pairs.flatMap((pair) => otherBlocks(draft, pair))])];
 }
 
-/** Steps in which two routes differ, done to several coupons in one go. */
-function singleGoes({ treatments }: DrawablePlan, { first, second }: LayoutOfPair): string[] {
-  const [one, other] = [first, second].map((name) => treatments.find((treatment) => treatment.name === name));
-  if (!one || !other) return [];
-  return [
-    { own: one, partner: other },
-    { own: other, partner: one },
-  ].flatMap(({ own, partner }) =>
-    (own.route ?? [])
-      .filter((step) => step.treated === "together" && !partner.route?.some((its) => its.name === step.name))
-      .map(
-        (step) =>
-          `Do "${step.name}" coupon by coupon, in the drawn order: then "${own.name}" has ${own.coupons} units instead of one. Where one bath must hold them all: several batches, with 4 or more of each treatment in the drawn order.`,
-      ),
-  );
+/** Treatments whose own steps, where they differ from a partner, are done to several coupons in one go. */
+function singleGoes({ treatments }: DrawablePlan, pairs: readonly LayoutOfPair[]): string[] {
+  const routeOf = (name: string) => treatments.find((one) => one.name === name)?.route ?? [];
+  const byStep = new Map<string, Set<string>>();
+  for (const { first, second } of pairs)
+    for (const [own, partner] of [
+      [first, second],
+      [second, first],
+    ] as const)
+      for (const step of routeOf(own))
+        if (step.treated === "together" && !routeOf(partner).some((its) => its.name === step.name))
+          byStep.set(step.name, (byStep.get(step.name) ?? new Set()).add(own));
+  const byTreatments = new Map<string, string[]>();
+  for (const [step, owners] of byStep) {
+    const names = [...owners].map((name) => `"${name}"`).join(", ");
+    byTreatments.set(names, [...(byTreatments.get(names) ?? []), `"${step}"`]);
+  }
+  return [...byTreatments].map(([owners, steps]) => {
+    return `Do ${steps.join(", ")} coupon by coupon, in the drawn order: then each coupon of ${owners} is a unit. Where one bath must hold several at once: several batches, with 4 or more of each treatment, in the drawn order.`;
+  });
 }
 
 function otherBlocks(draft: DrawablePlan, { pMin, perBlock, n, first, second }: LayoutOfPair): string[] {

@@ -47,11 +47,11 @@ export function planOutlook(draft: DrawablePlan, expected: ExpectedMedians | nul
   const plan = drawPlan(draft);
   const questions = draft.questions.map((declared) => questionOutlook(plan, declared));
   const all = questions.flatMap((one) => one.comparisons);
-  const warnings = lookWarnings(draft.lookDays, expected);
+  const timed = draft.questions.some((declared) => declared.response === "time to first rust");
   return {
     questions,
     proposals: layoutAdvice(draft, all),
-    lookWarnings: warnings,
+    lookWarnings: timed ? lookWarnings(draft.lookDays, expected) : [],
     offeredLookDays: offeredLookDays(Math.max(...draft.lookDays, expected?.bestDays ?? 0)),
     notes: notesOf(questions),
   };

@@ -66,19 +66,21 @@ function sharedSteps({ plan }: TrialRecord, comparedTreatments: readonly string[
 }
 
 function stepColumns(record: TrialRecord, step: string): [string, (place: CouponPlace) => number | null][] {
+  // A name goes into the table's --circumstance a,b: no commas in it.
+  const plain = step.replaceAll(",", "");
   const appliedTo = (coupon: string, name: string): Application | undefined =>
     record.applications.find(({ body }) => body.step === name && body.coupons.includes(coupon))?.body;
   return [
-    [`${step}, temperature`, ({ coupon }) => appliedTo(coupon, step)?.tempC ?? null],
+    [`temperature of ${plain}`, ({ coupon }) => appliedTo(coupon, step)?.tempC ?? null],
     [
-      `${step}, time`,
+      `time of ${plain}`,
       ({ coupon }) => {
         const own = appliedTo(coupon, step);
         return own?.endedAt ? minutesBetween(own.startedAt, own.endedAt) : null;
       },
     ],
     [
-      `${step}, wait before it`,
+      `wait before ${plain}`,
       (place) => {
         const own = appliedTo(place.coupon, step);
         const before = stepBefore(record, place, step);

@@ -2,7 +2,7 @@
 import { exposureDay } from "./exposure-days.ts";
 import { type LookSeries, lookSeries } from "./look-series.ts";
 import { takenDownForItsState } from "./plain-table.ts";
-import type { TrialRecord } from "./trial-record.ts";
+import type { TakenDown, TrialRecord } from "./trial-record.ts";
 
 /** Percent by day, in the order of the plan's places. */
 export function trialLookSeries(record: TrialRecord): LookSeries[] {
@@ -10,7 +10,7 @@ export function trialLookSeries(record: TrialRecord): LookSeries[] {
   for (const { body } of record.takenDown) {
     const day = exposureDay(record, body.coupon, body.when);
     if (day !== null)
-      takenDown.set(body.coupon, { day, reason: body.reason, forItsState: takenDownForItsState(body.reason) });
+      takenDown.set(body.coupon, { day, reason: takenDownWords(body), forItsState: takenDownForItsState(body.reason) });
   }
   const seen = record.looks.flatMap(({ body }) => {
     const day = exposureDay(record, body.coupon, body.when);
@@ -22,6 +22,10 @@ export function trialLookSeries(record: TrialRecord): LookSeries[] {
     (a, b) => order.indexOf(a.coupon) - order.indexOf(b.coupon),
   );
 }
+
+/** The reason in the user's own words, where it is none of the usual ones. */
+export const takenDownWords = ({ reason, note }: TakenDown): string =>
+  reason === "other" && note !== "" ? note : reason;
 
 /**
  * The same looks under the planned day nearest to each, for a response on a fixed day: a look planned for day 42 and done

@@ -1,0 +1,129 @@
+/** `import`: shows how a plain table is understood, and makes a trial of it. */
+import { randomUUID } from "node:crypto";
+import { basename, extname } from "node:path";
+import { Command, InvalidArgumentError } from "commander";
+import type { PlainTableReading } from "../api/plain-table.ts";
+import { requireAcceptable } from "../core/trial/observation-rules.ts";
+import { type ImportedTrial, trialFromTable } from "../core/trial/trial-from-table.ts";
+import type { Observation, Plan } from "../core/trial/trial-record.ts";
+import { openShop, ShopInUse } from "../store/open-shop.ts";
+import { type AskOptions, tableAsk, withAskOptions } from "./ask-options.ts";
+import { InputRefused, WrongUsage } from "./exit.ts";
+import { problemLine, questionLine, readTableFile, takeTable } from "./plain-table-file.ts";
+import { shopFolder } from "./shop-folder.ts";
+import { numberOption, readingWishes, type TableOptions, withTableOptions } from "./table-options.ts";
+
+type ImportOptions = TableOptions &
+  AskOptions & {
+    dryRun?: true;
+    shop: string;
+    name?: string;
+    question: string;
+    by: string;
+    size?: Plan["couponSize"];
+    edgeBand: number;
+    startedOn?: string;
+    json?: true;
+  };
+
+export function importCommand(): Command {
+  const command = new Command("import")
+    .description("make a trial of a plain table of looks or tape classes; first see how it is understood")
+    .argument("<file>", "CSV of looks, or of tape classes");
+  return withAskOptions(withTableOptions(command))
+    .option("--dry-run", "only show what is understood, and row by row what is not")
+    .option("--name <text>", "the trial's name (else the file's)")
+    .option("--question <text>", "what the trial asks, in your words", "")
+    .option("--by <name>", "who took the notes, where the table names no inspector", "from a table")
+    .option("--size <LxWxT>", "size of a coupon in mm, such as 100x60x3", sizeOption)
+    .option("--edge-band <mm>", "band at the edges that is not assessed", numberOption, 5)
+    .option("--started-on <date>", "date of day 0 of a table that counts days (YYYY-MM-DD)", dateOption)
+    .option("--shop <dir>", "the shop's folder", shopFolder())
+    .option("--json", "one JSON value on standard output")
+    .addHelpText("after", "\nExample:\n  coatwright import shed.csv --dates dmy --dry-run")
+    .action(importTable);
+}
+
+async function importTable(path: string, options: ImportOptions): Promise<void> {
+  const reading = readTableFile(path, readingWishes(options));
+  const { understood, problems, questions } = reading;
+  if (options.dryRun)
+    console.log(options.json ? JSON.stringify({ understood, problems, questions }, null, 2) : readingText(reading));
+  const table = takeTable(path, reading);
+  if (options.dryRun) return;
+  if (!options.size) throw new WrongUsage("--size is missing: the size of a coupon in mm, such as 100x60x3");
+  const imported = trialFromTable(table, tableAsk(table, options), {
+    question: options.question,
+    couponSize: options.size,
+    edgeBandMm: options.edgeBand,
+    startedOn: options.startedOn ?? null,
+    importedAt: new Date().toISOString(),
+    by: options.by,
+  });
+  const name = options.name ?? basename(path, extname(path));
+  const trial = await keep(options.shop, name, imported, options.by);
+  const { notKept, plan } = imported;
+  console.log(
+    options.json
+      ? JSON.stringify(
+          { trial, name, coupons: plan.places.length, observations: imported.observations.length, notKept },
+          null,
+          2,
+        )
+      : [
+          `"${name}" is in ${options.shop}: ${plan.places.length} coupons, ${imported.observations.length} observations.`,
+          ...notKept.map((what) => `Not kept: ${what}.`),
+        ].join("\n"),
+  );
+}
+
+/** All of it or nothing: every observation is held against the rules of a trial before the first is stored. */
+async function keep(shopDir: string, name: string, imported: ImportedTrial, by: string): Promise<string> {
+  const trial = { id: randomUUID(), name, createdAt: new Date().toISOString() };
+  const bodies = [{ by, body: { kind: "plan", plan: imported.plan } as const }, ...imported.observations];
+  const observations: Observation[] = bodies.map((one) => ({
+    id: randomUUID(),
+    recordedAt: trial.createdAt,
+    corrects: null,
+    ...one,
+  }));
+  for (const [at, one] of observations.entries())
+    requireAcceptable({ ...trial, observations: observations.slice(0, at) }, one);
+  const store = await openShop(shopDir).catch((error: unknown) => {
+    throw error instanceof ShopInUse ? new InputRefused(error.message) : error;
+  });
+  try {
+    await store.trials.start(trial, observations);
+  } finally {
+    await store.close();
+  }
+  return trial.id;
+}
+
+function readingText({ understood, problems, questions }: PlainTableReading): string {
+  const { form, delimiter, decimalMark, columns, rowsRead, coupons, treatments } = understood;
+  return [
+    form === null
+      ? "Not one of the forms of a plain table."
+      : `A table of ${form}, parted by ${delimiter}s${decimalMark === "," ? ", with decimal commas" : ""}.`,
+    ...columns.map(({ header, means }) => `  ${header}: ${means ?? "carried along, not read"}`),
+    `${rowsRead} rows read: ${coupons} coupons, ${treatments.length} treatments (${treatments.join(", ")}).`,
+    ...(questions.length > 0 ? ["To be answered:", ...questions.map((one) => `  ${questionLine(one)}`)] : []),
+    ...(problems.length > 0
+      ? [`Not understood (${problems.length}):`, ...problems.map((one) => `  ${problemLine(one)}`)]
+      : []),
+  ].join("\n");
+}
+
+function sizeOption(text: string): Plan["couponSize"] {
+  const [lengthMm, widthMm, thicknessMm, ...more] = text.split("x").map(Number);
+  if (!lengthMm || !widthMm || !thicknessMm || more.length > 0 || Math.min(lengthMm, widthMm, thicknessMm) <= 0)
+    throw new InvalidArgumentError("Expected length x width x thickness in mm, such as 100x60x3.");
+  return { lengthMm, widthMm, thicknessMm };
+}
+
+function dateOption(text: string): string {
+  if (!/^\d{4}-\d{2}-\d{2}$/.test(text) || Number.isNaN(Date.parse(text)))
+    throw new InvalidArgumentError("Expected a date as YYYY-MM-DD.");
+  return text;
+}

@@ -1,0 +1,81 @@
+/** `plan`: what a draft can show, and the lot that was drawn for it. */
+import { readFileSync, statSync } from "node:fs";
+import { Command } from "commander";
+import { type PlanDraft, planDraft } from "../api/plan.ts";
+import { refusedFields } from "../api/refused-fields.ts";
+import { drawPlan } from "../core/trial/draw-plan.ts";
+import { type PlanOutlook, planOutlook } from "../core/trial/plan-outlook.ts";
+import { requirePlan } from "../core/trial/plan-rules.ts";
+import type { Plan } from "../core/trial/trial-record.ts";
+import { InputRefused, WrongUsage } from "./exit.ts";
+import { numberOption } from "./table-options.ts";
+
+type PlanOptions = { controlMedian?: number; bestMedian?: number; json?: true };
+
+export function planCommand(): Command {
+  return new Command("plan")
+    .description("say what a draft can and cannot show, and draw lots for its coupons")
+    .argument("<file>", "JSON of a draft: treatments with their routes, coupons, blocks, days of looks, seed")
+    .option("--control-median <days>", "when half of the control is expected to have rusted", numberOption)
+    .option("--best-median <days>", "when half of the best treatment is expected to have rusted", numberOption)
+    .option("--json", "one JSON value on standard output")
+    .addHelpText("after", "\nExample:\n  coatwright plan shed-draft.json --control-median 10 --best-median 40")
+    .action((path: string, options: PlanOptions) => {
+      const draft = readDraft(path);
+      const plan = drawPlan(draft);
+      requirePlan(plan);
+      const outlook = planOutlook(draft, expectedMedians(options));
+      console.log(options.json ? JSON.stringify({ outlook, plan }, null, 2) : planText(outlook, plan));
+    });
+}
+
+function expectedMedians({ controlMedian, bestMedian }: PlanOptions) {
+  if (controlMedian === undefined && bestMedian === undefined) return null;
+  if (controlMedian === undefined || bestMedian === undefined)
+    throw new WrongUsage("--control-median and --best-median go together");
+  return { controlDays: controlMedian, bestDays: bestMedian };
+}
+
+function readDraft(path: string): PlanDraft {
+  if (!statSync(path, { throwIfNoEntry: false })?.isFile())
+    throw new InputRefused(`${path} is not there; expected a JSON file of a draft`);
+  const value = jsonOf(path);
+  const parsed = planDraft.safeParse(value);
+  if (parsed.success) return parsed.data;
+  const lines = refusedFields(parsed.error.issues, value).map(({ detail }) => `  ${detail}`);
+  throw new InputRefused(`${path} is not a draft:\n${lines.join("\n")}`);
+}
+
+function jsonOf(path: string): unknown {
+  try {
+    return JSON.parse(readFileSync(path, "utf8"));
+  } catch (error) {
+    throw new InputRefused(`${path} is not JSON: ${error instanceof Error ? error.message : String(error)}`);
+  }
+}
+
+function planText(outlook: PlanOutlook, plan: Plan): string {
+  const { questions, proposals, lookWarnings, notes } = outlook;
+  const lines = questions.flatMap((question) => [
+    `${question.response}, ${question.family === "control" ? "against the control" : "all pairs"}`,
+    ...question.comparisons.flatMap(({ sentence, first, second, unitSentences }) => [
+      `  ${sentence}`,
+      `    ${first}: ${unitSentences[0]}`,
+      `    ${second}: ${unitSentences[1]}`,
+    ]),
+  ]);
+  const section = (title: string, all: readonly string[]) =>
+    all.length > 0 ? ["", title, ...all.map((line) => `  ${line}`)] : [];
+  return [
+    ...lines,
+    ...section("Better:", proposals),
+    ...section("Looks:", lookWarnings),
+    ...section("Notes:", notes),
+    ...section("Coupons (number, block, row and column on the rack, treatment):", plan.places.map(placeLine)),
+  ].join("\n");
+}
+
+function placeLine({ coupon, block, rack, treatment }: Plan["places"][number]): string {
+  const where = rack ? `${rack.row}/${rack.column}` : "-";
+  return [coupon.padStart(4), (block ?? "-").padStart(3), where.padStart(6), treatment].join("  ");
+}
