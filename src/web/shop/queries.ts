@@ -2,7 +2,7 @@
 import { useMutation, useQuery, useQueryClient } from "@tanstack/react-query";
 import * as z from "zod/mini";
 import { type NewObservation, newObservation } from "../../api/observation.ts";
-import { reading, shop, trialDocument, trialSummary } from "../../api/shop.ts";
+import { dueToday, reading, shop, trialDocument, trialSummary } from "../../api/shop.ts";
 import { type Preferences, siPreferences } from "../../core/units.ts";
 import { ask, json, tell } from "./ask.ts";
 
@@ -13,6 +13,8 @@ export const usePreferences = (): Preferences => useShop().data?.preferences ?? 
 
 export const useTrials = () =>
   useQuery({ queryKey: ["trials"], queryFn: () => ask(z.array(trialSummary), "/api/trials") });
+
+export const useToday = () => useQuery({ queryKey: ["today"], queryFn: () => ask(dueToday, "/api/today") });
 
 export const useTrial = (id: string) =>
   useQuery({ queryKey: ["trial", id], queryFn: () => ask(trialDocument, `/api/trials/${id}`) });

@@ -1,9 +1,9 @@
-import { counted } from "./parts.ts";
+import { counted, dateText, listed } from "./parts.ts";
 
 /** Words of the first page: what needs hands. */
 export const todayText = {
   title: "Today",
-  groups: { overdue: "Overdue", today: "Today", "this week": "This week" },
+  groups: { overdue: "Overdue", today: "Today", thisWeek: "This week" },
   firstUse: "Nothing is in this shop yet.",
   firstUseMore:
     "Coatwright works out what really protects your steel, from a stack of numbered coupons. Begin where you are:",
@@ -20,13 +20,22 @@ export const todayText = {
   trials: "Trials",
   open: "open",
   closed: "closed",
-  nothingNow: (next: string | null) =>
-    next ? `Nothing needs hands today. Next: ${next}.` : "Nothing needs hands, and no look is planned.",
+  lookAt: (coupons: readonly string[]) =>
+    coupons.length <= 8 ? `Look at ${listed(coupons)}` : `Look at ${coupons.length} coupons`,
+  reason: (trial: string, reason: string) => `${trial}: ${reason}`,
+  onDate: (date: string) => dateText(date),
+  go: "Look",
+  nothingNow: (next: NextLook | null) =>
+    next
+      ? `Nothing needs hands today. Next: look ${next.number} of ${next.of} of ${next.trial.name}, on ${dateText(next.date)}.`
+      : "Nothing needs hands, and no look is planned.",
   needs: (overdue: number, today: number) => {
     if (overdue > 0 && today > 0)
-      return `${counted(overdue, "task is", "tasks are")} overdue and ${today} ${today === 1 ? "is" : "are"} due today.`;
-    if (overdue > 0) return `${counted(overdue, "task is", "tasks are")} overdue.`;
-    return `${counted(today, "task is", "tasks are")} due today.`;
+      return `${counted(overdue, "look is", "looks are")} overdue and ${today} ${today === 1 ? "is" : "are"} due today.`;
+    if (overdue > 0) return `${counted(overdue, "look is", "looks are")} overdue.`;
+    return `${counted(today, "look is", "looks are")} due today.`;
   },
-  laterThisWeek: (n: number) => `Nothing needs hands today; ${counted(n, "task comes", "tasks come")} this week.`,
+  laterThisWeek: (n: number) => `Nothing needs hands today; ${counted(n, "look comes", "looks come")} this week.`,
 };
+
+type NextLook = { number: number; of: number; trial: { name: string }; date: string };

@@ -1,25 +1,65 @@
 /** The page that opens: what needs hands, and where every trial stands. */
-
 import { Link } from "wouter";
-import type { TrialSummary } from "../../api/shop.ts";
+import type { DueToday, TrialSummary } from "../../api/shop.ts";
 import { Asked } from "../parts/asked.tsx";
-import { useTrials } from "../shop/queries.ts";
+import { useToday, useTrials } from "../shop/queries.ts";
 import { counted } from "../text/parts.ts";
 import { todayText } from "../text/today.ts";
+import { dueSentence } from "./due-sentence.ts";
 import { FirstUse } from "./first-use.tsx";
 
 export function TodayPage() {
+  const today = useToday();
   return (
-    <Asked query={useTrials()}>{(trials) => (trials.length === 0 ? <FirstUse /> : <Due trials={trials} />)}</Asked>
+    <Asked query={useTrials()}>
+      {(trials) =>
+        trials.length === 0 ? (
+          <FirstUse />
+        ) : (
+          <Asked query={today}>{(due) => <NeedsHands due={due} trials={trials} />}</Asked>
+        )
+      }
+    </Asked>
   );
 }
 
-function Due({ trials }: { trials: TrialSummary[] }) {
+function NeedsHands({ due, trials }: { due: DueToday; trials: TrialSummary[] }) {
   return (
     <main>
-      <h1>{todayText.nothingNow(null)}</h1>
+      <h1>{dueSentence(due)}</h1>
+      {(["overdue", "today", "thisWeek"] as const).map((group) => (
+        <DueGroup key={group} group={group} looks={due[group]} />
+      ))}
       <TrialLines trials={trials} />
     </main>
+  );
+}
+
+type DueLook = DueToday["today"][number];
+
+function DueGroup({ group, looks }: { group: "overdue" | "today" | "thisWeek"; looks: DueLook[] }) {
+  if (looks.length === 0) return null;
+  return (
+    <section className="due">
+      <h2 className={group === "overdue" ? "is-overdue" : undefined}>{todayText.groups[group]}</h2>
+      {looks.map((look) => (
+        <div className="due-row" key={`${look.trial.id} ${look.day} ${look.date}`}>
+          <div>
+            <span className="verb">{todayText.lookAt(look.coupons)}</span>
+            <p className="reason">{todayText.reason(look.trial.name, look.reason)}</p>
+          </div>
+          {group !== "thisWeek" && (
+            <Link
+              href={`/trials/${look.trial.id}/inspect`}
+              className="button wet"
+              aria-label={`${todayText.lookAt(look.coupons)}, ${look.trial.name}`}
+            >
+              {todayText.go}
+            </Link>
+          )}
+        </div>
+      ))}
+    </section>
   );
 }
 
