@@ -11,3 +11,8 @@ export function shopFolder(
   if (platform === "darwin") return join(home, "Library", "Application Support", "Coatwright");
   return join(env.XDG_DATA_HOME || join(home, ".local", "share"), "coatwright");
 }
+
+/** The demonstration shop lies beside it, under a name of its own. */
+export function demoFolder(): string {
+  return `${shopFolder()}-demonstration`;
+}

@@ -6,10 +6,10 @@
  */
 import { requirePercent, requireWhole } from "../../core/input-error.ts";
 import { seededRandom } from "../../core/numeric/random.ts";
-import { type CornersPx, perspectiveOf, type SizeMm } from "../../core/vision/coupon-plane.ts";
+import type { CornersPx, SizeMm } from "../../core/vision/coupon-plane.ts";
 import type { RgbImage } from "../../core/vision/raster.ts";
+import { type Light, photographed } from "./bench-camera.ts";
 import { inkedCells, letterPitch, letterRows } from "./bitmap-letters.ts";
-import { smoothNoise } from "./smooth-noise.ts";
 import { type SteelFinish, type SteelPiece, steelPiece } from "./steel-piece.ts";
 
 export type RenderedCoupon = RgbImage & {
@@ -49,13 +49,13 @@ export function renderLook(piece: SteelPiece, seed: number, look: Look): Rendere
   const corner = (signX: number, signY: number) =>
     [frame.width / 2 + signX * halfX + jitter(), frame.height / 2 + signY * halfY + jitter()] as const;
   const cornersPx: CornersPx = [corner(-1, -1), corner(1, -1), corner(1, 1), corner(-1, 1)];
-  const light = {
+  const light: Light = {
     exposure: 1 + (random.next() - 0.5) * 0.1,
     alongX: (random.next() - 0.5) * 0.14,
     alongY: (random.next() - 0.5) * 0.14,
     // A phone's white balance is never quite the same twice.
     tint: [1 + (random.next() - 0.5) * 0.012, 1, 1 + (random.next() - 0.5) * 0.012],
-    noiseFrom: random.below(grainLength),
+    noiseFrom: random.below(1_000_000),
   };
   const rgb = photographed(piece, colours, frame, cornersPx, light);
   caption({ widthPx: frame.width, heightPx: frame.height, rgb });
@@ -116,108 +116,6 @@ function paintRust(colours: Float32Array, at: number, since: number, mottle: num
     // A little of the steel's own light and shade shows through.
     colours[at * 3 + channel] = 0.88 * rust + 0.12 * colours[at * 3 + channel]!;
   }
-}
-
-type Frame = { width: number; height: number };
-type Light = { exposure: number; alongX: number; alongY: number; tint: readonly number[]; noiseFrom: number };
-
-function photographed(
-  piece: SteelPiece,
-  colours: Float32Array,
-  frame: Frame,
-  corners: CornersPx,
-  light: Light,
-): Uint8Array {
-  const inverse = inverseOf(perspectiveOf(corners));
-  const bench = benchOf(frame);
-  const rgb = new Uint8Array(frame.width * frame.height * 3);
-  const point = new Float32Array(3);
-  for (let y = 0, at = 0; y < frame.height; y++)
-    for (let x = 0; x < frame.width; x++, at++) {
-      const w = 1 / (inverse[6] * (x + 0.5) + inverse[7] * (y + 0.5) + inverse[8]);
-      const u = (inverse[0] * (x + 0.5) + inverse[1] * (y + 0.5) + inverse[2]) * w;
-      const v = (inverse[3] * (x + 0.5) + inverse[4] * (y + 0.5) + inverse[5]) * w;
-      if (u >= 0 && u < 1 && v >= 0 && v < 1) sampleSteel(point, piece, colours, u, v);
-      else sampleBench(point, bench[at]!, piece.sizeMm, u, v);
-      const brightness =
-        light.exposure + light.alongX * (x / frame.width - 0.5) + light.alongY * (y / frame.height - 0.5);
-      for (let channel = 0; channel < 3; channel++) {
-        const noise = grain()[(light.noiseFrom + at * 3 + channel) % grainLength]!;
-        const value = point[channel]! * brightness * light.tint[channel]! + 2.2 * noise;
-        rgb[at * 3 + channel] = Math.min(255, Math.max(0, value + 0.5));
-      }
-    }
-  return rgb;
-}
-
-function sampleSteel(point: Float32Array, piece: SteelPiece, colours: Float32Array, u: number, v: number): void {
-  const x = Math.min(piece.width - 1, Math.max(0, u * piece.width - 0.5));
-  const y = Math.min(piece.height - 1, Math.max(0, v * piece.height - 0.5));
-  const left = Math.floor(x);
-  const top = Math.floor(y);
-  const right = Math.min(piece.width - 1, left + 1);
-  const bottom = Math.min(piece.height - 1, top + 1);
-  for (let channel = 0; channel < 3; channel++) {
-    const value = (column: number, row: number) => colours[(row * piece.width + column) * 3 + channel]!;
-    const upper = value(left, top) * (1 - x + left) + value(right, top) * (x - left);
-    const lower = value(left, bottom) * (1 - x + left) + value(right, bottom) * (x - left);
-    point[channel] = upper * (1 - y + top) + lower * (y - top);
-  }
-}
-
-const benchRgb = [196, 193, 186] as const;
-
-function sampleBench(point: Float32Array, cloud: number, size: SizeMm, u: number, v: number): void {
-  // The coupon's shadow falls to the lower right.
-  const alongMm = (u - 0.5) * size.lengthMm - 1.2;
-  const acrossMm = (v - 0.5) * size.widthMm - 1.8;
-  const awayMm = Math.hypot(
-    Math.max(0, Math.abs(alongMm) - size.lengthMm / 2),
-    Math.max(0, Math.abs(acrossMm) - size.widthMm / 2),
-  );
-  const shadow = 1 - 0.5 * Math.exp(-awayMm / 1.6);
-  for (let channel = 0; channel < 3; channel++) point[channel] = (benchRgb[channel]! + 7 * cloud) * shadow;
-}
-
-/** The same bench stands under every picture of one size. */
-let benchMade: { frame: Frame; cloud: Float32Array } | null = null;
-
-function benchOf(frame: Frame): Float32Array {
-  if (benchMade?.frame.width !== frame.width || benchMade.frame.height !== frame.height) {
-    const fibres = smoothNoise(seededRandom(11), frame, { gridX: 70, gridY: 2 });
-    const speckles = smoothNoise(seededRandom(12), frame, { gridX: 2, gridY: 2 });
-    benchMade = { frame, cloud: fibres.map((value, at) => value + 0.6 * speckles[at]!) };
-  }
-  return benchMade.cloud;
-}
-
-/** Sensor noise of unit spread, drawn once and read from a different place in each picture. A prime length never lines up with rows. */
-const grainLength = 99_991;
-let grainMade: Float32Array | null = null;
-
-function grain(): Float32Array {
-  if (!grainMade) {
-    const random = seededRandom(13);
-    grainMade = Float32Array.from(
-      { length: grainLength },
-      () => (random.next() + random.next() + random.next() + random.next() - 2) * Math.sqrt(3),
-    );
-  }
-  return grainMade;
-}
-
-function inverseOf(p: ReturnType<typeof perspectiveOf>) {
-  return [
-    p.e - p.f * p.h,
-    p.c * p.h - p.b,
-    p.b * p.f - p.c * p.e,
-    p.f * p.g - p.d,
-    p.a - p.c * p.g,
-    p.c * p.d - p.a * p.f,
-    p.d * p.h - p.e * p.g,
-    p.b * p.g - p.a * p.h,
-    p.a * p.e - p.b * p.d,
-  ] as const;
 }
 
 const captionText = "rendered, invented";

@@ -6,6 +6,7 @@
  */
 import type { PlanDraft } from "../../api/plan.ts";
 import type { RouteStep } from "../../core/trial/trial-record.ts";
+import type { SteelFinish } from "./steel-piece.ts";
 
 const alone = (name: string): RouteStep => ({ name, treated: "alone" });
 const together = (name: string): RouteStep => ({ name, treated: "together" });
@@ -31,13 +32,14 @@ const common = { couponSize, edgeBandMm: 5, rustThresholdPercent: 0.01, rackColu
 export type DemoTreatment = {
   /** Day on which each coupon truly rusted, dealt to its coupons in the order of their blocks. */
   rustedOnDay: number[];
-  /** Look of the steel for the renderer. */
-  finish: "phosphate dry" | "phosphate oiled" | "phosphate waxed" | "bare steel";
+  finish: SteelFinish;
 };
 
 export const fenceTrial = {
   name: "Which after-treatment keeps billhooks clean",
+  site: "rack by the river",
   startedDaysAgo: 63,
+  closed: true,
   draft: {
     ...common,
     question:
@@ -80,6 +82,7 @@ export const fenceTrial = {
 
 export const primerTrial = {
   name: "Does etch primer hold on the finish",
+  site: "bench by the window",
   startedDaysAgo: 30,
   draft: {
     ...common,
@@ -119,7 +122,9 @@ export const primerTrial = {
 
 export const shedTrial = {
   name: "Oil or wax in the unheated shed",
+  site: "unheated shed",
   startedDaysAgo: 7,
+  closed: false,
   draft: {
     ...common,
     question: "In the unheated shed, does paste wax keep plane irons clean longer than emulsion oil?",
@@ -137,4 +142,8 @@ export const shedTrial = {
     lookDays: [1, 2, 4, 7, 10, 14, 21, 28],
     seed: 40,
   } satisfies PlanDraft,
+  truth: {
+    "phosphate + emulsion oil": { rustedOnDay: [3.2, 9, 12, 5, 17, 11], finish: "phosphate oiled" },
+    "phosphate + paste wax": { rustedOnDay: [14, 26, 31, 19, 40, 22], finish: "phosphate waxed" },
+  } satisfies Record<string, DemoTreatment>,
 };

@@ -1,0 +1,290 @@
+/**
+ * Makes the demonstration shop: three invented trials, their rendered photographs measured by the very code that
+ * measures real ones. The same day gives the same shop.
+ */
+import { createHash } from "node:crypto";
+import { Readable } from "node:stream";
+import sharp from "sharp";
+import type { Measurement, MeasurementRequest, Photo } from "../../api/photo.ts";
+import type { PlanDraft } from "../../api/plan.ts";
+import type { TapeClass } from "../../core/rating/tape-classes.ts";
+import { drawPlan } from "../../core/trial/draw-plan.ts";
+import type { CouponPlace, Look, Observation, ObservationBody, Plan } from "../../core/trial/trial-record.ts";
+import { openShop, type ShopStore } from "../../store/open-shop.ts";
+import { measurePool, threads } from "../measure-pool.ts";
+import { correctionWork, type Measuring, measureWork } from "../measure-work.ts";
+import { stepsDone, whatWentWrong } from "./demo-events.ts";
+import { demoWeather } from "./demo-weather.ts";
+import { renderLook } from "./render-coupon.ts";
+import { type DemoTreatment, fenceTrial, primerTrial, shedTrial } from "./scenario.ts";
+import { steelPiece } from "./steel-piece.ts";
+
+export type DemoMaking = { dir: string; today: string; progress: (share: number) => void };
+
+const by = "the demonstration";
+const pictureWidthPx = 600;
+
+export async function makeDemoShop({ dir, today, progress }: DemoMaking): Promise<void> {
+  const store = await openShop(dir);
+  const measurer = measurePool();
+  try {
+    await store.settings.declareInvented(`${today}T00:00:00.000Z`);
+    const photographed = [fenceTrial, shedTrial];
+    const looksDone = photographed.map((trial) => trial.draft.lookDays.filter((day) => day < trial.startedDaysAgo));
+    const pictures = photographed.reduce((sum, trial, at) => sum + looksDone[at]!.length * couponsOf(trial.draft), 0);
+    let made = 0;
+    for (const [at, trial] of photographed.entries())
+      await makePhotographedTrial({
+        trial,
+        days: looksDone[at]!,
+        start: dateBefore(today, trial.startedDaysAgo),
+        measuring: { store, measurer },
+        onPicture: () => progress(++made / pictures),
+      });
+    await makeTapeTrial(store, dateBefore(today, primerTrial.startedDaysAgo));
+  } finally {
+    await measurer.close();
+    await store.close();
+  }
+}
+
+type PhotographedTrial = {
+  name: string;
+  site: string;
+  closed: boolean;
+  draft: PlanDraft;
+  truth: Record<string, DemoTreatment>;
+};
+
+async function makePhotographedTrial(of: {
+  trial: PhotographedTrial;
+  days: number[];
+  start: string;
+  measuring: Omit<Measuring, "now">;
+  onPicture: () => void;
+}): Promise<void> {
+  const { trial, days, start, measuring, onPicture } = of;
+  const { store } = measuring;
+  const plan: Plan = { ...drawPlan(trial.draft), invented: true };
+  const diary = diaryOf(trial.name);
+  diary.write(dateBefore(start, 3), { kind: "plan", plan });
+  for (const body of [...stepsDone(plan, dateBefore(start, 1)), ...whatWentWrong(plan)])
+    diary.write(dateBefore(start, 1), body);
+  diary.write(start, {
+    kind: "put out",
+    site: trial.site,
+    date: start,
+    coupons: plan.places.map((place) => place.coupon),
+  });
+  await store.readings.add(demoWeather(trial.site, start, Math.max(...days) + 1));
+
+  const looks = plan.places.flatMap((place, at) => lookTasks(trial, plan, place, at, days));
+  const found = await inTurns(looks, threads, async (task) => {
+    const measured = await photographAndMeasure(measuring, task, dateAfter(start, task.day));
+    onPicture();
+    return measured;
+  });
+  const inOrder = found.sort((a, b) => a.task.day - b.task.day);
+  for (const { task, measurement } of inOrder)
+    diary.write(dateAfter(start, task.day), lookOf(task.place.coupon, dateAfter(start, task.day), measurement));
+  if (trial.closed) {
+    await correctOneLook(measuring, diary, inOrder);
+    diary.write(dateAfter(start, Math.max(...days)), { kind: "unblinding" });
+  }
+  await store.trials.start(
+    { id: idOf(trial.name), name: trial.name, createdAt: instantOf(dateBefore(start, 3)) },
+    diary.pages,
+  );
+}
+
+/** A scratch that the colour rule was asked about twice: the correction says who and why, the first reading stays. */
+async function correctOneLook(measuring: Omit<Measuring, "now">, diary: Diary, looks: MeasuredLook[]): Promise<void> {
+  const one = looks.find(({ task, measurement }) => task.day === 28 && measurement.rustedPercent > 0.5);
+  if (!one) return;
+  const wrong = diary.pages.find(({ body }) => body.kind === "look" && body.measurement === one.measurement.id);
+  if (!wrong) return;
+  const id = idOf(`${one.measurement.id} corrected`);
+  const why = "the streak beside the hole is a scratch from the hook, not rust";
+  const strokes = [
+    {
+      paint: "not rust" as const,
+      widthMm: 4,
+      pointsMm: [
+        [10, 8],
+        [10, 30],
+      ] as [number, number][],
+    },
+  ];
+  const now = () => new Date(one.measurement.measuredAt);
+  await correctionWork({ ...measuring, now }, one.measurement, { id, by, why, strokes })({
+    signal: new AbortController().signal,
+    progress: () => undefined,
+  });
+  const corrected = await measured(measuring.store, id);
+  const date = one.measurement.measuredAt.slice(0, 10);
+  diary.write(date, lookOf(one.task.place.coupon, date, corrected), { id: wrong.id, why });
+}
+
+async function makeTapeTrial(store: ShopStore, start: string): Promise<void> {
+  const plan: Plan = { ...drawPlan(primerTrial.draft), invented: true };
+  const diary = diaryOf(primerTrial.name);
+  diary.write(dateBefore(start, 3), { kind: "plan", plan });
+  for (const body of stepsDone(plan, dateBefore(start, 1))) diary.write(dateBefore(start, 1), body);
+  const coupons = plan.places.map((place) => place.coupon);
+  diary.write(start, { kind: "put out", site: primerTrial.site, date: start, coupons });
+  const testedOn = dateAfter(start, 14);
+  const dealt = new Map<string, number>();
+  for (const place of plan.places) {
+    const at = dealt.get(place.treatment) ?? 0;
+    dealt.set(place.treatment, at + 1);
+    const classes: Record<string, readonly TapeClass[]> = primerTrial.tapeClasses;
+    const note = "etch primer, cross-cut at 2 mm";
+    diary.write(testedOn, {
+      kind: "tape test",
+      coupon: place.coupon,
+      when: { date: testedOn },
+      tapeClass: classes[place.treatment]![at]!,
+      blind: true,
+      note,
+    });
+  }
+  diary.write(testedOn, { kind: "unblinding" });
+  await store.trials.start(
+    { id: idOf(primerTrial.name), name: primerTrial.name, createdAt: instantOf(dateBefore(start, 3)) },
+    diary.pages,
+  );
+}
+
+type LookTask = {
+  place: CouponPlace;
+  day: number;
+  look: number;
+  trial: string;
+  plan: Plan;
+  rustedOnDay: number;
+  picture: ReturnType<typeof steelPiece>;
+  seed: number;
+};
+type MeasuredLook = { task: LookTask; measurement: Measurement };
+
+function lookTasks(trial: PhotographedTrial, plan: Plan, place: CouponPlace, at: number, days: number[]): LookTask[] {
+  const sameTreatment = plan.places.filter((one) => one.treatment === place.treatment);
+  const truth = trial.truth[place.treatment]!;
+  const rustedOnDay = truth.rustedOnDay[sameTreatment.indexOf(place)]!;
+  const seed = trial.draft.seed * 100 + at;
+  const { lengthMm, widthMm } = plan.couponSize;
+  const picture = steelPiece({
+    seed,
+    number: place.coupon,
+    finish: truth.finish,
+    sizeMm: { lengthMm, widthMm },
+    edgeBandMm: plan.edgeBandMm,
+  });
+  return days.map((day, look) => ({ place, day, look, trial: trial.name, plan, rustedOnDay, picture, seed }));
+}
+
+/** Rust once begun spreads: slowly at first, then faster, and the edge goes before the face. */
+function spread(daysSince: number, upToPercent: number): number {
+  return daysSince <= 0 ? 0 : Math.min(upToPercent, 0.08 + 0.22 * daysSince ** 1.3);
+}
+
+async function photographAndMeasure(
+  measuring: Omit<Measuring, "now">,
+  task: LookTask,
+  date: string,
+): Promise<MeasuredLook> {
+  const { store } = measuring;
+  const at = instantOf(date);
+  const rendered = renderLook(task.picture, task.seed, {
+    rustedPercent: spread(task.day - task.rustedOnDay, 70),
+    edgePercent: spread((task.day - 0.6 * task.rustedOnDay) * 1.6, 90),
+    look: task.look,
+    widthPx: pictureWidthPx,
+  });
+  const raw = { width: rendered.widthPx, height: rendered.heightPx, channels: 3 as const };
+  const jpeg = await sharp(rendered.rgb, { raw }).jpeg({ quality: 88 }).toBuffer();
+  const arrived = await store.photos.files.arrive(Readable.from([jpeg]));
+  const facts = {
+    mediaType: "image/jpeg" as const,
+    widthPx: rendered.widthPx,
+    heightPx: rendered.heightPx,
+    takenAt: null,
+  };
+  const photo: Photo = await store.photos.add(arrived, facts, at);
+  const { lengthMm, widthMm } = task.plan.couponSize;
+  const request: MeasurementRequest = {
+    id: idOf(`${task.trial} ${task.place.coupon} ${task.day}`),
+    photo: photo.hash,
+    cornersPx: rendered.cornersPx.map(([x, y]) => [x, y]) as MeasurementRequest["cornersPx"],
+    sizeMm: { lengthMm, widthMm },
+    edgeBandMm: task.plan.edgeBandMm,
+  };
+  await measureWork(
+    { ...measuring, now: () => new Date(at) },
+    photo,
+    request,
+  )({ signal: new AbortController().signal, progress: () => undefined });
+  return { task, measurement: await measured(store, request.id) };
+}
+
+async function measured(store: ShopStore, id: string): Promise<Measurement> {
+  const found = await store.measurements.find(id);
+  if (!found) throw new Error(`measurement ${id} was made and is not in the shop`);
+  return found;
+}
+
+function lookOf(coupon: string, date: string, measurement: Measurement): Look {
+  const { rustedPercent, edgePercent, id } = measurement;
+  return {
+    kind: "look",
+    coupon,
+    face: "front",
+    when: { date },
+    rustedPercent,
+    edgePercent,
+    how: "photo",
+    blind: true,
+    measurement: id,
+  };
+}
+
+type Diary = {
+  pages: Observation[];
+  write(date: string, body: ObservationBody, corrects?: Observation["corrects"]): void;
+};
+
+function diaryOf(trial: string): Diary {
+  const pages: Observation[] = [];
+  return {
+    pages,
+    write(date, body, corrects = null) {
+      pages.push({ id: idOf(`${trial} page ${pages.length + 1}`), recordedAt: instantOf(date), by, corrects, body });
+    },
+  };
+}
+
+/** The same name has the same id on every machine: a UUID of the free form (RFC 9562, version 8) from its hash. */
+function idOf(name: string): string {
+  const hex = createHash("sha256").update(name).digest("hex");
+  return `${hex.slice(0, 8)}-${hex.slice(8, 12)}-8${hex.slice(13, 16)}-a${hex.slice(17, 20)}-${hex.slice(20, 32)}`;
+}
+
+const dayMs = 86_400_000;
+const dateAfter = (date: string, days: number) => new Date(Date.parse(date) + days * dayMs).toISOString().slice(0, 10);
+const dateBefore = (date: string, days: number) => dateAfter(date, -days);
+const instantOf = (date: string) => `${date}T09:00:00.000Z`;
+const couponsOf = (draft: PlanDraft) => draft.treatments.reduce((sum, one) => sum + one.coupons, 0);
+
+/** Works through a list, a few at a time, answers in the list's order. */
+async function inTurns<T, R>(list: T[], atOnce: number, work: (item: T) => Promise<R>): Promise<R[]> {
+  const answers: R[] = [];
+  let next = 0;
+  const worker = async () => {
+    while (next < list.length) {
+      const at = next++;
+      answers[at] = await work(list[at]!);
+    }
+  };
+  await Promise.all(Array.from({ length: atOnce }, worker));
+  return answers;
+}
