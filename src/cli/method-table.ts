@@ -45,6 +45,7 @@ import { wetScrub } from "../core/rating/wet-scrub.ts";
 import { xCutClass } from "../core/rating/x-cut.ts";
 import { anovaOneWay } from "../core/statistics/anova-one-way.ts";
 import { balancedIncompleteBlock } from "../core/statistics/balanced-incomplete-block.ts";
+import { benjaminiHochberg } from "../core/statistics/benjamini-hochberg.ts";
 import { blandAltman } from "../core/statistics/bland-altman.ts";
 import { blockAnova } from "../core/statistics/block-anova.ts";
 import { boschloo } from "../core/statistics/boschloo.ts";
@@ -52,6 +53,8 @@ import { brownForsythe } from "../core/statistics/brown-forsythe.ts";
 import { cliffsDelta } from "../core/statistics/cliffs-delta.ts";
 import { cochranMantelHaenszel } from "../core/statistics/cochran-mantel-haenszel.ts";
 import { detectableDifference } from "../core/statistics/detectable-difference.ts";
+import { dunnett } from "../core/statistics/dunnett.ts";
+import { dunnettStepDown } from "../core/statistics/dunnett-step-down.ts";
 import { e691, e691Critical } from "../core/statistics/e691.ts";
 import { exponentialMle } from "../core/statistics/exponential-mle.ts";
 import { fisherExact } from "../core/statistics/fisher-exact.ts";
@@ -62,6 +65,7 @@ import { gaugeRepeatability } from "../core/statistics/gauge-repeatability.ts";
 import { grubbs } from "../core/statistics/grubbs.ts";
 import { hodgesLehmann } from "../core/statistics/hodges-lehmann.ts";
 import { hodgesLehmannPaired } from "../core/statistics/hodges-lehmann-paired.ts";
+import { holm } from "../core/statistics/holm.ts";
 import { icc21 } from "../core/statistics/intraclass-correlation.ts";
 import { jonckheere } from "../core/statistics/jonckheere.ts";
 import { kaplanMeier } from "../core/statistics/kaplan-meier.ts";
@@ -73,20 +77,32 @@ import { logRank } from "../core/statistics/log-rank.ts";
 import { logRankPermutation } from "../core/statistics/log-rank-permutation.ts";
 import { lognormalMle } from "../core/statistics/lognormal-mle.ts";
 import { mcnemarExact } from "../core/statistics/mcnemar-exact.ts";
+import { minimalDetectable } from "../core/statistics/minimal-detectable.ts";
 import { newcombeDifference } from "../core/statistics/newcombe-difference.ts";
 import { pageTrend } from "../core/statistics/page-trend.ts";
 import { pairedT } from "../core/statistics/paired-t.ts";
 import { gamesHowell, tukeyHsd } from "../core/statistics/pairs-of-means.ts";
 import { permutationMeans } from "../core/statistics/permutation-means.ts";
 import { permutationPaired } from "../core/statistics/permutation-paired.ts";
+import { logRankSchoenfeld } from "../core/statistics/power-log-rank-schoenfeld.ts";
+import { powerTOneSample } from "../core/statistics/power-t-one-sample.ts";
+import { powerTTwoSample } from "../core/statistics/power-t-two-sample.ts";
+import { twoProportionsExact } from "../core/statistics/power-two-proportions.ts";
+import { wilcoxonProportionalHazards } from "../core/statistics/power-wilcoxon-hazards.ts";
+import { wilcoxonOrdinal } from "../core/statistics/power-wilcoxon-ordinal.ts";
 import { clopperPearson, jeffreys } from "../core/statistics/proportion-interval.ts";
+import { sampleSizeT } from "../core/statistics/sample-size-t.ts";
 import { shapiroWilk } from "../core/statistics/shapiro-wilk.ts";
 import { signTest } from "../core/statistics/sign-test.ts";
+import { smallestPossibleP } from "../core/statistics/smallest-possible-p.ts";
 import { splitPlotAnova } from "../core/statistics/split-plot-anova.ts";
 import { successRun } from "../core/statistics/success-run.ts";
 import { successRunUnits } from "../core/statistics/success-run-units.ts";
 import { summary } from "../core/statistics/summary.ts";
 import { timeFactor } from "../core/statistics/time-factor.ts";
+import { tostPaired } from "../core/statistics/tost-paired.ts";
+import { tostRank } from "../core/statistics/tost-rank.ts";
+import { tostWelch } from "../core/statistics/tost-welch.ts";
 import { turnbull } from "../core/statistics/turnbull.ts";
 import { weibayes } from "../core/statistics/weibayes.ts";
 import { weibullMle } from "../core/statistics/weibull-mle.ts";
@@ -245,4 +261,20 @@ export const methodTable: Readonly<Record<string, Method>> = {
   "comparison.jonckheere": jonckheere,
   "comparison.friedmanExact": friedmanExact,
   "comparison.pageTrend": pageTrend,
+  "comparison.holm": holm,
+  "comparison.benjaminiHochberg": benjaminiHochberg,
+  "comparison.tostWelch": tostWelch,
+  "comparison.tostPaired": tostPaired,
+  "comparison.tostRank": tostRank,
+  "comparison.dunnett": dunnett,
+  "comparison.dunnettStepDown": dunnettStepDown,
+  "power.tTwoSample": powerTTwoSample,
+  "power.tOneSample": powerTOneSample,
+  "power.sampleSizeT": sampleSizeT,
+  "comparison.minimalDetectable": minimalDetectable,
+  "power.logRankSchoenfeld": logRankSchoenfeld,
+  "power.twoProportionsExact": twoProportionsExact,
+  "power.wilcoxonProportionalHazards": wilcoxonProportionalHazards,
+  "power.wilcoxonOrdinal": wilcoxonOrdinal,
+  "power.smallestPossibleP": smallestPossibleP,
 };

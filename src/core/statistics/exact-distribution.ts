@@ -10,8 +10,8 @@ export type ExactDistribution = ReadonlyMap<number, number>;
 /** A table of more values than this would not fit a page's memory. */
 const largestTable = 4_000_000;
 
-/** Sum of `size` of the scores, over all choices of `size` of them. Scores are whole and not negative. */
-export function subsetSums(scores: readonly number[], size: number): ExactDistribution {
+/** Sum of `size` of the scores, over all choices of `size` of them. Scores are whole; a refusal names `argument`. */
+export function subsetSums(scores: readonly number[], size: number, argument = "values"): ExactDistribution {
   // ways[k]: counts by sum for k of the scores seen so far; k runs downwards so that no score is used twice.
   const ways = Array.from({ length: size + 1 }, () => new Map<number, number>());
   ways[0]!.set(0, 1);
@@ -24,37 +24,36 @@ export function subsetSums(scores: readonly number[], size: number): ExactDistri
       entries += into.size - before;
     }
     if (entries > largestTable)
-      throw new InputError("values", `${scores.length} values`, "fewer values, or values with fewer digits");
+      throw new InputError(argument, `${scores.length} values`, "fewer values, or values with fewer digits");
   }
   return ways[size]!;
 }
 
-/** Sum of the scores with a positive sign, over all signs. Scores are whole. */
-export function signSums(scores: readonly number[]): ExactDistribution {
+/** Sum of the scores with a positive sign, over all signs. Scores are whole; a refusal names `argument`. */
+export function signSums(scores: readonly number[], argument = "values"): ExactDistribution {
   return scores.reduce<ExactDistribution>(
-    (sums, score) =>
-      convolved(
-        sums,
-        new Map(
-          score === 0
-            ? [[0, 2]]
-            : [
-                [0, 1],
-                [score, 1],
-              ],
-        ),
-      ),
+    (sums, score) => {
+      // A zero has two signs with one sum.
+      const signs: [number, number][] =
+        score === 0
+          ? [[0, 2]]
+          : [
+              [0, 1],
+              [score, 1],
+            ];
+      return convolved(sums, new Map(signs), argument);
+    },
     new Map([[0, 1]]),
   );
 }
 
-/** Distribution of the sum of two independent statistics. */
-export function convolved(first: ExactDistribution, second: ExactDistribution): ExactDistribution {
+/** Distribution of the sum of two independent statistics; a refusal names `argument`. */
+export function convolved(first: ExactDistribution, second: ExactDistribution, argument = "blocks"): ExactDistribution {
+  if (first.size * second.size > 25 * largestTable)
+    throw new InputError(argument, `${first.size} x ${second.size} sums`, "fewer values, or values with fewer digits");
   const result = new Map<number, number>();
   for (const [a, ways] of first)
     for (const [b, more] of second) result.set(a + b, (result.get(a + b) ?? 0) + ways * more);
-  if (result.size > largestTable)
-    throw new InputError("values", `${result.size} different sums`, "fewer values, or values with fewer digits");
   return result;
 }
 

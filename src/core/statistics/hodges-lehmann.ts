@@ -33,7 +33,7 @@ export function hodgesLehmann({
 }
 
 /** Mann-Whitney U of untied groups: ranks 1 to N, less the least sum. */
-function rankSumsWithoutTies(n1: number, n2: number): ExactDistribution {
+export function rankSumsWithoutTies(n1: number, n2: number): ExactDistribution {
   const ranks = Array.from({ length: n1 + n2 }, (_, at) => at);
   const least = (n1 * (n1 - 1)) / 2;
   return new Map([...subsetSums(ranks, n1)].map(([sum, count]) => [sum - least, count]));
