@@ -40,7 +40,8 @@ export function seededRandom(seed: number): SeededRandom {
   return { next, below, shuffle };
 }
 
-function xoshiro128(state: Uint32Array): number {
+/** The next 32 bits; moves the four words of state on. */
+export function xoshiro128(state: Uint32Array): number {
   // Read one by one: taking the array apart costs more than all the rest.
   const s0 = state[0]!;
   const s1 = state[1]!;
