@@ -11,7 +11,7 @@ const line = "var(--line-strong, #b9b2a3)";
 const styles = {
   shared: { color: soft, margin: "0 0 12px" },
   table: { borderCollapse: "collapse", width: "100%", fontVariantNumeric: "tabular-nums" },
-  name: { textAlign: "left", fontWeight: 600, padding: "8px 12px 8px 0", verticalAlign: "top", minWidth: "7em" },
+  name: { textAlign: "left", fontWeight: 600, padding: "8px 12px 4px 0", verticalAlign: "top", minWidth: "7em" },
   cell: { padding: "8px 10px 8px 0", verticalAlign: "top" },
   row: { borderTop: `1px solid ${line}` },
   step: {

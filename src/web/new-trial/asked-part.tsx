@@ -71,7 +71,7 @@ function AskedQuestion({
         />
         {margin.trim() === "" && (
           <button type="button" className="quiet" onClick={() => onChange({ margin: offer })}>
-            {text.useOffer(`${offer} ${text.marginUnit[response]}`)}
+            {text.takeOffer(`${offer} ${text.marginUnit[response]}`)}
           </button>
         )}
       </div>

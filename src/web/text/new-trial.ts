@@ -96,7 +96,7 @@ export const newTrialText = {
       "tape class": "classes",
     } satisfies Record<DeclaredResponse, string>,
     marginNone: "Left empty, no difference is too small to matter, and “equivalent” can never be the answer.",
-    useOffer: (offer: string) => `Use ${offer}`,
+    takeOffer: (offer: string) => `Use ${offer}`,
     atDay: "On day",
     atDayHint: "Empty: the last look that all compared coupons have.",
   },

@@ -22,8 +22,8 @@ export const todayText = {
   closed: "closed",
   lookAt: (coupons: readonly string[]) =>
     coupons.length <= 8 ? `Look at ${listed(coupons)}` : `Look at ${coupons.length} coupons`,
-  reason: (trial: string, reason: string) => `${trial}: ${reason}`,
-  onDate: (date: string) => dateText(date),
+  reason: ({ number, of, trial, date }: NextLook) =>
+    `Look ${number} of ${of} of ${trial.name}, planned for ${dateText(date)}`,
   go: "Look",
   nothingNow: (next: NextLook | null) =>
     next

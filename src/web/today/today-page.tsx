@@ -46,7 +46,7 @@ function DueGroup({ group, looks }: { group: "overdue" | "today" | "thisWeek"; l
         <div className="due-row" key={`${look.trial.id} ${look.day} ${look.date}`}>
           <div>
             <span className="verb">{todayText.lookAt(look.coupons)}</span>
-            <p className="reason">{todayText.reason(look.trial.name, look.reason)}</p>
+            <p className="reason">{todayText.reason(look)}</p>
           </div>
           {group !== "thisWeek" && (
             <Link
