@@ -151,12 +151,18 @@ function designCaps(
     ...row.doubts.flatMap((doubt) => suggested(true, doubt)),
     ...suggested(
       row.layout.batch?.case === "one against none",
-      `every ${row.layout.batch?.treatment} went through ${row.layout.batch?.step} together: it holds in this one batch`,
+      row.layout.batch === null ? "" : oneBatchReason(row.layout.batch),
       true,
     ),
     ...suggested(!question.randomised, "the coupons were not allotted by lot", true),
     ...suggested(!question.blind, "it was judged with the treatment known", true),
   ];
+}
+
+/** A plain table calls every step in which treatments differ "batch". */
+function oneBatchReason({ treatment, step }: NonNullable<PairLayout["batch"]>): string {
+  const how = step === "batch" ? "is of one batch" : `went through ${step} in one go`;
+  return `every ${treatment} ${how}: it holds in this one batch`;
 }
 
 /** Reasons why nothing at all can be said; empty: something can. */

@@ -21,7 +21,10 @@ export type Spoken = Compared & {
 };
 
 export function sentenceOf(question: Question, row: Spoken): string {
-  const sentence = unraised(question, row);
+  return raised(unraised(question, row));
+}
+
+function raised(sentence: string): string {
   return sentence.charAt(0).toUpperCase() + sentence.slice(1);
 }
 
@@ -134,9 +137,12 @@ function notToldApart(question: Question, row: Spoken): string {
   const start = `this trial does not tell ${a} from ${b}.`;
   if (!effect || (effect.lower === null && effect.upper === null))
     return `${start} How much better either may be, it cannot say.`;
-  const { moreIsBetter } = effectDirection(question, effect);
+  const { neutral, moreIsBetter } = effectDirection(question, effect);
   const [better, worse] = moreIsBetter ? [effect.upper, effect.lower] : [effect.lower, effect.upper];
-  return `${start} ${a} may still be better (${upTo(question, effect, better)}) or worse (${upTo(question, effect, worse)}).`;
+  // The interval of this pair alone may lie on one side, while all comparisons together tell nothing.
+  const oneSided = worse !== null && worse > neutral === moreIsBetter && worse !== neutral;
+  if (oneSided) return `${start} ${raised(a)} may be better (${upTo(question, effect, better)}), or not at all.`;
+  return `${start} ${raised(a)} may still be better (${upTo(question, effect, better)}) or worse (${upTo(question, effect, worse)}).`;
 }
 
 function upTo(question: Question, effect: Effect, limit: number | null): string {
