@@ -14,6 +14,7 @@ import { tableLookSeries } from "./look-series.ts";
 import type { LooksTable, PlainTable, RustScale } from "./plain-table.ts";
 import type { Question } from "./question.ts";
 import { timesResponse, valuesResponse } from "./value-responses.ts";
+import { witnessNotes } from "./witness-notes.ts";
 
 /** What stands beside the table: options of the command, answers on the page. null: not said. */
 export type TableAsk = {
@@ -66,18 +67,24 @@ export function tableQuestion(table: PlainTable, ask: TableAsk): Question {
   requireMargin(ask.margin, measured);
   const assumptions = assumptionsOf(ask, compared);
   const { data, notes, ...response } = measured;
+  const coupons = facts.flatMap((one) => {
+    const datum = data.get(one.coupon);
+    return datum ? [{ ...withKnownSteps(one, assumptions), datum }] : [];
+  });
   return {
     ...response,
     ...groups,
     ...assumptions,
     margin: ask.margin,
-    coupons: facts.flatMap((one) => {
-      const datum = data.get(one.coupon);
-      return datum ? [{ ...withKnownSteps(one, assumptions), datum }] : [];
-    }),
+    coupons,
     routes: null,
     seed: ask.seed,
-    notes: [...table.notes, ...notes, ...assumptionNotes(assumptions, "table")],
+    notes: [
+      ...table.notes,
+      ...notes,
+      ...witnessNotes({ witnesses: groups.witnesses, coupons, unit: measured.unit }),
+      ...assumptionNotes(assumptions, "table"),
+    ],
   };
 }
 

@@ -9,6 +9,7 @@ import { isTreatmentRecorded, trialApplications } from "./trial-applications.ts"
 import { trialCircumstances } from "./trial-circumstances.ts";
 import { byPlannedDay, trialLookSeries } from "./trial-look-series.ts";
 import type { DeclaredQuestion, TrialRecord } from "./trial-record.ts";
+import { witnessNotes } from "./witness-notes.ts";
 
 /** `question` null: not to be answered yet, and why. */
 export type DeclaredAnswerable = { declared: DeclaredQuestion } & (
@@ -44,15 +45,20 @@ function questionOf(record: TrialRecord, declared: DeclaredQuestion): Question {
   const measured = responseOf(record, declared, new Set(compared.map((place) => place.coupon)));
   const assumptions = assumptionsOf(record, groups.treatments);
   const { data, notes, ...response } = measured;
+  const coupons = couponsOf(record, groups.treatments, data, assumptions);
   return {
     ...response,
     ...groups,
     ...assumptions,
     margin: declared.margin,
-    coupons: couponsOf(record, groups.treatments, data, assumptions),
+    coupons,
     routes: routesOf(record),
     seed: plan.allocation.how === "drawn" ? plan.allocation.seed : 1,
-    notes: [...notes, ...assumptionNotes(assumptions, plan.allocation.how === "drawn" ? "plan" : "table")],
+    notes: [
+      ...notes,
+      ...witnessNotes({ witnesses: groups.witnesses, coupons, unit: measured.unit }),
+      ...assumptionNotes(assumptions, plan.allocation.how === "drawn" ? "plan" : "table"),
+    ],
   };
 }
 
