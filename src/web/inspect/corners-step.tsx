@@ -6,7 +6,7 @@ import { Trouble } from "../parts/trouble.tsx";
 import { newId } from "../shop/new-id.ts";
 import { usePreferences } from "../shop/queries.ts";
 import { inspectText } from "../text/inspect.ts";
-import { cornerFault, sidesLookSwapped, turned } from "./corner-geometry.ts";
+import { cornerFault, sidesLookSwapped, startCorners, turned } from "./corner-geometry.ts";
 import { CornerPicker } from "./corner-picker.tsx";
 import type { Inspection, Reads } from "./inspection-state.ts";
 import { requestFor, sizeAsRead, startMeasuring } from "./measuring.ts";
@@ -18,6 +18,14 @@ export function CornersStep(props: { state: CornersState; plan: Plan; go: (next:
   const { photo, corners, reads } = state;
   const sizeMm = sizeAsRead(plan.couponSize, reads);
   const fault = cornerFault(corners);
+  // Nobody has dragged a ring yet: they start again in the shape that was just chosen.
+  const untouched = String(corners) === String(startCorners(photo, sizeMm));
+  const readThus = (next: Reads) =>
+    go({
+      ...state,
+      reads: next,
+      corners: untouched ? startCorners(photo, sizeAsRead(plan.couponSize, next)) : corners,
+    });
   const start = useMutation({
     mutationFn: () => startMeasuring(requestFor({ id: newId(), photo, corners, sizeMm, edgeBandMm: plan.edgeBandMm })),
     onSuccess: (job) => go({ ...state, step: "measuring", measurement: job.id }),
@@ -26,7 +34,7 @@ export function CornersStep(props: { state: CornersState; plan: Plan; go: (next:
     <section className="inspect-step">
       <p>{inspectText.corners}</p>
       <CornerPicker photo={photo} corners={corners} onChange={(next) => go({ ...state, corners: next })} />
-      <ReadsChoice plan={plan} reads={reads} onChoose={(next) => go({ ...state, reads: next })} />
+      <ReadsChoice plan={plan} reads={reads} onChoose={readThus} />
       {fault === null && sidesLookSwapped(corners, sizeMm) && <p className="wrong">{inspectText.swapped}</p>}
       {fault !== null && <p className="wrong">{inspectText.faults[fault]}</p>}
       <Trouble error={start.error} />

@@ -1,5 +1,5 @@
 /** One face from picture to written-down look; each step is kept on this device. */
-import { useCallback } from "react";
+import { useCallback, useEffect } from "react";
 import type { Photo } from "../../api/photo.ts";
 import { keep, readKept } from "../keep/kept.ts";
 import { Asked } from "../parts/asked.tsx";
@@ -19,6 +19,11 @@ import { WorkingStep } from "./working-step.tsx";
 export function FaceInspection(props: { face: InspectedFace; isLast: boolean; onRecorded: () => void }) {
   const { face, isLast, onRecorded } = props;
   const [state, go] = useInspection(face.keepKey);
+  // A new step begins at its top, wherever the last one was left.
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the step is what is waited for
+  useEffect(() => {
+    scrollTo({ top: 0, behavior: "instant" });
+  }, [state.step]);
   const picture = () => go({ step: "picture" });
   const recorded = () => {
     picture();

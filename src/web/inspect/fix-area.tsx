@@ -105,7 +105,7 @@ function Painting(props: {
   const [plain, setPlain] = useState(false);
   return (
     <>
-      <Choices label={inspectText.fix} choices={tools} chosen={tool} text={toolLabel} onChoose={setTool} />
+      <Choices label={brushText.tool} choices={tools} chosen={tool} text={toolLabel} onChoose={setTool} />
       <p className="hint">{tool === "move" ? " " : brushText.toolHints[tool]}</p>
       <BrushBoard
         measurement={measurement}

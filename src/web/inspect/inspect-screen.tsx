@@ -1,6 +1,6 @@
 /** Looking at coupons, one after another: the number only, never the treatment, in a shuffled order. Phone first. */
 import { useCallback, useMemo, useState } from "react";
-import { Link, useLocation } from "wouter";
+import { Link, Redirect, useLocation } from "wouter";
 import type { TrialDocument } from "../../api/shop.ts";
 import { type TrialRecord, trialRecord } from "../../core/trial/trial-record.ts";
 import { useDraft } from "../keep/draft.ts";
@@ -27,20 +27,26 @@ function InspectTrial({ trial, asked }: { trial: TrialDocument; asked: string | 
   const date = kept.form.date;
   const queue = useMemo(() => inspectionQueue(record, date), [record, date]);
   const onDate = useCallback((next: string) => kept.change({ date: next }), [kept.change]);
-  const coupon = asked ?? nextCoupon(queue, null);
-
-  if (coupon === null) return <NothingToLookAt record={record} queue={queue} date={date} onDate={onDate} />;
-  if (!record.plan.places.some((place) => place.coupon === coupon))
+  if (asked === null) {
+    const first = nextCoupon(queue, null);
+    // The address names the coupon at once: whatever happens to the queue, this one stays on the screen.
+    if (first !== null) return <Redirect replace href={inspectPath(trial.id, first)} />;
+    return <NothingToLookAt record={record} queue={queue} date={date} onDate={onDate} />;
+  }
+  if (!record.plan.places.some((place) => place.coupon === asked))
     return (
       <main>
-        <h1>{inspectText.notOfTrial(coupon)}</h1>
-        <Link href={`/trials/${trial.id}/inspect`} className="button">
+        <h1>{inspectText.notOfTrial(asked)}</h1>
+        <Link href={inspectPath(trial.id, null)} className="button">
           {inspectText.nextOne}
         </Link>
       </main>
     );
-  return <OneCoupon key={coupon} record={record} queue={queue} coupon={coupon} date={date} onDate={onDate} />;
+  return <OneCoupon key={asked} record={record} queue={queue} coupon={asked} date={date} onDate={onDate} />;
 }
+
+const inspectPath = (trial: string, coupon: string | null) =>
+  `/trials/${trial}/inspect${coupon === null ? "" : `/${encodeURIComponent(coupon)}`}`;
 
 type Round = { record: TrialRecord; queue: Queue; date: string; onDate: (date: string) => void };
 
@@ -49,8 +55,7 @@ function OneCoupon({ record, queue, coupon, date, onDate }: Round & { coupon: st
   const wanted = queue.facesLeft.get(coupon)?.[0] ?? "front";
   const [face, setFace] = useState<Face>(wanted);
   const next = nextCoupon(queue, coupon);
-  const to = (other: string | null) =>
-    navigate(`/trials/${record.id}/inspect${other === null ? "" : `/${encodeURIComponent(other)}`}`);
+  const to = (other: string | null) => navigate(inspectPath(record.id, other));
   const recorded = () => {
     const otherFace = queue.facesLeft.get(coupon)?.find((one) => one !== face);
     if (otherFace) setFace(otherFace);
@@ -59,7 +64,9 @@ function OneCoupon({ record, queue, coupon, date, onDate }: Round & { coupon: st
   return (
     <main className="inspect">
       <header className="inspect-head">
-        <h1>{inspectText.title(coupon)}</h1>
+        <h1>
+          <small>{inspectText.coupon}</small> {coupon}
+        </h1>
         <Progress queue={queue} date={date} />
         <FaceChoice face={face} onChoose={setFace} />
       </header>
@@ -136,11 +143,7 @@ function NothingToLookAt({ record, queue, date, onDate }: Round) {
           <h2>{inspectText.again}</h2>
           <p className="plate-list">
             {queue.order.map((coupon) => (
-              <Link
-                key={coupon}
-                className="plate-no again"
-                href={`/trials/${record.id}/inspect/${encodeURIComponent(coupon)}`}
-              >
+              <Link key={coupon} className="plate-no again" href={inspectPath(record.id, coupon)}>
                 {coupon}
               </Link>
             ))}

@@ -2,6 +2,7 @@
 import { useEffect, useRef, useState } from "react";
 import type { Photo } from "../../api/photo.ts";
 import { Trouble } from "../parts/trouble.tsx";
+import { Refused } from "../shop/ask.ts";
 import { inspectText } from "../text/inspect.ts";
 import { sendPhoto } from "./send-photo.ts";
 import { dropWaitingPhoto, keepWaitingPhoto, waitingPhoto } from "./waiting-photo.ts";
@@ -22,6 +23,11 @@ export function PictureStep(props: { keepKey: string; onPhoto: (photo: Photo) =>
     };
   }, [keepKey]);
 
+  const throwAway = async () => {
+    await dropWaitingPhoto(keepKey);
+    setWaiting(null);
+  };
+
   const send = async (file: Blob) => {
     const controller = new AbortController();
     stop.current = controller;
@@ -33,6 +39,8 @@ export function PictureStep(props: { keepKey: string; onPhoto: (photo: Photo) =>
       onPhoto(photo);
     } catch (error) {
       if (!controller.signal.aborted) setFailure(error);
+      // What the shop will never take is not kept for another try.
+      if (error instanceof Refused) await throwAway();
     } finally {
       setShare(null);
     }
@@ -43,12 +51,6 @@ export function PictureStep(props: { keepKey: string; onPhoto: (photo: Photo) =>
     await keepWaitingPhoto(keepKey, file);
     await send(file);
   };
-  const throwAway = async () => {
-    await dropWaitingPhoto(keepKey);
-    setWaiting(null);
-    setFailure(null);
-  };
-
   if (share !== null) return <Sending share={share} onStop={() => stop.current?.abort()} />;
   return (
     <section className="inspect-step">
@@ -60,7 +62,14 @@ export function PictureStep(props: { keepKey: string; onPhoto: (photo: Photo) =>
             <button type="button" className="wet" onClick={() => void send(waiting)}>
               {inspectText.sendNow}
             </button>
-            <button type="button" className="quiet" onClick={() => void throwAway()}>
+            <button
+              type="button"
+              className="quiet"
+              onClick={() => {
+                setFailure(null);
+                void throwAway();
+              }}
+            >
               {inspectText.throwAway}
             </button>
           </div>

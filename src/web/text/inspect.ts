@@ -2,6 +2,7 @@
 import { counted } from "./parts.ts";
 
 export const inspectText = {
+  coupon: "Coupon",
   title: (coupon: string) => `Coupon ${coupon}`,
   progress: (done: number, all: number) => `${done} of ${all} done`,
   progressLabel: "Done in this look",
@@ -61,7 +62,7 @@ export const inspectText = {
   byHand: (by: string, why: string) => `Corrected by hand: ${by}, “${why}”.`,
   gradeD610: "D610 area scale",
   rating10289: "ISO 10289 rating",
-  unrounded: "its formula, unrounded",
+  unrounded: "ISO 10289, unrounded",
   overlayAlt: (coupon: string) => `Coupon ${coupon} cut out straight, rust outlined`,
   plainAlt: (coupon: string) => `Coupon ${coupon} cut out straight`,
   showPlain: "Without the drawing",
@@ -89,6 +90,7 @@ export const brushText = {
     "not rust": "counts as clean",
     "left out": "wire, stamp, label: neither rust nor face",
   },
+  tool: "The brush paints",
   move: "Move",
   width: "Brush",
   widthMm: (mm: number) => `${mm} mm`,
