@@ -24,25 +24,35 @@ describe("looks as ticks", () => {
 });
 
 describe("first rust on the same axis", () => {
-  test("coupons that rusted in the same days lie in lanes of their own", () => {
-    const lanes = rustLanes(
-      [
-        { coupon: "3", left: 2, right: 4 },
-        { coupon: "9", left: 2, right: 4 },
-        { coupon: "14", left: 40, right: null },
-      ],
+  const span = (coupon: string, left: number, right: number | null) => ({ coupon, left, right });
+
+  test("coupons that rusted in the same days share a mark; one that did not rust has none", () =>
+    expect(
+      rustLanes([span("3", 2, 4), span("14", 40, null), span("9", 2, 4)], 50, 500).map((one) => one.label),
+    ).toEqual(["3, 9"]));
+  test("marks that would lie over each other get lanes of their own", () => {
+    const lanes = rustLanes([span("3", 2, 4), span("9", 1, 4)], 50, 500);
+    expect(new Set(lanes.map((one) => one.lane)).size).toBe(2);
+  });
+  test("a whole rack rusted at once: numbers break into several marks and none is lost", () => {
+    const all = Array.from({ length: 30 }, (_, at) => span(String(at + 1), 1, 2));
+    const marks = rustLanes(all, 84, 640);
+    expect(marks.flatMap((one) => one.coupons)).toEqual(all.map((one) => one.coupon));
+    expect(marks).toHaveLength(4);
+  });
+  test("at the end of the strip the numbers stand before their mark", () => {
+    const [last] = rustLanes(
+      ["21", "22", "23"].map((coupon) => span(coupon, 45, 50)),
       50,
       500,
     );
-    expect(lanes.map((one) => one.coupon)).toEqual(["3", "9"]);
-    expect(new Set(lanes.map((one) => one.lane)).size).toBe(2);
+    expect(last!.labelAt).toBeLessThan(last!.from);
   });
   test("an interval known exactly still shows", () => {
-    const [one] = rustLanes([{ coupon: "1", left: 5, right: 5 }], 10, 100);
+    const [one] = rustLanes([span("1", 5, 5)], 10, 100);
     expect(one!.to).toBeGreaterThan(one!.from);
   });
-  test("none rusted: an empty band", () =>
-    expect(rustLanes([{ coupon: "1", left: 5, right: null }], 10, 100)).toEqual([]));
+  test("none rusted: an empty band", () => expect(rustLanes([span("1", 5, null)], 10, 100)).toEqual([]));
 });
 
 describe("the weather of each day", () => {

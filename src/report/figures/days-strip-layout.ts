@@ -21,22 +21,59 @@ export function lookTicks(looks: readonly { day: number }[], planned: readonly n
   return { done, ahead: planned.filter((day) => !counts.has(day)).sort((a, b) => a - b) };
 }
 
-/** The first rust of each coupon as an interval, in lanes so that none hides another; those not rusted yet are left out. */
+/** More numbers than this beside one mark would run off the strip; the rest get a mark of their own below. */
+const numbersAtOnce = 9;
+const letterPx = 6.4;
+
+/**
+ * First rusts as intervals, coupons of the same interval together, in lanes so that none hides another; coupons that have
+ * not rusted yet are left out.
+ */
 export function rustLanes(spans: readonly FirstRustSpan[], days: number, plotPx: number) {
   const x = (day: number) => (day / Math.max(days, 1)) * plotPx;
-  const rusted = spans.flatMap((span) => (span.right === null ? [] : [{ ...span, right: span.right }]));
-  const placed = rusted
-    .map((span) => {
-      const from = x(span.left);
-      const to = Math.max(x(span.right), from + 3);
-      return { ...span, from, to, labelAt: to + 3, end: to + 3 + span.coupon.length * 6.4 };
-    })
-    .sort((a, b) => a.to - b.to);
+  const placed = sameSpans(spans).map(({ left, right, coupons }) => {
+    const from = x(left);
+    const to = Math.max(x(right), from + 3);
+    const label = coupons.join(", ");
+    const width = label.length * letterPx;
+    // Near the end of the strip the numbers stand before their mark.
+    const before = to + 3 + width > plotPx + 30;
+    const labelAt = before ? from - 3 - width : to + 3;
+    return {
+      left,
+      right,
+      coupons,
+      label,
+      from,
+      to,
+      labelAt,
+      span: { from: Math.min(from, labelAt), to: Math.max(to, labelAt + width) },
+    };
+  });
   const lanes = packLanes(
-    placed.map((one) => ({ from: one.from, to: one.end })),
-    4,
+    placed.map((one) => one.span),
+    6,
   );
   return placed.map((one, at) => ({ ...one, lane: lanes[at]! }));
+}
+
+function sameSpans(spans: readonly FirstRustSpan[]) {
+  const groups = new Map<string, { left: number; right: number; coupons: string[] }>();
+  for (const { coupon, left, right } of spans) {
+    if (right === null) continue;
+    const key = `${left} ${right}`;
+    const group = groups.get(key) ?? { left, right, coupons: [] };
+    group.coupons.push(coupon);
+    groups.set(key, group);
+  }
+  return [...groups.values()]
+    .sort((a, b) => a.right - b.right || a.left - b.left)
+    .flatMap((group) =>
+      Array.from({ length: Math.ceil(group.coupons.length / numbersAtOnce) }, (_, at) => ({
+        ...group,
+        coupons: group.coupons.slice(at * numbersAtOnce, (at + 1) * numbersAtOnce),
+      })),
+    );
 }
 
 export type ClimateDay = { day: number; rhPercent: number; lowC: number; highC: number };

@@ -30,7 +30,7 @@ export function DaysStrip({ days, looks, plannedDays, firstRust, climate, nowDay
   const axisTop = rustTop + Math.max(1, ...rusted.map((one) => one.lane + 1)) * bands.lane + 6;
   return (
     <svg
-      viewBox={`0 0 ${left + plotPx + right} ${axisTop + 30}`}
+      viewBox={`0 0 ${left + plotPx + right} ${axisTop + 36}`}
       style={{ width: "100%", minWidth: 560, height: "auto" }}
       role="img"
       aria-label={label}
@@ -48,12 +48,12 @@ export function DaysStrip({ days, looks, plannedDays, firstRust, climate, nowDay
         </text>
       )}
       {rusted.map((one) => (
-        <g key={one.coupon} transform={`translate(${left} ${rustTop + one.lane * bands.lane})`}>
-          <title>{`Coupon ${one.coupon}: first rust after day ${one.left} and by day ${one.right}`}</title>
+        <g key={one.label} transform={`translate(${left} ${rustTop + one.lane * bands.lane})`}>
+          <title>{`${one.coupons.length > 1 ? "Coupons" : "Coupon"} ${one.label}: first rust after day ${one.left} and by day ${one.right}`}</title>
           <line x1={one.from} x2={one.to} y1={7} y2={7} stroke={rust} strokeWidth={3} />
           <line x1={one.to} x2={one.to} y1={2} y2={12} stroke={rust} strokeWidth={2} />
           <text x={one.labelAt} y={11} fontSize={11} fill="currentColor">
-            {one.coupon}
+            {one.label}
           </text>
         </g>
       ))}

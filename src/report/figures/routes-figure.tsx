@@ -19,10 +19,10 @@ const styles = {
     border: "1.5px solid currentColor",
     borderRadius: 4,
     padding: "2px 8px",
-    margin: "0 6px 4px 0",
     background: "var(--plate, #ffffff)",
     fontWeight: 600,
   },
+  chip: { display: "inline-flex", flexDirection: "column", alignItems: "flex-start", margin: "0 12px 8px 0" },
   together: { borderStyle: "double", borderWidth: 4, padding: "0 6px" },
   nothing: { color: soft },
   head: { color: soft, fontWeight: 400, textAlign: "left", padding: "4px 10px 4px 0", verticalAlign: "bottom" },
@@ -72,13 +72,11 @@ function OwnSteps({ steps }: { steps: readonly LaidStep[] }) {
   if (steps.length === 0) return <span style={styles.nothing}>nothing</span>;
   return steps.map((step, at) => (
     // biome-ignore lint/suspicious/noArrayIndexKey: the same step may stand twice; only its place tells them apart
-    <span key={`${at} ${step.name}`}>
+    <span key={`${at} ${step.name}`} style={styles.chip}>
       <span style={step.treated === "together" ? { ...styles.step, ...styles.together } : styles.step}>
         {step.name}
       </span>
-      <small style={{ color: soft, display: "block", marginBottom: 4 }}>
-        {step.treated === "alone" ? "each by itself" : "all in one go"}
-      </small>
+      <small style={styles.nothing}>{step.treated === "alone" ? "each by itself" : "all in one go"}</small>
     </span>
   ));
 }

@@ -5,6 +5,7 @@ import * as z from "zod/mini";
 import { observation } from "../../api/observation.ts";
 import { type Measurement, measurement as measurementSchema } from "../../api/photo.ts";
 import type { Look, Observed } from "../../core/trial/trial-record.ts";
+import { looksText } from "../../report/figures/figure-text.ts";
 import { percentText } from "../../report/figures/number-text.ts";
 import { useAuthor } from "../keep/author.ts";
 import { sendingId } from "../keep/sending-ids.ts";
@@ -106,7 +107,7 @@ function History({ trialId, lookId }: { trialId: string; lookId: string }) {
 function Said({ look }: { look: Look }) {
   return (
     <>
-      <b>{looksGridText.said(percentText(look.rustedPercent))}</b>, {looksGridText.how[look.how]},{" "}
+      <b>{looksGridText.said(percentText(look.rustedPercent))}</b>, {looksText.how[look.how]},{" "}
       {look.blind ? looksGridText.blindLook : looksGridText.treatmentKnown}
     </>
   );

@@ -10,6 +10,11 @@ import { LookSheet } from "./look-sheet.tsx";
 import { pictureUrl } from "./measuring.ts";
 import "./inspect.css";
 
+/** On a phone the newest looks are in sight first; earlier ones lie to the left. */
+function showNewest(grid: HTMLElement | null) {
+  if (grid) grid.scrollLeft = grid.scrollWidth;
+}
+
 export function LooksGrid({ record, measurements }: { record: TrialRecord; measurements: Measurement[] }) {
   const [open, setOpen] = useState<string | null>(null);
   if (record.looks.length === 0) return null;
@@ -17,7 +22,7 @@ export function LooksGrid({ record, measurements }: { record: TrialRecord; measu
   return (
     <>
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: keyboards must be able to scroll what is wider than a phone */}
-      <section className="scroll" tabIndex={0} aria-label={looksGridText.label}>
+      <section className="scroll" tabIndex={0} aria-label={looksGridText.label} ref={showNewest}>
         <LooksGridFigure
           table={looksTable(record, measurements)}
           pictureSource={(hash) => pictureUrl(hash, 160)}

@@ -109,12 +109,11 @@ export const brushText = {
 
 export const looksGridText = {
   label: "Looks: coupons down, dates across",
-  history: "What was written down before",
+  history: "What was written down",
   recorded: (by: string, at: string) => `Written down by ${by}, ${at}.`,
   corrected: (by: string, at: string, why: string) => `Corrected by ${by}, ${at}: “${why}”.`,
   withdrawn: "Withdrawn.",
   said: (percent: string) => `${percent} % rusted`,
-  how: { photo: "measured on a photograph", eye: "judged by eye", table: "from a table" },
   treatmentKnown: "treatment known to the inspector",
   blindLook: "treatment not seen",
   fixArea: "Fix the area on the picture",

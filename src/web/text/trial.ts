@@ -1,5 +1,5 @@
 /** Words of the trial page, from question to findings. */
-import type { TakenDownReason, TreatmentRole } from "../../core/trial/trial-record.ts";
+import type { DeclaredResponse, TakenDownReason, TreatmentRole } from "../../core/trial/trial-record.ts";
 import type { StageId } from "../trial/stages.ts";
 import { counted, dateText, listed } from "./parts.ts";
 
@@ -43,7 +43,12 @@ export const trialText = {
       "tape class": (margin: number) => `a difference below ${counted(margin, "class", "classes")} does not matter`,
     },
     noMargin: "no difference was called too small to matter",
-    atDay: (day: number) => `on day ${day}`,
+    responses: {
+      "time to first rust": () => "Time to first rust",
+      "rusted area": (day: number | null) =>
+        day === null ? "Rusted area at the last common look" : `Rusted area on day ${day}`,
+      "tape class": () => "Tape test class",
+    } satisfies Record<DeclaredResponse, (day: number | null) => string>,
   },
   treatments: {
     figure: "Routes side by side",
@@ -51,6 +56,7 @@ export const trialText = {
     noControl: "There is no control: treatments are compared pair by pair.",
     witness: (name: string, n: number) =>
       `Apart from the comparisons: ${name}, ${counted(n, "bare witness", "bare witnesses")} that show how harsh the site was.`,
+    steps: (steps: string[]) => `Their steps: ${listed(steps)}.`,
     unknown: (names: string[]) => `Nobody wrote down the route of ${listed(names)}.`,
     roles: { control: "control", finish: "finish", witness: "bare witness" } satisfies Record<TreatmentRole, string>,
   },

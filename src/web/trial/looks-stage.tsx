@@ -16,7 +16,7 @@ export function LooksStage({ record, measurements }: { record: TrialRecord; meas
   return (
     <StageSection id="looks" sentence={text.sentence(record.looks.length, lookedAt)}>
       {!record.unblinded && record.looks.length > 0 && <p className="lead">{text.blind}</p>}
-      {couponsOut(record).length > 0 && (
+      {!record.unblinded && couponsOut(record).length > 0 && (
         <div className="actions">
           <Link href={`/trials/${record.id}/inspect`} className="button wet">
             {text.look}

@@ -1,6 +1,5 @@
 /** What is asked, in the user's words, and what was declared before the first look. */
 import type { DeclaredQuestion, TrialRecord } from "../../core/trial/trial-record.ts";
-import { newTrialText } from "../text/new-trial.ts";
 import { trialText } from "../text/trial.ts";
 import { StageSection } from "./stage.tsx";
 
@@ -20,7 +19,5 @@ export function QuestionSection({ record: { plan, name } }: { record: TrialRecor
 }
 
 function declared({ response, family, margin, atDay }: DeclaredQuestion): string {
-  const named = newTrialText.asked.responses[response];
-  const day = atDay === null ? "" : ` ${text.atDay(atDay)}`;
-  return `${named}${day}, ${text.family[family]}; ${margin === null ? text.noMargin : text.margin[response](margin)}.`;
+  return `${text.responses[response](atDay)}, ${text.family[family]}; ${margin === null ? text.noMargin : text.margin[response](margin)}.`;
 }

@@ -1,7 +1,6 @@
 /** The treatments as routes side by side; the control is named and the bare witnesses stand apart. */
 import type { TrialRecord } from "../../core/trial/trial-record.ts";
 import { RoutesFigure } from "../../report/figures/routes-figure.tsx";
-import { listed } from "../text/parts.ts";
 import { trialText } from "../text/trial.ts";
 import { StageSection } from "./stage.tsx";
 
@@ -21,7 +20,7 @@ export function TreatmentsSection({ record: { plan } }: { record: TrialRecord })
         .map((one) => (
           <p key={one.name}>
             {text.witness(one.name, plan.places.filter((place) => place.treatment === one.name).length)}
-            {one.route && one.route.length > 0 && ` ${listed(one.route.map((step) => step.name))}.`}
+            {one.route && one.route.length > 0 && ` ${text.steps(one.route.map((step) => step.name))}`}
           </p>
         ))}
     </StageSection>
