@@ -1,6 +1,6 @@
 /** Several treatments against one control: what has been found no longer weighs on the rest. */
 import { controlComparisons } from "./dunnett.ts";
-import { dunnettSf } from "./dunnett-distribution.ts";
+import { dunnettTail } from "./dunnett-tail.ts";
 
 /**
  * Dunnett's comparisons with a control, step down.
@@ -14,14 +14,14 @@ import { dunnettSf } from "./dunnett-distribution.ts";
  * Refuses  no treatments, an empty group, no degrees of freedom, no scatter
  */
 export function dunnettStepDown({ control, treatments }: { control: number[]; treatments: number[][] }) {
-  const { shape, t } = controlComparisons(control, treatments);
+  const { loadings, df, t } = controlComparisons(control, treatments);
   const order = [...t.keys()].sort((a, b) => Math.abs(t[b]!) - Math.abs(t[a]!));
   const adjustedP = t.map(() => 0);
   let largest = 0;
   for (const [place, at] of order.entries()) {
-    const left = order.slice(place).map((one) => shape.treatments[one]!);
-    largest = Math.max(largest, dunnettSf(Math.abs(t[at]!), { ...shape, treatments: left }));
+    const left = order.slice(place).map((one) => loadings[one]!);
+    largest = Math.max(largest, dunnettTail(Math.abs(t[at]!), left, df));
     adjustedP[at] = largest;
   }
-  return { t, df: shape.df, adjustedP };
+  return { t, df, adjustedP };
 }

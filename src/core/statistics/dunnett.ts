@@ -1,6 +1,8 @@
 /** Several treatments against one control, with one common error. */
 import { InputError, requireFraction, requireList } from "../input-error.ts";
-import { type DunnettShape, dunnettCritical, dunnettSf } from "./dunnett-distribution.ts";
+import { brentRoot } from "../numeric/brent.ts";
+import { tQuantile } from "../numeric/t-distribution.ts";
+import { dunnettTail } from "./dunnett-tail.ts";
 import { mean, requireScatter, sumOfSquares } from "./moments.ts";
 import { requireValues } from "./value-list.ts";
 
@@ -25,12 +27,12 @@ export function dunnett({
   treatments: number[][];
   confidence?: number;
 }) {
-  const { differences, errors, pooledSd, shape, t } = controlComparisons(control, treatments);
-  const adjustedP = t.map((one) => dunnettSf(Math.abs(one), shape));
-  const plain = { differences, pooledSd, df: shape.df, t, adjustedP };
+  const { differences, errors, pooledSd, loadings, df, t } = controlComparisons(control, treatments);
+  const adjustedP = t.map((one) => dunnettTail(Math.abs(one), loadings, df));
+  const plain = { differences, pooledSd, df, t, adjustedP };
   if (confidence === undefined) return plain;
   requireFraction("confidence", confidence);
-  const critical = dunnettCritical(1 - confidence, shape);
+  const critical = criticalT(1 - confidence, loadings, df);
   return {
     ...plain,
     critical,
@@ -59,6 +61,22 @@ export function controlComparisons(control: number[], treatments: number[][]) {
   const sizes = treatments.map((group) => (group as number[]).length);
   const errors = sizes.map((size) => pooledSd * Math.sqrt(1 / size + 1 / control.length));
   const differences = (treatments as number[][]).map((group) => mean(group) - mean(control));
-  const shape: DunnettShape = { control: control.length, treatments: sizes, df };
-  return { differences, errors, pooledSd, shape, t: differences.map((difference, at) => difference / errors[at]!) };
+  // The correlation of two t is the product of their loadings.
+  const loadings = sizes.map((size) => Math.sqrt(size / (size + control.length)));
+  return {
+    differences,
+    errors,
+    pooledSd,
+    loadings,
+    df,
+    t: differences.map((difference, at) => difference / errors[at]!),
+  };
+}
+
+/** The t that the largest |T| passes with the chance `p`: between that of one comparison and that of Bonferroni. */
+function criticalT(p: number, loadings: readonly number[], df: number): number {
+  const single = tQuantile(p / 2, df, "upper");
+  if (loadings.length === 1) return single;
+  const bonferroni = tQuantile(p / (2 * loadings.length), df, "upper");
+  return brentRoot((t) => Math.log(dunnettTail(t, loadings, df) / p), single, bonferroni, 1e-9);
 }

@@ -7,24 +7,24 @@ import { InputError } from "../input-error.ts";
 /** How many allocations give each value of the statistic. */
 export type ExactDistribution = ReadonlyMap<number, number>;
 
-/** A table of more values than this would not fit a page's memory. */
-const largestTable = 4_000_000;
+/** A table of more values than this would keep a page waiting for seconds. */
+const largestTable = 1_000_000;
 
 /** Sum of `size` of the scores, over all choices of `size` of them. Scores are whole; a refusal names `argument`. */
 export function subsetSums(scores: readonly number[], size: number, argument = "values"): ExactDistribution {
   // ways[k]: counts by sum for k of the scores seen so far; k runs downwards so that no score is used twice.
   const ways = Array.from({ length: size + 1 }, () => new Map<number, number>());
   ways[0]!.set(0, 1);
-  let entries = 0;
+  let entries = 1;
   for (const [seen, score] of scores.entries()) {
     for (let k = Math.min(size, seen + 1); k >= 1; k--) {
       const into = ways[k]!;
       const before = into.size;
       for (const [sum, count] of ways[k - 1]!) into.set(sum + score, (into.get(sum + score) ?? 0) + count);
       entries += into.size - before;
+      if (entries > largestTable)
+        throw new InputError(argument, `${scores.length} values`, "fewer values, or values with fewer digits");
     }
-    if (entries > largestTable)
-      throw new InputError(argument, `${scores.length} values`, "fewer values, or values with fewer digits");
   }
   return ways[size]!;
 }
@@ -49,7 +49,7 @@ export function signSums(scores: readonly number[], argument = "values"): ExactD
 
 /** Distribution of the sum of two independent statistics; a refusal names `argument`. */
 export function convolved(first: ExactDistribution, second: ExactDistribution, argument = "blocks"): ExactDistribution {
-  if (first.size * second.size > 25 * largestTable)
+  if (first.size * second.size > 20 * largestTable)
     throw new InputError(argument, `${first.size} x ${second.size} sums`, "fewer values, or values with fewer digits");
   const result = new Map<number, number>();
   for (const [a, ways] of first)

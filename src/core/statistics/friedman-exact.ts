@@ -5,7 +5,7 @@ import { distinctOrders, orderCount } from "./permuted-rows.ts";
 import { columnsOf, requireTable } from "./table-of-values.ts";
 
 /** Above so many (rank sums so far) x (orders of a row) the exact p is left out (null). */
-const largestWork = 5e6;
+const largestWork = 2e6;
 
 /**
  * Friedman's test with its exact p.

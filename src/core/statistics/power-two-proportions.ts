@@ -2,6 +2,7 @@
 import { InputError, requireFraction, requireWhole } from "../input-error.ts";
 import { binomialPmf } from "../numeric/binomial-distribution.ts";
 import { hypergeometricLogPmf, hypergeometricRange } from "../numeric/hypergeometric-distribution.ts";
+import { equallyLikely } from "./count-table.ts";
 import { reaches } from "./two-one-sided.ts";
 
 /**
@@ -45,7 +46,7 @@ function fisherPValues(draw: { population: number; successes: number; draws: num
   const chances = Array.from({ length: most - least + 1 }, (_, at) => Math.exp(hypergeometricLogPmf(least + at, draw)));
   // Tables of one probability differ in their last digits.
   const p = chances.map((seen) =>
-    chances.reduce((sum, chance) => (chance <= seen * (1 + 1e-7) ? sum + chance : sum), 0),
+    chances.reduce((sum, chance) => (chance <= seen * (1 + equallyLikely) ? sum + chance : sum), 0),
   );
   return { least, p };
 }

@@ -1,10 +1,9 @@
 /** The Weibull distribution of a life, by its share in the likelihood of censored data. */
-import type { InspectionInterval } from "./inspection-interval.ts";
-import { type Contribution, contribution, type StandardDistribution } from "./location-scale-likelihood.ts";
+import type { StandardDistribution } from "./location-scale-likelihood.ts";
 
 /**
  * ln T = mu + sigma Z with F(z) = 1 - exp(-exp z): scale = exp(mu) days, shape = 1 / sigma. H = exp z is the hazard run up.
- * Derivatives from memory of calculus, checked in the tests against differences.
+ * For several treatments and blocks give each coupon its own location to `contribution`: a weight multiplies every part of it.
  */
 export const weibull: StandardDistribution = {
   exact: (z) => {
@@ -48,16 +47,4 @@ function logOfStep(h: number): number {
 function shareOfStep(h: number): number {
   if (h === 0) return 1;
   return h > 700 ? 0 : h / Math.expm1(h);
-}
-
-/**
- * One coupon's share of the censored Weibull log-likelihood at `mu` = ln scale (days) and `logSigma` = -ln shape, with its first and
- * second derivatives by both. For several treatments and blocks give each coupon its own mu: derivatives by a term of mu are
- * `byLocation`, by two of them `byLocationTwice`. A weight multiplies every part.
- */
-export function weibullContribution(
-  interval: InspectionInterval,
-  { mu, logSigma }: { mu: number; logSigma: number },
-): Contribution {
-  return contribution(weibull, interval, { location: mu, logScale: logSigma });
 }
