@@ -2,10 +2,11 @@
 import type { TrialRecord, When } from "../core/trial/trial-record.ts";
 import { fahrenheitFromC, type Preferences } from "../core/units.ts";
 import { valueText } from "./figures/number-text.ts";
+import { stepRows } from "./step-rows.ts";
 import { reportText } from "./text.ts";
 
 export function HappenedSection({ record, preferences }: { record: TrialRecord; preferences: Preferences }) {
-  const steps = [...record.applications].sort((a, b) => (a.body.startedAt < b.body.startedAt ? -1 : 1));
+  const steps = stepRows(record.applications.map(({ body }) => body));
   return (
     <section>
       <h2>{reportText.happened}</h2>
@@ -21,16 +22,19 @@ export function HappenedSection({ record, preferences }: { record: TrialRecord; 
             </tr>
           </thead>
           <tbody>
-            {steps.map(({ id, body }) => (
-              <tr key={id}>
-                <td>{instantText(body.startedAt)}</td>
+            {steps.map((row) => (
+              <tr key={`${row.step} ${row.startedAt} ${row.coupons[0]}`}>
+                <td>{instantText(row.startedAt)}</td>
                 <td>
-                  {body.step}
-                  {body.note && <div className="quiet">{body.note}</div>}
+                  {row.step}
+                  {row.note && <div className="quiet">{row.note}</div>}
                 </td>
-                <td>{body.coupons.join(", ")}</td>
-                <td>{body.endedAt ? durationText(body.startedAt, body.endedAt) : ""}</td>
-                <td>{body.tempC === null ? "" : tempText(body.tempC, preferences)}</td>
+                <td>
+                  {row.coupons.join(", ")}
+                  {row.byItself && row.coupons.length > 1 && <span className="quiet"> (each by itself)</span>}
+                </td>
+                <td>{row.endedAt ? durationText(row.startedAt, row.endedAt) : ""}</td>
+                <td>{row.tempC ? tempRangeText(row.tempC, preferences) : ""}</td>
               </tr>
             ))}
           </tbody>
@@ -84,7 +88,10 @@ function durationText(from: string, to: string): string {
   return minutes < 120 ? `${minutes} min` : `${valueText(minutes / 60)} h`;
 }
 
-function tempText(tempC: number, preferences: Preferences): string {
-  const value = preferences.temp === "°C" ? tempC : fahrenheitFromC(tempC);
-  return `${valueText(Math.round(value * 10) / 10)} ${preferences.temp}`;
+function tempRangeText({ low, high }: { low: number; high: number }, preferences: Preferences): string {
+  const text = (tempC: number) => {
+    const value = preferences.temp === "°C" ? tempC : fahrenheitFromC(tempC);
+    return valueText(Math.round(value * 10) / 10);
+  };
+  return low === high ? `${text(low)} ${preferences.temp}` : `${text(low)} to ${text(high)} ${preferences.temp}`;
 }
