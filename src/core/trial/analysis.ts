@@ -2,24 +2,17 @@
 
 import { mean } from "../statistics/moments.ts";
 import { errorDfFor, hopelessByLayout, largestTellingP, pairUnits } from "./comparable-treatments.ts";
-import { comparisonRows, controlOf } from "./comparison-rows.ts";
+import { comparisonRows } from "./comparison-rows.ts";
 import { effectDirection, effectOf } from "./effect.ts";
-import { adjustedEquivalence, equivalenceP, type Models } from "./equivalence.ts";
+import { adjustedEquivalence, equivalenceP } from "./equivalence.ts";
 import { exactTests, type Tested, type TestedRow } from "./exact-tests.ts";
 import type { Effect, Finding } from "./finding.ts";
+import { type Fitted, type FittedModels, fittedModels } from "./fitted-models.ts";
 import { normalTests } from "./normal-tests.ts";
 import type { Question } from "./question.ts";
-import { comparedPairs, type Drawing } from "./rearranged-sets.ts";
-import { trialTimeModel } from "./time-effect.ts";
+import type { Drawing } from "./rearranged-sets.ts";
 import { commonEnd, unitScores } from "./unit-scores.ts";
-import {
-  type PairLayout,
-  type TrialLayout,
-  trialLayout,
-  type Unit,
-  unitsOfReplication,
-} from "./units-of-replication.ts";
-import { valueModel } from "./value-effect.ts";
+import { type PairLayout, type TrialLayout, trialLayout, type Unit } from "./units-of-replication.ts";
 import { type Cap, reaches, verdictLevels, verdictOf } from "./verdict.ts";
 
 export type Compared = Omit<TestedRow, "p"> &
@@ -35,54 +28,40 @@ export type Compared = Omit<TestedRow, "p"> &
 export type Analysis = {
   rows: Compared[];
   overall: Tested["overall"];
-  models: Models;
-  layout: TrialLayout;
-  /** Units of each treatment, the coarsest that the family asks for. */
-  units: Unit[];
+  fits: FittedModels;
 };
 
 export function analysis(question: Question, drawing: Drawing): Analysis {
   const layout = trialLayout(question);
-  const units = familyUnits(question, layout);
-  const models: Models = {
-    time: question.kind === "time" ? trialTimeModel(units) : null,
-    value: question.kind === "continuous" ? valueModel(question, units) : null,
-  };
-  const normal = models.value?.fit ? models.value : null;
-  const errorDf = normal?.errorDf ?? null;
+  const fits = fittedModels(question, layout);
+  const value = fits.family.value;
+  const errorDf = value?.fit ? value.errorDf : null;
   const plan = comparisonRows(question, hopelessByLayout(question, layout, errorDf));
-  const tested = normal
-    ? normalTests(question, layout, { plan, model: normal, units }, drawing)
-    : exactTests(question, layout, plan, drawing);
-  const rows = tested.rows.map((row) => measured(question, layout, models, row));
-  const equivalence = adjustedEquivalence(rows.map((row) => pairEquivalence(question, models, row)));
+  const tested =
+    errorDf === null
+      ? exactTests(question, layout, plan, drawing)
+      : normalTests(question, layout, { plan, fits }, drawing);
+  const rows = tested.rows.map((row) => measured(question, layout, fits[row.step], row));
+  const equivalence = adjustedEquivalence(rows.map((row) => pairEquivalence(question, fits[row.step], row)));
   const gateOpen = gateIsOpen(tested.rows);
   const judged = rows.map((row, at) => {
     const caps = designCaps(question, row, { gateOpen, errorDf });
     const known = { ...row, equivalence: equivalence[at]!, caps };
     return { ...known, verdict: verdictOf(known) };
   });
-  return { rows: judged, overall: tested.overall, models, layout, units };
-}
-
-function familyUnits(question: Question, layout: TrialLayout): Unit[] {
-  const { treatments } = question;
-  const against = question.family === "control";
-  const ordered = against ? [controlOf(question), ...treatments.filter((one) => one !== question.control)] : treatments;
-  const pairs = comparedPairs(ordered, against ? "control" : "pairs");
-  return unitsOfReplication(question, layout, { treatments, pairs });
+  return { rows: judged, overall: tested.overall, fits };
 }
 
 type Measured = Omit<Compared, "equivalence" | "caps" | "verdict">;
 
-function measured(question: Question, layout: TrialLayout, models: Models, row: TestedRow): Measured {
+function measured(question: Question, layout: TrialLayout, fitted: Fitted, row: TestedRow): Measured {
   const units = pairUnits(question, layout, row.first, row.second);
   const n: [number, number] = [units[0].length, units[1].length];
   const end = commonEnd(question, units.flat());
   const known = { ...row, units, n, layout: layout.pair(row.first, row.second), end };
   if (Math.min(...n) <= 1) return { ...known, p: null, pAdjusted: null, pMin: 1, effect: null, better: "first" };
   if (end !== null) return { ...known, p: null, pAdjusted: null, effect: null, better: "first" };
-  const effect = effectOf(question, models, units, { pMin: row.pMin ?? 0, confidence: 0.95 });
+  const effect = effectOf(question, fitted, units, { pMin: row.pMin ?? 0, confidence: 0.95 });
   return { ...known, effect, better: betterOf(question, effect, units) };
 }
 
@@ -101,9 +80,9 @@ function betterOf(question: Question, effect: Effect | null, units: [Unit[], Uni
   return first! > second! === higherIsBetter ? "first" : "second";
 }
 
-function pairEquivalence(question: Question, models: Models, row: Measured): number | null {
+function pairEquivalence(question: Question, fitted: Fitted, row: Measured): number | null {
   if (row.step !== "family" || row.standing !== "in" || !question.declared || row.end !== null) return null;
-  return equivalenceP(question, models, row.units);
+  return equivalenceP(question, fitted, row.units);
 }
 
 /** The second step may show something only when every comparison of the family with the control is told apart. */

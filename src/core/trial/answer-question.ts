@@ -21,7 +21,7 @@ import { comparisonsDeclared, wouldTell } from "./would-tell.ts";
 /** `drawing`: fewer rearrangements only while a plan is simulated. */
 export function answerQuestion(question: Question, drawing: Drawing = fullDrawing): AnsweredQuestion {
   const whole = analysis(question, drawing);
-  const lighter = withoutDeviating(question, whole.units);
+  const lighter = withoutDeviating(question, whole.fits.family.units);
   const reduced = lighter && analysis(lighter, drawing);
   const judged = whole.rows.map((row) => judgedRow(question, row, reduced));
   const findings = judged.map((one) => findingOf(question, whole, one));
@@ -33,7 +33,7 @@ export function answerQuestion(question: Question, drawing: Drawing = fullDrawin
     units: Object.fromEntries(
       question.treatments.map((treatment) => [
         treatment,
-        whole.units.filter((unit) => unit.treatment === treatment).length,
+        whole.fits.family.units.filter((unit) => unit.treatment === treatment).length,
       ]),
     ),
     overall: whole.overall,
@@ -93,7 +93,7 @@ function aliasCaps(row: Compared, { circumstance, how }: Aliased): Cap[] {
 function findingOf(question: Question, whole: Analysis, row: Judged): Finding {
   const spoken: Spoken = {
     ...row,
-    wouldTell: wantsMore(row) ? wouldTell(question, whole, row) : null,
+    wouldTell: wantsMore(row) ? wouldTell(question, whole.fits[row.step], row) : null,
     otherwise: otherwise(question, row),
     comparisons: comparisonsAdjusted(question, whole, row),
     narrow: effectAt90(question, whole, row),
@@ -155,9 +155,9 @@ function comparisonsAdjusted(question: Question, { rows }: Analysis, { step }: J
   return Math.max(1, together || comparisonsDeclared(question, { step }));
 }
 
-function effectAt90(question: Question, { models }: Analysis, row: Judged) {
+function effectAt90(question: Question, { fits }: Analysis, row: Judged) {
   if (row.verdict !== "equivalent within the margin") return null;
-  return effectOf(question, models, row.units, { pMin: row.pMin ?? 0, confidence: 0.9 });
+  return effectOf(question, fits[row.step], row.units, { pMin: row.pMin ?? 0, confidence: 0.9 });
 }
 
 /** Caps and notes in the order met. */

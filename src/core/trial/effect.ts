@@ -1,6 +1,6 @@
 /** The effect of one comparison with its interval: a ratio, a shift or a difference, as the response asks. */
-import type { Models } from "./equivalence.ts";
 import type { Effect } from "./finding.ts";
+import type { Fitted } from "./fitted-models.ts";
 import type { Question } from "./question.ts";
 import { areaEffect, classShift } from "./rank-effect.ts";
 import { shareEffect } from "./share-effect.ts";
@@ -10,10 +10,10 @@ import { valueEffect } from "./value-effect.ts";
 
 type TwoGroups = readonly [readonly Unit[], readonly Unit[]];
 
-export function effectOf(question: Question, models: Models, groups: TwoGroups, asked: Asked): Effect | null {
+export function effectOf(question: Question, fitted: Fitted, groups: TwoGroups, asked: Asked): Effect | null {
   switch (question.kind) {
     case "time":
-      return timeEffect(question, models.time, groups, asked);
+      return timeEffect(question, fitted.time, groups, asked);
     case "area":
       return areaEffect(question, groups, asked);
     case "ordinal":
@@ -21,7 +21,7 @@ export function effectOf(question: Question, models: Models, groups: TwoGroups, 
     case "binary":
       return shareEffect(question, groups, asked.confidence);
     case "continuous":
-      return models.value && valueEffect(question, models.value, groups, asked.confidence);
+      return fitted.value && valueEffect(question, fitted.value, groups, asked.confidence);
   }
 }
 

@@ -4,27 +4,25 @@
  */
 import { holmAdjusted } from "../statistics/holm-adjusted.ts";
 import { shiftedRankSum } from "../statistics/shift-by-ranks.ts";
-import type { TimeRatioModel } from "../statistics/weibull-time-ratios.ts";
 import type { Finding } from "./finding.ts";
+import type { Fitted } from "./fitted-models.ts";
 import type { Question } from "./question.ts";
 import { betterUpwards, showsAreas } from "./rank-effect.ts";
 import { scaledMargin } from "./scaled-margin.ts";
 import { shareEquivalenceP } from "./share-effect.ts";
 import type { Unit } from "./units-of-replication.ts";
-import { type ValueModel, valueEquivalenceP } from "./value-effect.ts";
+import { valueEquivalenceP } from "./value-effect.ts";
 
 type TwoGroups = readonly [readonly Unit[], readonly Unit[]];
 
-export type Models = { time: TimeRatioModel | null; value: ValueModel | null };
-
 /** One p for the pair; null where there is no such test. */
-export function equivalenceP(question: Question, models: Models, groups: TwoGroups): number | null {
+export function equivalenceP(question: Question, fitted: Fitted, groups: TwoGroups): number | null {
   const margin = scaledMargin(question);
   const [first, second] = groups;
   if (margin === null || question.margin === null || first.length < 3 || second.length < 3) return null;
   switch (question.kind) {
     case "time":
-      return models.time?.equivalenceP(first[0]!.treatment, second[0]!.treatment, question.margin) ?? null;
+      return fitted.time?.equivalenceP(first[0]!.treatment, second[0]!.treatment, question.margin) ?? null;
     case "area":
       return groups.every((units) => showsAreas(question, units)) ? byRanks(question, groups, margin) : null;
     case "ordinal":
@@ -32,7 +30,7 @@ export function equivalenceP(question: Question, models: Models, groups: TwoGrou
     case "binary":
       return shareEquivalenceP(question, groups, margin);
     case "continuous":
-      return models.value && valueEquivalenceP(question, models.value, groups, margin);
+      return fitted.value && valueEquivalenceP(question, fitted.value, groups, margin);
   }
 }
 

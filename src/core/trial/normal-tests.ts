@@ -13,6 +13,7 @@ import { welchError } from "../statistics/welch-t.ts";
 import { largestTellingP, pairUnits } from "./comparable-treatments.ts";
 import { type ComparisonRow, type ComparisonRows, controlOf } from "./comparison-rows.ts";
 import type { Tested, TestedRow } from "./exact-tests.ts";
+import type { Fitted, FittedModels } from "./fitted-models.ts";
 import type { Question } from "./question.ts";
 import { type Drawing, setTest, smallestPairP } from "./rearranged-sets.ts";
 import { unitValue } from "./unit-scores.ts";
@@ -25,15 +26,15 @@ type OwnTest = { row: ComparisonRow; sizes: [number, number]; t: number; p: numb
 export function normalTests(
   question: Question,
   layout: TrialLayout,
-  { plan, model, units }: { plan: ComparisonRows; model: ValueModel; units: readonly Unit[] },
+  { plan, fits }: { plan: ComparisonRows; fits: FittedModels },
   drawing: Drawing,
 ): Tested {
   const test = setTest(question, layout, drawing);
-  const uneven = unevenScatter(model, units);
-  const own = plan.rows.map((row) => ownTest(question, layout, model, row));
+  const uneven = unevenScatter(fits.family);
+  const own = plan.rows.map((row) => ownTest(question, layout, fits[row.step].value, row));
   const adjusted = new Map([
-    ...adjustedOf(question, own, plan, model, units, "family"),
-    ...adjustedOf(question, own, plan, model, units, "second step"),
+    ...adjustedOf(question, own, plan, fits, "family"),
+    ...adjustedOf(question, own, plan, fits, "second step"),
   ]);
   const rows = own.map(({ row, p, guardP, sizes }): TestedRow => {
     const exact = Math.min(...sizes) > 1 ? test([row.first, row.second], "pairs").p : 1;
@@ -68,9 +69,9 @@ export function normalTests(
 }
 
 /** The pair's t by the error of the trial, and the guard's by the two treatments alone. */
-function ownTest(question: Question, layout: TrialLayout, model: ValueModel, row: ComparisonRow): OwnTest {
+function ownTest(question: Question, layout: TrialLayout, model: ValueModel | null, row: ComparisonRow): OwnTest {
   const [first, second] = pairUnits(question, layout, row.first, row.second);
-  const tested = Math.min(first.length, second.length) > 0 ? pairT(model, row.first, row.second) : null;
+  const tested = Math.min(first.length, second.length) > 0 ? model && pairT(model, row.first, row.second) : null;
   const sizes: [number, number] = [first.length, second.length];
   if (!tested) return { row, sizes, t: 0, p: 1, guardP: 1 };
   return { row, sizes, ...tested, guardP: Math.min(...sizes) < 2 ? null : guardStart(question, [first, second]) };
@@ -110,8 +111,7 @@ function adjustedOf(
   question: Question,
   own: readonly OwnTest[],
   plan: ComparisonRows,
-  model: ValueModel,
-  units: readonly Unit[],
+  fits: FittedModels,
   step: ComparisonRow["step"],
 ): [ComparisonRow, number][] {
   const inStep = own.filter(({ row }) => row.step === step && row.standing === "in");
@@ -119,6 +119,8 @@ function adjustedOf(
   const family = step === "family" ? plan.family : plan.secondStep!;
   const againstControl = step === "family" && question.family === "control";
   const members = againstControl ? [...family.members, controlOf(question)] : family.members;
+  const { units, value } = fits[step];
+  const errorDf = value?.errorDf ?? 1;
   const sizeOf = (treatment: string) => units.filter((unit) => unit.treatment === treatment).length;
   const largest = Math.max(...members.map(sizeOf));
   const exponent = largest <= guardExponents.upTo ? guardExponents.small : guardExponents.large;
@@ -127,10 +129,8 @@ function adjustedOf(
     ? stepDownGuard(starts, exponent)
     : starts.map((p) => raised(p, (members.length - 1) ** exponent));
   const theory = againstControl
-    ? stepDownDunnett(inStep, sizeOf, model.errorDf)
-    : inStep.map(({ t }) =>
-        studentizedRangeSf(Math.abs(t) * Math.SQRT2, { groups: members.length, df: model.errorDf }),
-      );
+    ? stepDownDunnett(inStep, sizeOf, errorDf)
+    : inStep.map(({ t }) => studentizedRangeSf(Math.abs(t) * Math.SQRT2, { groups: members.length, df: errorDf }));
   return inStep.map(({ row, p }, at) => [row, Math.max(p, theory[at]!, guarded[at]!)]);
 }
 
@@ -173,7 +173,8 @@ function steppedDown(strengths: readonly number[], pOf: (at: number, remaining: 
 }
 
 /** Brown and Forsythe on what treatments and blocks leave. */
-function unevenScatter({ fit }: ValueModel, units: readonly Unit[]): boolean {
+function unevenScatter({ units, value }: Fitted): boolean {
+  const fit = value?.fit;
   if (!fit) return false;
   const treatments = [...new Set(units.map((unit) => unit.treatment))];
   const groups = treatments.map((name) => fit.residuals.filter((_, at) => units[at]!.treatment === name));

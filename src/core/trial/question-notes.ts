@@ -20,11 +20,11 @@ function takenOutNotes({ rows }: Analysis): string[] {
   return [`Taken out of the family by the layout alone, before any response was read: ${pairs}.`];
 }
 
-function fitNotes(question: Question, { models, units }: Analysis): string[] {
+function fitNotes(question: Question, { fits: { family } }: Analysis): string[] {
   if (question.kind !== "time") return [];
-  if (models.time === null) return ["No Weibull shape fits these looks: ratios are bounds from the looks alone."];
-  const blocks = new Set(units.map((unit) => unit.block)).size;
-  if (blocks < 2 || models.time.blocksIn) return [];
+  if (family.time === null) return ["No Weibull shape fits these looks: ratios are bounds from the looks alone."];
+  const blocks = new Set(family.units.map((unit) => unit.block)).size;
+  if (blocks < 2 || family.time.blocksIn) return [];
   return [
     "Blocks were left out of the fit of times (too few coupons, or a block without rust); the intervals are the wider for it.",
   ];
@@ -33,9 +33,11 @@ function fitNotes(question: Question, { models, units }: Analysis): string[] {
 /** Most of all units in one class: a finer or longer test would tell more. */
 const crowded = 0.8;
 
-function ceilingNotes(question: Question, { units }: Analysis): string[] {
+function ceilingNotes(question: Question, { fits: { family } }: Analysis): string[] {
   if (question.kind === "continuous") return [];
-  const data = units.flatMap((unit) => unit.coupons.slice(0, 1)).map(({ datum }) => JSON.stringify(classOf(datum)));
+  const data = family.units
+    .flatMap((unit) => unit.coupons.slice(0, 1))
+    .map(({ datum }) => JSON.stringify(classOf(datum)));
   const counts = new Map<string, number>();
   for (const datum of data) counts.set(datum, (counts.get(datum) ?? 0) + 1);
   const [datum, count] = [...counts].sort((a, b) => b[1] - a[1])[0] ?? ["", 0];

@@ -5,9 +5,10 @@
 import { chi2Quantile } from "../numeric/chi2-distribution.ts";
 import { normalQuantile } from "../numeric/normal-distribution.ts";
 import { mean } from "../statistics/moments.ts";
-import type { Analysis, Compared } from "./analysis.ts";
+import type { Compared } from "./analysis.ts";
 import { errorDfFor } from "./comparable-treatments.ts";
 import type { Finding } from "./finding.ts";
+import type { Fitted } from "./fitted-models.ts";
 import type { Question } from "./question.ts";
 import { comparesRatios, scaledMargin } from "./scaled-margin.ts";
 import { unitValue } from "./unit-scores.ts";
@@ -35,9 +36,9 @@ const assumedScatter = {
 const assumedMargin = { factor: 2, classes: 1, relative: 0.1, colour: 2 } as const;
 
 /** null: there is no formula for yes and no. */
-export function wouldTell(question: Question, { models, units }: Analysis, row: Compared): Finding["wouldTell"] {
-  const size = sizeToFind(question, units);
-  const sigma = scatter(question, { models, units });
+export function wouldTell(question: Question, fitted: Fitted, row: Compared): Finding["wouldTell"] {
+  const size = sizeToFind(question, fitted.units);
+  const sigma = scatter(question, fitted);
   if (size === null || sigma === null) return null;
   const level = normalQuantile(1 - 0.05 / (2 * comparisonsDeclared(question, row)));
   const least = question.kind === "continuous" ? leastUnits.continuous : leastUnits.exact;
@@ -54,7 +55,7 @@ export function comparisonsDeclared({ family, treatments }: Question, { step }: 
   return family === "control" ? k - 1 : (k * (k - 1)) / 2;
 }
 
-type Units = Analysis["units"];
+type Units = Fitted["units"];
 
 function isColour({ response }: Question): boolean {
   return /\bL\*|colou?r/i.test(response);
@@ -98,11 +99,11 @@ function typicalValue(question: Question, units: Units): number {
 }
 
 /** Upper 70 % limit of this trial's scatter; with few degrees of freedom the assumed one, if that is larger. */
-function scatter(question: Question, { models, units }: Pick<Analysis, "models" | "units">): number | null {
+function scatter(question: Question, { time, units }: Fitted): number | null {
   switch (question.kind) {
     case "time": {
       const assumed = question.unit === "strokes" ? assumedScatter.strokesLogSd : 1.05 / assumedScatter.shape;
-      return cautious(assumed, models.time && { sigma: 1.05 / models.time.cautiousShape, df: models.time.df });
+      return cautious(assumed, time && { sigma: 1.05 / time.cautiousShape, df: time.df });
     }
     case "area":
       return Math.LN10 * assumedScatter.areaLog10Sd;
