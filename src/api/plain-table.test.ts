@@ -107,7 +107,7 @@ describe("cells", () => {
     [".5", ",", 0.5, "no leading 0"],
     ["<0.01", ",", null, "not a number"],
     ["0.5.1", ",", null, "not a number"],
-  ] as const)("%s in a table parted by %s reads as %s (%s)", (value, delimiter, number) => {
+  ] as const)("%s in a table parted by %s reads as %s (%s)", (value, delimiter, number, _why) => {
     const text = [
       ["coupon", "treatment", "day", "rusted_percent"],
       ["1", "oil", "7", `"${value}"`],
@@ -165,7 +165,7 @@ describe("dates", () => {
     ["03/05/2026", "mdy", "2026-03-05", "said"],
     ["26-05-03", "ymd", "2026-05-03", "said, two-digit year"],
     ["03.05.26", "dmy", "2026-05-03", "said, two-digit year"],
-  ] as const)("%s with --dates %s is %s (%s)", (written, dates, date) => {
+  ] as const)("%s with --dates %s is %s (%s)", (written, dates, date, _why) => {
     expect(read(dated(written), { dates }).table?.rows[0]).toMatchObject({ when: { date } });
   });
 
