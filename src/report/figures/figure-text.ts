@@ -145,7 +145,7 @@ export function shortDate(date: string): string {
 
 export const looksText = {
   coupon: "Coupon",
-  how: { photo: "", eye: "by eye", table: "" },
+  how: { photo: "measured on a photograph", eye: "judged by eye", table: "from a table" },
 } as const;
 
 export const takenDownText = (reason: string) => (reason === "lost" ? "lost" : `taken down: ${reason}`);
@@ -153,5 +153,5 @@ export const takenDownText = (reason: string) => (reason === "lost" ? "lost" : `
 export function lookCellText({ body, corrects }: Observed<Look>, date: string): string {
   const edge = body.edgePercent === null ? "" : `, edge band ${percentText(body.edgePercent)} %`;
   const corrected = corrects === null ? "" : ", corrected";
-  return `Coupon ${body.coupon}, ${body.face}, ${date}: ${percentText(body.rustedPercent)} % rusted${edge}${corrected}`;
+  return `Coupon ${body.coupon}, ${body.face}, ${date}: ${percentText(body.rustedPercent)} % rusted${edge}, ${looksText.how[body.how]}${corrected}`;
 }

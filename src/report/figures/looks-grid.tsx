@@ -77,10 +77,9 @@ function Cell(props: Drawing & { cell: LookCell; date: string; bothFaces: boolea
   const inside: ReactNode = (
     <>
       {source !== null && <img src={source} alt="" loading="lazy" />}
-      <span>
+      <span className={look.body.rustedPercent > 0 ? "fig-rusted" : undefined}>
         {percentText(look.body.rustedPercent)} %{bothFaces && <small> {look.body.face}</small>}
         {look.corrects && <b aria-hidden="true"> ✎</b>}
-        {cell.picture === null && <small> {looksText.how[look.body.how]}</small>}
       </span>
     </>
   );
