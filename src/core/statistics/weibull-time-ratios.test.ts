@@ -113,6 +113,17 @@ describe("time ratio", () => {
         ],
       },
     ],
+    [
+      "two touching cells: any steep enough curve fits as well",
+      {
+        bare: [
+          [0, 7],
+          [0, 7],
+          [7, 14],
+        ],
+        untouched,
+      },
+    ],
     ["nothing rusted", { bare: untouched, untouched }],
   ])("no finite shape: %s", (_, groups) => expect(timeRatioModel(treated(groups))).toBeNull());
 

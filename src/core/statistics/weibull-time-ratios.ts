@@ -28,6 +28,8 @@ export type TimeRatioModel = {
 
 /** Blocks take part from so many degrees of freedom on: below, they cost more than they explain. */
 const leastDfForBlocks = 12;
+/** A maximum falls off on the way to twice its shape by more than rounding. */
+const leastFall = 1e-7;
 /** Beyond e^12 either way a limit is none. */
 const farthest = 12;
 
@@ -90,8 +92,10 @@ type Fit = CommonShapeFit & { location: Map<string, number> };
  */
 function largestFit(design: Design): Fit | null {
   const kept = design.rows.filter((row) => runsAway(design, row.treatment) === null);
-  const fit = kept.length === 0 ? null : fitOf(kept);
-  return fit?.finite ? fit : null;
+  if (kept.length === 0) return null;
+  const fit = fitOf(kept);
+  // Looks that cannot tell a large shape from a larger one have no maximum: the likelihood only creeps towards its limit.
+  return fit.finite && fit.logLikelihood - fitOf(kept, 2 * fit.shape).logLikelihood > leastFall ? fit : null;
 }
 
 function fitOf(rows: Design["rows"], shape?: number): Fit {

@@ -57,7 +57,8 @@ type Measured = Omit<Compared, "equivalence" | "caps" | "verdict">;
 function measured(question: Question, layout: TrialLayout, fitted: Fitted, row: TestedRow): Measured {
   const units = pairUnits(question, layout, row.first, row.second);
   const n: [number, number] = [units[0].length, units[1].length];
-  const end = commonEnd(question, units.flat());
+  // With one unit of a treatment the want of units is the reason, whatever was seen.
+  const end = Math.min(...n) > 1 ? commonEnd(question, units.flat()) : null;
   const known = { ...row, units, n, layout: layout.pair(row.first, row.second), end };
   if (Math.min(...n) <= 1) return { ...known, p: null, pAdjusted: null, pMin: 1, effect: null, better: "first" };
   if (end !== null) return { ...known, p: null, pAdjusted: null, effect: null, better: "first" };

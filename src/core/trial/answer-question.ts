@@ -167,7 +167,7 @@ function becauseOf(question: Question, row: Spoken, remarks: readonly string[]):
     : [];
   const short =
     row.effect !== null && row.effect.confidence < 0.95 - 1e-9
-      ? [`with these numbers of units the interval reaches only ${Number((100 * row.effect.confidence).toFixed(1))} %`]
+      ? [`with these units and ties the interval reaches only ${Number((100 * row.effect.confidence).toFixed(1))} %`]
       : [];
   return [...row.caps.map((cap) => cap.reason), ...remarks, ...short, ...disagrees];
 }

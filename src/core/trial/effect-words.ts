@@ -7,8 +7,9 @@ const places = 2;
 
 export function numberWords(value: number): string {
   if (value !== 0 && (Math.abs(value) < 1e-3 || Math.abs(value) >= 1e5)) return value.toPrecision(places);
-  const digits = Math.abs(value) >= 100 ? 3 : Math.abs(value) >= 10 ? 3 : places;
-  return String(Number(value.toPrecision(digits)));
+  // 1.04 is no 1: close to "no difference" one more place is needed, and beyond ten whole numbers are kept.
+  const more = Math.abs(value) >= 10 || Math.abs(value - 1) < 0.1;
+  return String(Number(value.toPrecision(more ? places + 1 : places)));
 }
 
 /** The same effect with the other treatment standing first. */
@@ -29,7 +30,7 @@ export function sizeWords(question: Question, effect: Pick<Effect, "name">, valu
     case "area ratio":
       return `${number} times the rusted area`;
     case "Cliff's delta":
-      return `Cliff's delta ${number}`;
+      return `better in ${pairingsWords(value)}`;
     case "class shift":
       return Math.abs(value) === 1 ? `${number} class better` : `${number} classes better`;
     case "difference":
@@ -47,10 +48,18 @@ function unitOf({ unit }: Question): string {
 
 /** Bare limits for "95 % between 1.1 and 4.0"; what does not exist is said in words. */
 export function limitsWords({ lower, upper, name }: Effect): string {
-  const word = (value: number) => numberWords(name === "difference of shares" ? 100 * value : value);
+  const word = (value: number) =>
+    name === "Cliff's delta"
+      ? percentWords((value + 1) / 2)
+      : numberWords(name === "difference of shares" ? 100 * value : value);
   if (lower !== null && upper !== null) return `between ${word(lower)} and ${word(upper)}`;
   if (lower !== null) return `at least ${word(lower)}, no upper limit`;
   return upper === null ? "no limit either way" : `at most ${word(upper)}, no lower limit`;
+}
+
+/** Cliff's delta as the chance that a unit of the first stands better than one of the second, halves counted for ties. */
+function pairingsWords(delta: number): string {
+  return `${percentWords((delta + 1) / 2)} of the pairings`;
 }
 
 export function percentWords(confidence: number): string {
@@ -72,7 +81,7 @@ export function stillPossible(question: Question, { name }: Effect, limit: numbe
     case "ratio":
       return `${number} times the value`;
     case "Cliff's delta":
-      return `Cliff's delta ${number}`;
+      return pairingsWords(limit);
     case "class shift":
       return `${numberWords(Math.abs(limit))} ${Math.abs(limit) === 1 ? "class" : "classes"}`;
     case "difference":

@@ -5,7 +5,7 @@
  */
 import { studentizedRangeSf } from "../numeric/studentized-range-distribution.ts";
 import { tTwoSided } from "../numeric/t-distribution.ts";
-import { brownForsythe } from "../statistics/brown-forsythe.ts";
+import { brownForsythe, median } from "../statistics/brown-forsythe.ts";
 import { dunnettTail } from "../statistics/dunnett-tail.ts";
 import { mean } from "../statistics/moments.ts";
 import { treatmentBlockFit } from "../statistics/treatment-block-fit.ts";
@@ -19,7 +19,7 @@ import { type Drawing, setTest, smallestPairP } from "./rearranged-sets.ts";
 import { unitValue } from "./unit-scores.ts";
 import type { TrialLayout, Unit } from "./units-of-replication.ts";
 import { pairT, placedValues, type ValueModel } from "./value-effect.ts";
-import { reaches } from "./verdict.ts";
+import { reaches, verdictLevels } from "./verdict.ts";
 
 type OwnTest = { row: ComparisonRow; sizes: [number, number]; t: number; p: number; guardP: number | null };
 
@@ -30,7 +30,6 @@ export function normalTests(
   drawing: Drawing,
 ): Tested {
   const test = setTest(question, layout, drawing);
-  const uneven = unevenScatter(fits.family);
   const own = plan.rows.map((row) => ownTest(question, layout, fits[row.step].value, row));
   const adjusted = new Map([
     ...adjustedOf(question, own, plan, fits, "family"),
@@ -43,18 +42,24 @@ export function normalTests(
     const all = question.treatments.length;
     const exploratory =
       row.standing === "exploratory" ? Math.min(1, (Math.max(p, guardP ?? 0) * all * (all - 1)) / 2) : null;
+    const pAdjusted = adjusted.get(row) ?? exploratory;
+    const told = pAdjusted !== null && reaches(pAdjusted, verdictLevels.shown);
     return {
       ...row,
       p,
-      pAdjusted: adjusted.get(row) ?? exploratory,
+      pAdjusted,
       pAdjustedIsLowerBound: false,
       pMin: null,
       drawnFloor: null,
       method: methodOf(question, row, exact),
-      doubts: [
-        ...(exactSilent ? ["the exact test of the pair does not bear it out"] : []),
-        ...(guardP === null && uneven ? ["the treatments scatter unequally, and the pair has no test of its own"] : []),
-      ],
+      doubts: told
+        ? [
+            ...(exactSilent ? ["the exact test of the pair does not bear it out"] : []),
+            ...(guardP === null && unevenScatter(fits[row.step])
+              ? ["the treatments scatter unequally, and the pair has no test of its own"]
+              : []),
+          ]
+        : [],
     };
   });
   const members = question.family === "control" ? [controlOf(question), ...plan.family.members] : plan.family.members;
@@ -174,11 +179,18 @@ function steppedDown(strengths: readonly number[], pOf: (at: number, remaining: 
 
 /** Brown and Forsythe on what treatments and blocks leave. */
 function unevenScatter({ units, value }: Fitted): boolean {
-  const fit = value?.fit;
-  if (!fit) return false;
+  const residuals = value?.fit?.residuals ?? [];
   const treatments = [...new Set(units.map((unit) => unit.treatment))];
-  const groups = treatments.map((name) => fit.residuals.filter((_, at) => units[at]!.treatment === name));
-  return groups.every((group) => group.length > 1) && groups.length > 1 && brownForsythe({ groups }).p <= 0.05;
+  const groups = treatments.map((name) => residuals.filter((_, at) => units[at]!.treatment === name));
+  // Two residuals of one treatment are equally far from their middle: nothing to compare.
+  const known = groups.filter((group) => group.length > 2);
+  return known.length > 1 && known.some(distancesVary) && brownForsythe({ groups: known }).p <= 0.05;
+}
+
+function distancesVary(group: readonly number[]): boolean {
+  const middle = median(group);
+  const distances = group.map((value) => Math.abs(value - middle));
+  return Math.max(...distances) - Math.min(...distances) > 1e-9 * Math.max(...distances);
 }
 
 function methodOf(question: Question, { step, standing }: ComparisonRow, exactP: number): string {

@@ -60,11 +60,16 @@ const ifSeparate = (row: Spoken): string => (row.layout.assumed ? " if each coup
 
 function shown(question: Question, row: Spoken): string {
   const { a, b, effect, n, units } = betterFirst(row);
-  const interval = effect?.value == null ? "" : ` (${intervalWords(effect)})`;
+  const interval = effect && hasInterval(effect) ? ` (${intervalWords(effect)})` : "";
   const how = effect && (apartWords(row) ?? `${effectWords(question, effect)}${interval}.`);
   const chance = chanceClause(question, row);
   const counts = chance === null ? "" : ` With ${n[0]} and ${n[1]} ${unitWord(units)}: ${chance}.`;
   return `${a} beat ${b}${ifSeparate(row)}${how ? `: ${how}` : "."}${counts}${sizeClause(question, row)}`;
+}
+
+/** A bare bound is its own interval, and without limits there is none. */
+function hasInterval({ value, lower, upper }: Effect): boolean {
+  return value !== null && (lower !== null || upper !== null);
 }
 
 function effectWords(question: Question, effect: Effect): string {
@@ -102,12 +107,12 @@ function chanceClause(question: Question, row: Spoken): string | null {
   const seldom =
     drawnFloor !== null && pAdjusted <= drawnFloor * (1 + 1e-9)
       ? `in fewer than one such trial in ${spaced(Math.round(1 / drawnFloor))}`
-      : `in at most about one such trial in ${Math.floor(1 / pAdjusted + 1e-9)}`;
+      : `in at most about one such trial in ${spaced(Math.floor(1 / pAdjusted + 1e-9))}`;
   return `had the treatments made no difference, a result this strong would turn up ${among}${seldom}`;
 }
 
 function spaced(count: number): string {
-  return String(count).replace(/\B(?=(\d{3})+$)/g, " ");
+  return count < 10_000 ? String(count) : String(count).replace(/\B(?=(\d{3})+$)/g, " ");
 }
 
 /** Three sizes, by where the margin stands in the interval. */
@@ -126,7 +131,7 @@ function sizeClause(question: Question, row: Spoken): string {
 
 function suggested(question: Question, row: Spoken): string {
   const { a, b, effect } = betterFirst(row);
-  const limits = effect?.value == null ? "" : `, ${limitsWords(effect)}`;
+  const limits = effect && hasInterval(effect) ? `, ${limitsWords(effect)}` : "";
   const size = effect ? ` (${effectWords(question, effect)}${limits})` : "";
   const but = row.caps[0]?.reason ?? chanceClause(question, row);
   return `it looks as if ${a} beats ${b}${ifSeparate(row)}${size}${but ? `, but ${but}` : ""}. Do not build on it yet.`;
