@@ -146,6 +146,15 @@ describe("refusals", () => {
     expect(ask).toThrow(new RegExp(`^${argument} is .* expected`));
   });
 
+  test("quantiles of far tails with tiny shapes: the leading term, or a refusal, never NaN", () => {
+    // P(X <= x) = x^a / (a B(a, b)) this close to 0; with b = 1 that is x^a
+    near(betaQuantile(1e-100, { a: 0.5, b: 1 }), 1e-200, 1e-11);
+    expect(betaQuantile(1e-300, { a: 0.1, b: 1 })).toBe(0); // 1e-3000: nearer to 0 than any number
+    expect(() => tQuantile(1e-200, 0.3)).toThrow(
+      /^p is 1e-200; expected a probability whose quantile is a finite number/,
+    );
+  });
+
   test("the ends of a bounded range have their quantiles", () => {
     expect(chi2Quantile(0, 3)).toBe(0);
     expect(betaQuantile(1, { a: 2, b: 3 })).toBe(1);

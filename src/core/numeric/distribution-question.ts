@@ -40,3 +40,9 @@ export function requireQuantileOf(p: unknown, tail: Tail, infiniteAt: readonly (
   if ((p === 0 || p === 1) && infiniteAt.some((end) => end === lower))
     throw new InputError("p", p, "a probability whose quantile is finite");
 }
+
+/** Refuses a quantile beyond the largest number, as small degrees of freedom and far tails have. */
+export function finiteQuantile(p: number, quantile: number): number {
+  if (!Number.isFinite(quantile)) throw new InputError("p", p, "a probability whose quantile is a finite number");
+  return quantile;
+}

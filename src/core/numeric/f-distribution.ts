@@ -1,6 +1,12 @@
 /** The F distribution. */
 import { requirePositive } from "../input-error.ts";
-import { answer, type DistributionQuestion, requireQuantileOf, type Tail } from "./distribution-question.ts";
+import {
+  answer,
+  type DistributionQuestion,
+  finiteQuantile,
+  requireQuantileOf,
+  type Tail,
+} from "./distribution-question.ts";
 import { betaLogit, betaLogLower, betaLogUpper, betaLower, betaUpper, type UnitPoint } from "./incomplete-beta.ts";
 
 /**
@@ -63,5 +69,5 @@ export function fQuantile(p: number, df1: number, df2: number, tail: Tail = "low
   requirePositive("df2", df2);
   requireQuantileOf(p, tail, [1]);
   if (p === 0 || p === 1) return 0;
-  return (df2 / df1) * Math.exp(betaLogit(p, 0.5 * df1, 0.5 * df2, tail));
+  return finiteQuantile(p, (df2 / df1) * Math.exp(betaLogit(p, 0.5 * df1, 0.5 * df2, tail)));
 }

@@ -94,6 +94,8 @@ export function betaLogit(p: number, a: number, b: number, tail: "lower" | "uppe
   const logP = Math.log(p);
   const beta = logBeta(a, b);
   let logit = (logP + Math.log(a) + beta) / a;
+  // So close to 0 the leading term is all there is, and x itself would vanish.
+  if (logit < -600) return logit;
   if (logit > 0) logit = Math.log(a / b);
   for (let step = 0; step < 200; step++) {
     const point = pointAt(logit);
@@ -102,7 +104,8 @@ export function betaLogit(p: number, a: number, b: number, tail: "lower" | "uppe
     const change = (logTail - logP) / Math.exp(logSlope);
     // Far right of the goal the curve is flat; a bounded step left is enough.
     logit -= Math.min(change, 20);
-    if (Math.abs(change) <= 4e-16 * Math.max(1, Math.abs(logit))) break;
+    // Newton squares the error: after so small a step nothing is left to gain.
+    if (Math.abs(change) <= 1e-9 * Math.max(1, Math.abs(logit))) break;
   }
   return logit;
 }

@@ -70,6 +70,8 @@ export function gammaPoint(p: number, shape: number, tail: "lower" | "upper"): n
   const logOfGamma = logGamma(shape);
   // In ln x both tails' logarithms are concave: Newton's steps approach from one side.
   let logX = tail === "lower" ? (logP + Math.log(shape) + logOfGamma) / shape : Math.log(shape - logP);
+  // So close to 0 the leading term is all there is.
+  if (tail === "lower" && logX < -600) return Math.exp(logX);
   if (tail === "lower" && logX > Math.log(shape)) logX = Math.log(shape);
   for (let step = 0; step < 200; step++) {
     const x = Math.exp(logX);
@@ -77,7 +79,8 @@ export function gammaPoint(p: number, shape: number, tail: "lower" | "upper"): n
     const slope = Math.exp(shape * logX - x - logOfGamma - logTail);
     const change = (logTail - logP) / (tail === "lower" ? slope : -slope);
     logX -= Math.sign(change) * Math.min(Math.abs(change), 20);
-    if (Math.abs(change) <= 4e-16 * Math.max(1, Math.abs(logX))) break;
+    // Newton squares the error: after so small a step nothing is left to gain.
+    if (Math.abs(change) <= 1e-9 * Math.max(1, Math.abs(logX))) break;
   }
   return Math.exp(logX);
 }

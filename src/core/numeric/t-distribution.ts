@@ -1,6 +1,12 @@
 /** Student's t distribution. */
 import { requirePositive } from "../input-error.ts";
-import { answer, type DistributionQuestion, requireQuantileOf, type Tail } from "./distribution-question.ts";
+import {
+  answer,
+  type DistributionQuestion,
+  finiteQuantile,
+  requireQuantileOf,
+  type Tail,
+} from "./distribution-question.ts";
 import { betaLogit, betaLogUpper, betaUpper, type UnitPoint } from "./incomplete-beta.ts";
 import { logBeta } from "./log-gamma.ts";
 
@@ -78,6 +84,7 @@ export function tQuantile(p: number, df: number, tail: Tail = "lower"): number {
   if (p === 0.5) return 0;
   const lower = tail === "lower" ? p < 0.5 : p > 0.5;
   const twoSided = 2 * Math.min(p, 1 - p);
-  const size = Math.sqrt(df * Math.exp(betaLogit(twoSided, 0.5, 0.5 * df, "upper")));
+  const logit = betaLogit(twoSided, 0.5, 0.5 * df, "upper");
+  const size = finiteQuantile(p, Math.sqrt(df) * Math.exp(0.5 * logit));
   return lower ? -size : size;
 }
