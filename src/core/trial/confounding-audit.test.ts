@@ -39,3 +39,30 @@ describe("numbers as circumstances", () => {
     ["recorded on one side only: that is a level of its own", "row", [1, 2, 3, 4], [null, null, null, null], ["fully"]],
   ])("%s", (_, name, ofFinish, ofControl, how) => expect(audited(name, ofFinish, ofControl)).toEqual(how));
 });
+
+describe("steps that both routes have", () => {
+  const dipped = (oil: string[], left: number) =>
+    oil.map((dip, at) =>
+      between(left, left + 7, { applications: { phosphate: left > 7 ? `run ${at}` : null, oil: dip } }),
+    );
+  const routes = { A: ["phosphate", "oil"], control: ["oil"] };
+  const confounded = (ofFinish: string[], ofControl: string[]) =>
+    answerQuestion(
+      smallQuestion(
+        { A: dipped(ofFinish, 35), control: dipped(ofControl, 0) },
+        { routes, treatedSeparately: "recorded" },
+      ),
+    );
+
+  test("one oil dip for the finish and another for the control: nothing about the finish can be told", () => {
+    const answer = confounded(["1", "1", "1", "1"], ["2", "2", "2", "2"]);
+    expect(answer.confounded).toEqual([{ circumstance: "oil", treatments: ["A", "control"], how: "fully" }]);
+    expect(answer.findings[0]).toMatchObject({ n: [4, 4], verdict: "cannot be told", wouldTell: null });
+    expect(answer.findings[0]!.sentence).toContain("Another layout would tell, not more coupons");
+  });
+
+  test("one oil dip for all, or both in each of two: nothing is confounded", () => {
+    expect(confounded(["1", "1", "1", "1"], ["1", "1", "1", "1"]).confounded).toEqual([]);
+    expect(confounded(["1", "1", "2", "2"], ["1", "1", "2", "2"]).confounded).toEqual([]);
+  });
+});

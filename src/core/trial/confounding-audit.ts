@@ -8,7 +8,7 @@ import type { Compared } from "./analysis.ts";
 import type { Confounded } from "./finding.ts";
 import { permutedShare } from "./permuted-share.ts";
 import type { Question } from "./question.ts";
-import { differingSteps, type Unit } from "./units-of-replication.ts";
+import { differingSteps, sharedSteps, type Unit } from "./units-of-replication.ts";
 
 /** Means closer than this are one: absolute, or as a share of the mean. By the name of the circumstance. */
 export const harmlessWidths: readonly { name: RegExp; absolute?: number; share?: number }[] = [
@@ -54,7 +54,7 @@ function circumstancesOf(question: Question, row: Compared): Circumstance[] {
     name,
     values: row.units.map((units) => units.map((unit) => ofUnit(unit, name))),
   }));
-  return [...plain, ...sharedSteps(question, row)];
+  return [...plain, ...commonSteps(question, row)];
 }
 
 function ofUnit({ coupons }: Unit, name: string): string | number | null {
@@ -70,24 +70,23 @@ function joined(values: readonly (string | number | null)[]): string | number | 
   return [...new Set(known.map(String))].sort().join(" and ");
 }
 
-/** Which bath run or dip of a step that both treatments went through. */
-function sharedSteps(question: Question, { first, second, units }: Compared): Circumstance[] {
-  const differing = [
-    ...(differingSteps(question, first, second) ?? []),
-    ...(differingSteps(question, second, first) ?? []),
-  ];
-  const steps = new Set(
-    units.flat().flatMap((unit) => unit.coupons.flatMap((coupon) => Object.keys(coupon.applications))),
-  );
-  return [...steps]
-    .filter((step) => !differing.includes(step))
+/**
+ * Which bath run or dip of a step that both treatments went through. Where the routes do not tell (a plain table), a step is shared when
+ * an application of it is; otherwise it is what differs.
+ */
+function commonSteps(question: Question, { first, second, units }: Compared): Circumstance[] {
+  const known = differingSteps(question, first, second) !== null;
+  const coupons = units.flat().flatMap((unit) => unit.coupons);
+  const recorded = [...new Set(coupons.flatMap((coupon) => Object.keys(coupon.applications)))];
+  const steps = known ? sharedSteps(question, first, second) : recorded;
+  return steps
     .map((name) => ({
       name,
       values: units.map((own) =>
         own.map((unit) => joined(unit.coupons.map((coupon) => coupon.applications[name] ?? null))),
       ),
     }))
-    .filter(({ values: [own, other] }) => own!.some((value) => value !== null && other!.includes(value)));
+    .filter(({ values: [own, other] }) => known || own!.some((value) => value !== null && other!.includes(value)));
 }
 
 function auditOne({ name, values }: Circumstance, row: Compared): Aliased | null {

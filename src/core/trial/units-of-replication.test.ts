@@ -118,6 +118,28 @@ describe("units of replication with routes", () => {
     });
   });
 
+  test("two finishes that differ in bath and oil: the bath run is the unit, however singly they were oiled", () => {
+    const both = smallQuestion(
+      {
+        finish: through({ phosphate: "run 1", oil: "dip 1" }, { phosphate: "run 1", oil: "dip 2" }),
+        black: through({ black: "run 2", wax: "coat 1" }, { black: "run 3", wax: "coat 2" }),
+      },
+      { ...recorded, routes: { finish: ["phosphate", "oil"], black: ["black", "wax"] } },
+    );
+    expect(unitCounts(both, "finish", "black")).toEqual([1, 2]);
+  });
+
+  test("a shared step done in dips of their own: the dips are the units", () => {
+    const apart = smallQuestion(
+      {
+        finish: through({ phosphate: "a", oil: "1" }, { phosphate: "b", oil: "1" }, { phosphate: "c", oil: "2" }),
+        control: through({ oil: "3" }, { oil: "4" }, { oil: "4" }),
+      },
+      { ...recorded, routes },
+    );
+    expect(unitCounts(apart, "finish", "control")).toEqual([2, 2]);
+  });
+
   test("where a differing step was not recorded, separate treatment is assumed", () => {
     const silent = smallQuestion(
       { finish: through({ phosphate: "run 1" }, {}), control: through({}, {}) },

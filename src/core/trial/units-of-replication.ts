@@ -1,8 +1,8 @@
 /**
  * What was treated separately. n counts these units, never coupons: six coupons oiled in one dip are one unit for the oil.
  *
- * For two treatments the steps count in which their routes differ. Coupons of one treatment that went through such a step in the same
- * application belong together. A plain table names no steps: there an application that both treatments have is one that they share.
+ * For two treatments the steps count in which their routes differ. Coupons of one treatment that went through any such step in the same
+ * application belong together: six finished in one bath run are one unit against another finish, however singly they were oiled. A plain table names no steps: there an application that both treatments have is one that they share.
  */
 import type { Question, QuestionCoupon } from "./question.ts";
 
@@ -87,7 +87,7 @@ function pairLayout(question: Question, first: Side, second: Side): PairLayout {
     return { ...layout, batch: { case: "each has one", step, treatment: first.treatment } };
   }
   if (batch) return { ...layout, together: { ...layout.together, [batch.treatment]: [] } };
-  return withSharedCircumstances(first, second, layout);
+  return withSharedCircumstances(question, first, second, layout);
 }
 
 /** Coupons with the same application of a step, unless the partner has it too: then it is a step that they share. */
@@ -128,31 +128,45 @@ function unrecorded(...sides: Side[]): boolean {
 }
 
 /**
- * A named circumstance with two or more levels on each side and none in common cannot be told from the treatment within a level:
- * its levels become the units, as a batch would.
+ * A named circumstance, or a step that both share, with two or more levels on each side and none in common cannot be told from the
+ * treatment within a level: its levels become the units, as a batch would.
  */
-function withSharedCircumstances(first: Side, second: Side, layout: PairLayout): PairLayout {
+function withSharedCircumstances(question: Question, first: Side, second: Side, layout: PairLayout): PairLayout {
   const together: Record<string, readonly (readonly string[])[]> = { ...layout.together };
-  const names = new Set([...first.coupons, ...second.coupons].flatMap((coupon) => Object.keys(coupon.circumstances)));
-  for (const name of names) {
-    const levels = [first, second].map((side) => levelsOf(side, name));
-    const [own, other] = levels;
+  const coupons = [...first.coupons, ...second.coupons];
+  const circumstances = new Set(coupons.flatMap((coupon) => Object.keys(coupon.circumstances)));
+  const readings: Reading[] = [
+    ...[...circumstances].map((name) => (coupon: QuestionCoupon) => coupon.circumstances[name]),
+    ...sharedSteps(question, first.treatment, second.treatment).map(
+      (step) => (coupon: QuestionCoupon) => coupon.applications[step],
+    ),
+  ];
+  for (const reading of readings) {
+    const [own, other] = [levelsOf(first, reading), levelsOf(second, reading)];
     if (!own || !other || own.size < 2 || other.size < 2) continue;
     if ([...own.keys()].some((level) => other.has(level))) continue;
     // Mere names, one coupon each, group nothing.
-    for (const [at, side] of [first, second].entries())
-      together[side.treatment] = [...(together[side.treatment] ?? []), ...levels[at]!.values()];
+    together[first.treatment] = [...(together[first.treatment] ?? []), ...own.values()];
+    together[second.treatment] = [...(together[second.treatment] ?? []), ...other.values()];
   }
   return { ...layout, together };
 }
 
-/** Coupons by level of a named circumstance; null when it is a number, or was not recorded for some coupon. */
-function levelsOf(side: Side, name: string): Map<string, string[]> | null {
+/** Steps that both routes have; none where nobody wrote the routes down. */
+export function sharedSteps({ routes }: Pick<Question, "routes">, first: string, second: string): string[] {
+  const other = routes?.[second] ?? [];
+  return routes?.[first]?.filter((step) => other.includes(step)) ?? [];
+}
+
+type Reading = (coupon: QuestionCoupon) => string | number | null | undefined;
+
+/** Coupons by level; null when the levels are numbers, or one was not recorded. */
+function levelsOf(side: Side, reading: Reading): Map<string, string[]> | null {
   const levels = new Map<string, string[]>();
-  for (const { coupon, circumstances } of side.coupons) {
-    const level = circumstances[name];
+  for (const coupon of side.coupons) {
+    const level = reading(coupon);
     if (typeof level !== "string") return null;
-    levels.set(level, [...(levels.get(level) ?? []), coupon]);
+    levels.set(level, [...(levels.get(level) ?? []), coupon.coupon]);
   }
   return levels;
 }
