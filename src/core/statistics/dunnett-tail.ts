@@ -1,4 +1,10 @@
-/** The largest of several t that share one control and one estimate of scatter (Dunnett 1955). */
+/**
+ * The largest of several t that share one control and one estimate of scatter (Dunnett 1955).
+ *
+ * Units   t without unit, p as a fraction
+ * Source  Dunnett 1955; both integrals by the trapezoidal rule
+ * Status  computed
+ */
 import { normalCdf, normalPdf } from "../numeric/normal-distribution.ts";
 import { logMeanOverScale } from "../numeric/scale-mixture.ts";
 

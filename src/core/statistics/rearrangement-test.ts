@@ -2,6 +2,10 @@
  * "All these treatments act alike", tested by rearranging the labels as they were dealt out: freely, or within blocks.
  * Exact for any number of units, ties and unequal groups; Fisher 1935, Pitman 1937 for the idea, the largest standardised
  * difference of two means as the statistic.
+ *
+ * Units   scores without unit; p as a share of the rearrangements
+ * Source  Fisher 1935; Pitman 1937; drawn ones (1 + count) / (1 + draws): Phipson and Smyth 2010
+ * Status  computed
  */
 import { seededRandom } from "../numeric/random.ts";
 import { allocationCount, eachAllocation } from "./allocations.ts";

@@ -1,6 +1,10 @@
 /**
  * How far two groups are shifted against each other, with the limits that the exact rank test within blocks does not reject.
  * Ranks run over all blocks together, ties share theirs, and labels are rearranged within blocks only.
+ *
+ * Units   those of the values; shares of the rearrangements
+ * Source  Hodges and Lehmann 1963; limits by inversion of the exact rank test within blocks
+ * Status  computed
  */
 import { doubledMidranks } from "./midranks.ts";
 

@@ -1,6 +1,10 @@
 /**
  * Measured values as treatment plus block, by least squares: one-way when there is one block, paired for two treatments in pairs,
  * intrablock for incomplete blocks; missing cells need nothing special.
+ *
+ * Units   those of the values; variances in units of the mean square
+ * Source  least squares; sweep operator: Goodnight 1979
+ * Status  computed
  */
 export type PlacedValue = { value: number; treatment: string; block: string };
 
@@ -13,6 +17,7 @@ export type TreatmentBlockFit = {
   difference: (first: string, second: string) => { value: number; variance: number } | null;
 };
 
+/** Least squares over all values; units of the values. */
 export function treatmentBlockFit(values: readonly PlacedValue[]): TreatmentBlockFit {
   const treatments = [...new Set(values.map((one) => one.treatment))];
   const blocks = [...new Set(values.map((one) => one.block))];

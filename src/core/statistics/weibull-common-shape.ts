@@ -1,4 +1,10 @@
-/** Weibull times of several groups with one shape: a location for each treatment, and for each block when asked. */
+/**
+ * Weibull times of several groups with one shape: a location for each treatment, and for each block when asked.
+ *
+ * Units   ln days (or ln strokes) in; shape without unit, locations as shape x ln days
+ * Source  Meeker and Escobar 1998; accelerated life with one shape, by Newton steps
+ * Status  computed
+ */
 import { type LogInterval, type WeibullTerm, weibullTerm } from "./weibull-term.ts";
 
 /** `columns`: the locations that this coupon's ln scale is the sum of. `weight`: 1 / coupons of its unit. */

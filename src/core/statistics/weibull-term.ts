@@ -1,6 +1,10 @@
 /**
  * One coupon's part of a Weibull log-likelihood with its first and second derivatives, in z = shape (ln time - ln scale).
  * In (shape, shape x ln scale) z is a straight line and the whole log-likelihood has one summit (Burridge 1981).
+ *
+ * Units   ln days (or ln strokes) in, ln likelihood out
+ * Source  Meeker and Escobar 1998; one summit: Burridge 1981
+ * Status  computed
  */
 
 /** ln times of the ends, null: none there (left: from the start, right: not yet). Equal ends: known exactly. */

@@ -1,4 +1,10 @@
-/** Score limits of a share that need not be a whole count: `wilsonInterval` is for counts. */
+/**
+ * Score limits of a share that need not be a whole count: `wilsonInterval` is for counts.
+ *
+ * Units   shares and confidence as fractions
+ * Source  Wilson 1927
+ * Status  computed
+ */
 import { normalQuantile } from "../numeric/normal-distribution.ts";
 
 /** Wilson 1927: limits of a share seen in so many trials. */

@@ -31,6 +31,7 @@ export type Analysis = {
   fits: FittedModels;
 };
 
+/** Tests, effects and design caps of every comparison, in the order of the answer. */
 export function analysis(question: Question, drawing: Drawing): Analysis {
   const layout = trialLayout(question);
   const fits = fittedModels(question, layout);

@@ -42,6 +42,7 @@ function sizesByBlock([first, second]: [Unit[], Unit[]]): [number, number][] {
   ]);
 }
 
+/** Treatments with a chance against the control, and those without. */
 export function familyAgainstControl(treatments: readonly string[], control: string, hopeless: HopelessPair): Family {
   const others = treatments.filter((treatment) => treatment !== control);
   return {

@@ -21,6 +21,7 @@ export type ComparisonRows = {
   secondStep: Family | null;
 };
 
+/** Each comparison of the answer in its order, with its standing by the layout. */
 export function comparisonRows(question: Question, hopeless: HopelessPair): ComparisonRows {
   const { treatments } = question;
   if (question.family === "pairs") {
@@ -42,6 +43,7 @@ export function comparisonRows(question: Question, hopeless: HopelessPair): Comp
   return { rows: [...againstControl, ...pairRows(others, secondStep, hopeless, "second step")], family, secondStep };
 }
 
+/** The control's name; refused when it is none of the treatments compared. */
 export function controlOf({ control, treatments }: Question): string {
   if (control === null || !treatments.includes(control))
     throw new InputError("control", control, `one of the treatments compared: ${treatments.join(", ")}`);

@@ -5,6 +5,7 @@ import type { Question } from "./question.ts";
 /** Significant places of a printed effect: no tape measure has more. */
 const places = 2;
 
+/** A number with no more places than coupons can bear. */
 export function numberWords(value: number): string {
   if (value !== 0 && (Math.abs(value) < 1e-3 || Math.abs(value) >= 1e5)) return value.toPrecision(places);
   // 1.04 is no 1: close to "no difference" one more place is needed, and beyond ten whole numbers are kept.
@@ -62,6 +63,7 @@ function pairingsWords(delta: number): string {
   return `${percentWords((delta + 1) / 2)} of the pairings`;
 }
 
+/** A fraction as percent, to a tenth. */
 export function percentWords(confidence: number): string {
   return `${Number((100 * confidence).toFixed(1))} %`;
 }

@@ -10,6 +10,7 @@ import { valueEffect } from "./value-effect.ts";
 
 type TwoGroups = readonly [readonly Unit[], readonly Unit[]];
 
+/** In the units of the effect's name; null where the layout ties no two such units together. */
 export function effectOf(question: Question, fitted: Fitted, groups: TwoGroups, asked: Asked): Effect | null {
   switch (question.kind) {
     case "time":

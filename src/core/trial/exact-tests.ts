@@ -26,6 +26,7 @@ export type Tested = { rows: TestedRow[]; overall: { p: number; method: string }
 /** Beyond them the sets are too many, and Holm on the pairwise p stands in. */
 export const mostTreatments = { control: 9, pairs: 8 } as const;
 
+/** Shares of rearrangements as p, for every comparison of the plan and for all treatments together. */
 export function exactTests(question: Question, layout: TrialLayout, plan: ComparisonRows, drawing: Drawing): Tested {
   const test = setTest(question, layout, drawing);
   const pairTests = new Map(plan.rows.map((row) => [row, test([row.first, row.second], "pairs")]));

@@ -11,6 +11,7 @@ import { type ValueModel, valueModel } from "./value-effect.ts";
 export type Fitted = { units: Unit[]; time: TimeRatioModel | null; value: ValueModel | null };
 export type FittedModels = Record<ComparisonRow["step"], Fitted>;
 
+/** The fit for the declared family, and for the finishes among themselves where their units are coarser. */
 export function fittedModels(question: Question, layout: TrialLayout): FittedModels {
   const { treatments } = question;
   const fittedTo = (pairs: [string, string][]): Fitted => {

@@ -23,6 +23,7 @@ import { reaches, verdictLevels } from "./verdict.ts";
 
 type OwnTest = { row: ComparisonRow; sizes: [number, number]; t: number; p: number; guardP: number | null };
 
+/** p of t, adjusted and guarded, for every comparison of the plan; over all treatments the exact test. */
 export function normalTests(
   question: Question,
   layout: TrialLayout,

@@ -3,6 +3,7 @@ import type { Analysis } from "./analysis.ts";
 import type { Finding } from "./finding.ts";
 import type { Question } from "./question.ts";
 
+/** Notes in the order: who was taken out, how times were fitted, ceilings, all alike, what would tell. */
 export function questionNotes(question: Question, whole: Analysis, findings: readonly Finding[]): string[] {
   return [
     ...takenOutNotes(whole),

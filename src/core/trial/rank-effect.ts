@@ -44,6 +44,7 @@ export function areaEffect(question: Question, groups: TwoGroups, asked: Asked):
   return { name: "area ratio", value: 10 ** value, lower: ratio(lower), upper: ratio(upper), confidence };
 }
 
+/** Whether a group has enough rust to be seen for a ratio of areas. */
 export function showsAreas(question: Question, units: readonly Unit[]): boolean {
   const unseen = Math.log10(detectionLimitPercent(question) / 2);
   const below = units.filter((unit) => unitValue(question, unit) <= unseen + 1e-9).length;

@@ -31,6 +31,7 @@ function allThere(scores: readonly LabelledScore[], treatments: readonly string[
   return treatments.every((_, group) => scores.some((one) => one.group === group));
 }
 
+/** One score for each unit, the groups numbered as the treatments are named. */
 export function setScores(
   question: Question,
   layout: TrialLayout,
@@ -49,6 +50,7 @@ export function comparedPairs(treatments: readonly string[], statistic: Rearrang
   return treatments.flatMap((first, at) => treatments.slice(at + 1).map((second): [string, string] => [first, second]));
 }
 
+/** Smallest p that layout and ties allow a pair; 1 where one of the two has no coupon left. */
 export function smallestPairP(question: Question, layout: TrialLayout, first: string, second: string): number {
   const scores = setScores(question, layout, [first, second], "pairs");
   return allThere(scores, [first, second]) ? smallestRearrangementP(scores) : 1;

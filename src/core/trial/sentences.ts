@@ -20,6 +20,7 @@ export type Spoken = Compared & {
   otherwise: string | null;
 };
 
+/** The sentence of a comparison, by its verdict. */
 export function sentenceOf(question: Question, row: Spoken): string {
   return raised(unraised(question, row));
 }

@@ -7,6 +7,7 @@ import type { Unit } from "./units-of-replication.ts";
 
 type TwoGroups = readonly [readonly Unit[], readonly Unit[]];
 
+/** A fraction from -1 to 1 with Newcombe's limits. */
 export function shareEffect(question: Question, groups: TwoGroups, confidence: number): Effect {
   const { difference, lower, upper } = newcombeDifference({ ...goodOutcomes(question, groups), confidence });
   return { name: "difference of shares", value: difference, lower, upper, confidence };

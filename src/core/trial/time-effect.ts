@@ -22,6 +22,7 @@ export function trialTimeModel(units: readonly Unit[]): TimeRatioModel | null {
   );
 }
 
+/** Ratio of times (days or strokes), first over second: from the fit, else the bounds of the looks. */
 export function timeEffect(
   question: Question,
   model: TimeRatioModel | null,

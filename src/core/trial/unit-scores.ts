@@ -34,6 +34,7 @@ function couponScores(question: Question, coupons: readonly QuestionCoupon[]): n
   }
 }
 
+/** The looks between which a coupon rusted, in days or strokes; a value is refused. */
 export function inspectionInterval({ coupon, datum }: QuestionCoupon) {
   if (!("left" in datum)) throw new InputError(`coupon ${coupon}`, datum, "a time with left and right");
   return { leftDays: datum.left, rightDays: datum.right };
@@ -55,6 +56,7 @@ export function scaledValue(question: Question, { coupon, datum }: QuestionCoupo
   return Math.log(value);
 }
 
+/** Percent at or below which no rust can be seen; areas are refused without it. */
 export function detectionLimitPercent({ detectionLimitPercent }: Question): number {
   if (detectionLimitPercent === null || !(detectionLimitPercent > 0))
     throw new InputError("detectionLimitPercent", detectionLimitPercent, "a percent above 0 for a rusted area");

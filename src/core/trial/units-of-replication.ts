@@ -24,6 +24,7 @@ export type PairLayout = {
 /** The layout of each pair of treatments, asked by name in either order. */
 export type TrialLayout = { pair: (first: string, second: string) => PairLayout };
 
+/** What belongs together, for any pair of treatments; each pair is worked out once. */
 export function trialLayout(question: Question): TrialLayout {
   const known = new Map<string, PairLayout>();
   const coupons = new Map(

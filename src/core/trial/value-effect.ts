@@ -12,6 +12,7 @@ import type { Unit } from "./units-of-replication.ts";
 export type ValueModel = { errorDf: number; fit: (TreatmentBlockFit & { meanSquare: number }) | null };
 type TwoGroups = readonly [readonly Unit[], readonly Unit[]];
 
+/** Treatment plus block on the units' values (logarithms for ratios). */
 export function valueModel(question: Question, units: readonly Unit[]): ValueModel {
   const fit = treatmentBlockFit(placedValues(question, units));
   const { meanSquare, errorDf } = fit;
@@ -33,6 +34,7 @@ export function pairT({ fit, errorDf }: ValueModel, first: string, second: strin
   return { t, p: Math.max(Number.MIN_VALUE, tTwoSided(t, errorDf)) };
 }
 
+/** In the response's unit, or a ratio; limits null where nothing scatters. */
 export function valueEffect(
   question: Question,
   model: ValueModel,

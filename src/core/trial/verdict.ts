@@ -13,6 +13,7 @@ export type Cap = {
 const slack = 1e-9;
 export const verdictLevels = { shown: 0.05, suggested: 0.2, equivalent: 0.05 } as const;
 
+/** One of the five words, from adjusted p, equivalence, numbers of units and caps. */
 export function verdictOf({
   n,
   pAdjusted,
@@ -28,6 +29,7 @@ export function verdictOf({
   return "not told apart";
 }
 
+/** Whether a p is at or below a level. */
 export function reaches(p: number, level: number): boolean {
   return p <= level + slack;
 }
