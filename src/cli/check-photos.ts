@@ -84,7 +84,7 @@ async function checkPicture(
     const truth = await readWhite(join(folder, listed.mask), photo);
     const counted = listed.roi === null ? null : await readWhite(join(folder, listed.roi), photo);
     const { id, set, split } = listed;
-    return { id, set, split, ...compared(truth, rustByColour(photo).marks, counted) };
+    return { id, set, split, ...compared(truth, rustByColour(photo, null).marks, counted) };
   } catch (error) {
     return { id: listed.id, error: error instanceof Error ? error.message : String(error) };
   }

@@ -23,17 +23,19 @@ const xyzOfRgb = [
 ] as const;
 const steps = 65536;
 
+/** Light by sRGB byte, 0 to 1 (IEC 61966-2-1). */
+export const linearLight = Float32Array.from({ length: 256 }, (_, byte) => {
+  const share = byte / 255;
+  return share <= 0.04045 ? share / 12.92 : ((share + 0.055) / 1.055) ** 2.4;
+});
+
 type Tables = { xyz: Float32Array[][]; root: Float32Array };
 let tables: Tables | null = null;
 
 function madeTables(): Tables {
-  const linear = Float64Array.from({ length: 256 }, (_, byte) => {
-    const share = byte / 255;
-    return share <= 0.04045 ? share / 12.92 : ((share + 0.055) / 1.055) ** 2.4;
-  });
   const xyz = xyzOfRgb.map((row) => {
     const white = row[0] + row[1] + row[2];
-    return row.map((weight) => Float32Array.from(linear, (value) => (value * weight * (steps - 1)) / white));
+    return row.map((weight) => Float32Array.from(linearLight, (value) => (value * weight * (steps - 1)) / white));
   });
   const root = Float32Array.from({ length: steps }, (_, at) => {
     const t = (at + 0.5) / (steps - 1);

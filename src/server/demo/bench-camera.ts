@@ -49,7 +49,7 @@ export function photographed(
       for (let channel = 0; channel < 3; channel++) {
         const seen = sampled[channel]! * brightness * light.tint[channel]!;
         const value = encoded[Math.min(encodeSteps, (seen * encodeSteps) | 0)]! + 2.2 * grain[noiseAt]!;
-        rgb[at * 3 + channel] = value < 0 ? 0 : value > 255 ? 255 : value;
+        rgb[at * 3 + channel] = Math.min(255, Math.max(0, value));
         noiseAt = noiseAt + 1 === grainLength ? 0 : noiseAt + 1;
       }
     }

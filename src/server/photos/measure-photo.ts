@@ -59,7 +59,7 @@ export async function assessPhoto(task: {
   progress(0.5);
   const { image, pxPerMm } = rectify(photo, request.cornersPx, request.sizeMm);
   progress(0.6);
-  const mask = rustByColour(image);
+  const mask = rustByColour(image, pxPerMm);
   progress(0.8);
   const face = faceRectangle(image, request.sizeMm, request.edgeBandMm);
   return {
