@@ -9,6 +9,7 @@ const padPx = 16;
 const middleY = 34;
 const baseY = 54;
 const letterPx = 6.8;
+const besideFromPx = 560;
 
 export function EffectAxis(props: { finding: Finding; kind: ResponseKind; scale: EffectScale; widthPx: number }) {
   const { finding, kind, scale, widthPx } = props;
@@ -16,13 +17,16 @@ export function EffectAxis(props: { finding: Finding; kind: ResponseKind; scale:
   const plotPx = widthPx - 2 * padPx;
   const x = (value: number) => padPx + scale.place(value) * plotPx;
   const margin = marginSpan(finding, kind);
-  const height = margin ? 108 : 92;
+  const beside = widthPx >= besideFromPx;
+  // Names that begin alike must not be cut to the same word: on a phone each end has a line of its own.
+  const secondLine = beside ? 86 : 102;
+  const height = secondLine + (margin ? 22 : 6);
   const words = effectWithInterval(finding.effect);
-  const letters = Math.floor(widthPx / 2 / letterPx) - 10;
+  const letters = Math.floor((beside ? widthPx / 2 : widthPx) / letterPx) - 10;
   return (
     <svg className="fig-effect" width={widthPx} height={height} viewBox={`0 0 ${widthPx} ${height}`} role="img">
       <title>{`${finding.first} against ${finding.second}: ${words}`}</title>
-      {margin && <Margin span={margin} x={x} widthPx={widthPx} />}
+      {margin && <Margin span={margin} x={x} widthPx={widthPx} wordsY={height - 6} />}
       <line className="fig-nothing" x1={x(scale.nothing)} x2={x(scale.nothing)} y1={16} y2={baseY + 4} />
       <line className="fig-base" x1={padPx} x2={widthPx - padPx} y1={baseY} y2={baseY} />
       <Ticks scale={scale} x={x} />
@@ -33,22 +37,27 @@ export function EffectAxis(props: { finding: Finding; kind: ResponseKind; scale:
       <text className="fig-axis-title" x={0} y={86}>
         ← {figureText.better(nameLines(finding.second, letters, 1)[0] ?? "")}
       </text>
-      <text className="fig-axis-title" x={widthPx} y={86} textAnchor="end">
+      <text className="fig-axis-title" x={widthPx} y={secondLine} textAnchor="end">
         {figureText.better(nameLines(finding.first, letters, 1)[0] ?? "")} →
       </text>
     </svg>
   );
 }
 
-function Margin(props: { span: { from: number; to: number }; x: (value: number) => number; widthPx: number }) {
-  const { span, x, widthPx } = props;
+function Margin(props: {
+  span: { from: number; to: number };
+  x: (value: number) => number;
+  widthPx: number;
+  wordsY: number;
+}) {
+  const { span, x, widthPx, wordsY } = props;
   const left = Math.min(x(span.from), x(span.to));
   const width = Math.abs(x(span.to) - x(span.from));
   return (
     <g className="fig-margin">
       <rect x={left} y={18} width={width} height={baseY - 18} />
       <path d={`M${left} 18V${baseY}M${left + width} 18V${baseY}`} />
-      <text className="fig-axis-title" x={widthPx / 2} y={102} textAnchor="middle">
+      <text className="fig-axis-title" x={widthPx / 2} y={wordsY} textAnchor="middle">
         {figureText.margin}
       </text>
     </g>

@@ -10,7 +10,7 @@ export const figureText = {
   witnesses: "bare witnesses (not compared)",
   better: (name: string) => `${name} better`,
   noEffect: "No size of a difference can be given here.",
-  units: (first: number, second: number) => `${first} against ${second}`,
+  units: (first: number, second: number) => `n ${first} and ${second}`,
   details: "What this rests on, and what it leaves open",
   restsOn: "What this rests on",
   confusedWith: "What it could be confused with",
@@ -42,7 +42,7 @@ export const verdictMeaning: Record<Verdict, string> = {
 
 export const axisTitle: Record<ResponseKind, (unit: string) => string> = {
   time: (unit) => (unit === "strokes" ? "strokes to breakthrough" : `${unit || "days"} to first rust`),
-  area: () => "rusted area, % of the face (0 has a place; then tenfold steps)",
+  area: () => "rusted area, % of the face, tenfold steps",
   ordinal: () => "class, the better to the right",
   continuous: (unit) => unit,
   binary: () => "passed",
