@@ -12,7 +12,9 @@ type Placed = CouponBand & { layout: Band; top: number; lines: string[] };
 /** From this width on, names stand beside their band instead of above it. */
 const besideFromPx = 560;
 const nameColumnPx = 176;
-const padPx = 12;
+const padPx = 16;
+/** Bold letters of a name at 13 px, on the wide side. */
+const letterPx = 8;
 const lineHeightPx = 16;
 
 export function CouponAxis(props: {
@@ -71,7 +73,7 @@ function placeBands(
 ): Placed[] {
   let top = 4;
   return bands.map((band) => {
-    const letters = Math.floor((room.beside ? nameColumnPx - 8 : room.widthPx) / 7.8);
+    const letters = Math.floor((room.beside ? nameColumnPx - 8 : room.widthPx) / letterPx);
     const name = band.witness ? `${band.name}, ${figureText.witnesses}` : band.name;
     const lines = nameLines(name, letters, room.beside ? 3 : 1);
     const placed = { ...band, layout: bandLayout(band.points, room.scale, room.plotPx), top, lines };

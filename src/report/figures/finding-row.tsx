@@ -24,19 +24,21 @@ export function FindingRow(props: {
   }));
   return (
     <article className="fig-finding" aria-label={`${finding.first}, ${finding.second}: ${finding.verdict}`}>
-      <p className="fig-pair">
-        <VerdictMark verdict={finding.verdict} />
-        <span>
-          {finding.first} against {finding.second}, {figureText.units(...finding.n)}
-        </span>
-      </p>
-      <h4>{finding.sentence}</h4>
-      <CouponAxis bands={bands} scale={scale} kind={answer.kind} unit={answer.unit} widthPx={widthPx} />
-      {effects ? (
-        <EffectAxis finding={finding} kind={answer.kind} scale={effects} widthPx={widthPx} />
-      ) : (
-        <p className="fig-none">{figureText.noEffect}</p>
-      )}
+      <div className="fig-finding-drawn">
+        <p className="fig-pair">
+          <VerdictMark verdict={finding.verdict} />
+          <span>
+            {finding.first} against {finding.second}, {figureText.units(...finding.n)}
+          </span>
+        </p>
+        <h4>{finding.sentence}</h4>
+        <CouponAxis bands={bands} scale={scale} kind={answer.kind} unit={answer.unit} widthPx={widthPx} />
+        {effects ? (
+          <EffectAxis finding={finding} kind={answer.kind} scale={effects} widthPx={widthPx} />
+        ) : (
+          <p className="fig-none">{figureText.noEffect}</p>
+        )}
+      </div>
       <details open={detailsOpen}>
         <summary>{figureText.details}</summary>
         <FindingDetails finding={finding} answer={answer} withWhy={!detailsOpen} />
