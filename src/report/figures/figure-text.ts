@@ -100,6 +100,8 @@ export function chanceText(finding: Finding): string {
 export function cannotExcludeText(finding: Finding): string {
   const { effect, first, second } = finding;
   if (!effect) return "Anything: no interval can be given.";
+  if (effect.lower === null && effect.upper === null)
+    return `Any size, for ${first} or for ${second}: the interval has no limit either way.`;
   const within = `For ${first} against ${second} every ${effect.name} of ${intervalText(effect)} fits these coupons`;
   return `${within} (${confidenceText(effect.confidence)}, this pair alone).`;
 }
