@@ -37,6 +37,27 @@ export const trialDocument = z.strictObject({
 });
 export type TrialDocument = z.infer<typeof trialDocument>;
 
+const dueLook = z.strictObject({
+  trial: z.strictObject({ id: z.uuid(), name: z.string() }),
+  day: z.number(),
+  date: z.iso.date(),
+  number: z.int(),
+  of: z.int(),
+  coupons: z.array(z.string()),
+  reason: z.string(),
+});
+const dueList = z.array(dueLook);
+
+/** What needs hands, over all trials; `date` is the day that "today" means. */
+export const dueToday = z.strictObject({
+  date: z.iso.date(),
+  overdue: dueList,
+  today: dueList,
+  thisWeek: dueList,
+  later: dueList,
+});
+export type DueToday = z.infer<typeof dueToday>;
+
 /** One climate reading at a site; only the strip of days is drawn from it so far. */
 export const reading = z.strictObject({
   site: z.string().check(z.minLength(1)),

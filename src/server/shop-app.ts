@@ -16,6 +16,7 @@ import { photoRoutes } from "./routes/photo-routes.ts";
 import { reportRoutes } from "./routes/report-routes.ts";
 import { shopRoutes } from "./routes/shop-routes.ts";
 import { siteRoutes } from "./routes/site-routes.ts";
+import { todayRoutes } from "./routes/today-routes.ts";
 import { trialRoutes } from "./routes/trial-routes.ts";
 import type { ServedShop } from "./served-shop.ts";
 
@@ -43,6 +44,7 @@ export async function shopApp(served: ServedShop, webDir: string): Promise<Fasti
   await routes.register(measurementRoutes, served);
   await routes.register(reportRoutes, served);
   await routes.register(siteRoutes, served);
+  await routes.register(todayRoutes, served);
   await routes.register(demoRoutes, served);
   app.get("/openapi.json", { schema: { hide: true } }, () => app.swagger());
   await servePage(app, webDir);

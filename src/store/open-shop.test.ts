@@ -6,7 +6,7 @@ import { describe, expect, test } from "vitest";
 import { temporaryFolder } from "../../tests/temporary-folder.ts";
 import { migrate } from "./migrations.ts";
 import { openDatabase } from "./open-database.ts";
-import { openShop, ShopInUse } from "./open-shop.ts";
+import { NoShop, openShop, readShop, ShopInUse } from "./open-shop.ts";
 import { hashOfFile } from "./photo-files.ts";
 
 const at = "2026-04-02T08:00:00.000Z";
@@ -43,6 +43,22 @@ describe("a shop's folder", () => {
     await expect(second).rejects.toThrow(/is open in another Coatwright/);
     await first.close();
     await (await openShop(dir)).close();
+  });
+
+  test("a reader is let in beside a server, and disturbs nothing that it is receiving", async () => {
+    const dir = await temporaryFolder();
+    const server = await openShop(dir);
+    await server.settings.declareInvented(at);
+    const arrived = await server.photos.files.arrive(Readable.from([Buffer.from("half")]));
+    const reader = await readShop(dir);
+    expect((await reader.settings.shop()).invented).toBe(true);
+    await reader.close();
+    expect(await hashOfFile(arrived.path)).toBe(arrived.hash);
+    await server.close();
+  });
+
+  test("there is nothing to read where no shop lies", async () => {
+    await expect(readShop(await temporaryFolder())).rejects.toThrow(NoShop);
   });
 
   test("a shop that cannot be opened gives its lock back", async () => {

@@ -4,7 +4,7 @@ import { join } from "node:path";
 import { type MeasurementStore, measurementStore } from "./measurement-store.ts";
 import { migrate } from "./migrations.ts";
 import { openDatabase, takeLock } from "./open-database.ts";
-import { isThere, photoFiles } from "./photo-files.ts";
+import { clearIncoming, isThere, photoFiles } from "./photo-files.ts";
 import { type PhotoStore, photoStore } from "./photo-store.ts";
 import { type ReadingStore, readingStore } from "./reading-store.ts";
 import { type SettingStore, settingStore } from "./setting-store.ts";
@@ -34,22 +34,23 @@ export async function openShop(dir: string): Promise<ShopStore> {
     throw new ShopInUse(
       `The shop in ${dir} is open in another Coatwright. Close that one first, or name another folder with --shop.`,
     );
-  return openLocked(dir, lock);
+  return openWith(dir, lock);
 }
 
 /** Opens a shop only to read it, also while a server has it open: SQLite lets readers in beside the one that writes. */
 export async function readShop(dir: string): Promise<ShopStore> {
   if (!(await isThere(join(dir, "shop.db"))))
     throw new NoShop(`${dir} holds no shop; expected a folder with shop.db in it (--shop names another)`);
-  return openLocked(dir, (await takeLock(join(dir, "lock.db"))) ?? { release: () => undefined });
+  return openWith(dir, await takeLock(join(dir, "lock.db")));
 }
 
-async function openLocked(dir: string, lock: { release: () => void }): Promise<ShopStore> {
+async function openWith(dir: string, lock: Awaited<ReturnType<typeof takeLock>>): Promise<ShopStore> {
   try {
-    const files = await photoFiles(join(dir, "photos"));
+    if (lock) await clearIncoming(join(dir, "photos"));
     const db = await openDatabase(join(dir, "shop.db"));
     try {
-      await migrate(db);
+      // Without the lock somebody else has the shop open, and has brought it to its newest form already.
+      if (lock) await migrate(db);
     } catch (error) {
       await db.destroy();
       throw error;
@@ -58,16 +59,16 @@ async function openLocked(dir: string, lock: { release: () => void }): Promise<S
       dir,
       settings: settingStore(db),
       trials: trialStore(db),
-      photos: photoStore(db, files),
+      photos: photoStore(db, photoFiles(join(dir, "photos"))),
       measurements: measurementStore(db),
       readings: readingStore(db),
       async close() {
         await db.destroy();
-        lock.release();
+        lock?.release();
       },
     };
   } catch (error) {
-    lock.release();
+    lock?.release();
     throw error;
   }
 }

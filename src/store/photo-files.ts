@@ -28,17 +28,20 @@ export type PhotoFiles = {
   discard(file: ArrivedFile): Promise<void>;
 };
 
-export async function photoFiles(folder: string): Promise<PhotoFiles> {
-  const incoming = join(folder, "incoming");
-  // What a killed server was still receiving was never acknowledged.
-  await rm(incoming, { recursive: true, force: true });
-  await mkdir(incoming, { recursive: true });
+const incomingIn = (folder: string) => join(folder, "incoming");
 
+/** What a killed server was still receiving was never acknowledged. Only for who holds the shop's lock. */
+export async function clearIncoming(folder: string): Promise<void> {
+  await rm(incomingIn(folder), { recursive: true, force: true });
+  await mkdir(incomingIn(folder), { recursive: true });
+}
+
+export function photoFiles(folder: string): PhotoFiles {
   return {
     pathOf: (picture) => photoPath(folder, picture),
 
     async arrive(stream) {
-      const path = join(incoming, randomUUID());
+      const path = join(incomingIn(folder), randomUUID());
       const hash = createHash("sha256");
       let bytes = 0;
       const counted = new Transform({

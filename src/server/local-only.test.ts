@@ -1,0 +1,46 @@
+import { randomUUID } from "node:crypto";
+import { describe, expect, test } from "vitest";
+import { shedDraft, testServer } from "../../tests/test-server.ts";
+
+describe("only this machine's own page is answered", () => {
+  test.each([
+    ["127.0.0.1:4477", 200],
+    ["localhost:4477", 200],
+    ["[::1]:4477", 200],
+    ["localhost", 200],
+    ["shed.example", 403],
+    ["127.0.0.1.shed.example:4477", 403],
+    ["localhost.shed.example", 403],
+    ["192.168.1.7:4477", 403],
+  ])("asked as %s: %d", async (host, status) => {
+    const { app } = await testServer();
+    expect((await app.inject({ url: "/api/shop", headers: { host } })).statusCode).toBe(status);
+  });
+
+  test.each([
+    ["this page", { origin: "http://localhost:4477" }, 201],
+    ["a script of the user's, which sends none", {}, 201],
+    ["a foreign page", { origin: "https://shed.example" }, 403],
+    ["another program's page on this machine", { origin: "http://localhost:3000" }, 403],
+    ["a page without an origin of its own", { origin: "null" }, 403],
+  ])("a write from %s: %#", async (_who, headers, status) => {
+    const { app, get } = await testServer();
+    const answer = await app.inject({
+      method: "POST",
+      url: "/api/trials",
+      headers: { host: "localhost:4477", ...headers },
+      payload: { ...shedDraft, id: randomUUID() },
+    });
+    expect(answer.statusCode).toBe(status);
+    expect((await get("/api/trials")).json).toHaveLength(status === 201 ? 1 : 0);
+  });
+
+  test("no script but the page's own files, on errors too", async () => {
+    const { app } = await testServer();
+    for (const url of ["/api/shop", "/nothing.js"]) {
+      const policy = String((await app.inject({ url })).headers["content-security-policy"]);
+      expect(policy).toContain("script-src 'self';");
+      expect(policy).toContain("frame-ancestors 'none'");
+    }
+  });
+});
