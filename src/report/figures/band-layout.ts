@@ -38,7 +38,7 @@ export function bandLayout(points: readonly CouponPoint[], scale: Scale, plotPx:
   const marks = unplaced.map((mark, index) => ({ ...mark, lane: lanes[index]! }));
   const count = Math.max(0, ...lanes.map((lane) => lane + 1));
   // Many coupons at one value would make a tower; closer lanes keep it on the page and still legible.
-  const laneHeight = count > 8 ? 13 : 17;
+  const laneHeight = count > 8 ? 14 : 17;
   return { marks, lanes: count, laneHeight, height: Math.max(1, count) * laneHeight };
 }
 

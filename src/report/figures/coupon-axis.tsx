@@ -112,10 +112,10 @@ function Mark(props: { mark: CouponMark; laneHeight: number; kind: ResponseKind;
   const { mark, laneHeight, kind, unit } = props;
   const middle = mark.lane * laneHeight + laneHeight / 2;
   return (
-    <g>
+    <g className={laneHeight < 17 ? "fig-close" : undefined}>
       <title>{pointText(mark.point, kind, unit)}</title>
       {"value" in mark.point.datum ? (
-        <NumberedMark mark={mark} middle={middle} height={laneHeight - 2} />
+        <NumberedMark mark={mark} middle={middle} height={laneHeight - 1.5} />
       ) : (
         <IntervalMark mark={mark} middle={middle} />
       )}

@@ -86,6 +86,8 @@ function Interval(props: { finding: Finding; scale: EffectScale; at: (place: num
   const { finding, scale, at } = props;
   const effect = finding.effect!;
   const { left, right } = drawnInterval(effect, scale);
+  if (left.place === right.place && left.open)
+    return <OffTheAxis x={at(left.place)} towards={left.place > 0 ? 1 : -1} />;
   const inSight = effect.value !== null && effect.value >= scale.from && effect.value <= scale.to;
   return (
     <g>
@@ -93,6 +95,16 @@ function Interval(props: { finding: Finding; scale: EffectScale; at: (place: num
       <End x={at(left.place)} open={left.open} towards={-1} />
       <End x={at(right.place)} open={right.open} towards={1} />
       {inSight && <path className="fig-solid" d={`M${at(scale.place(effect.value!)) - 6} ${middleY}l6 -6 6 6 -6 6z`} />}
+    </g>
+  );
+}
+
+/** The whole interval lies beyond the axis: an arrow that way. */
+function OffTheAxis({ x, towards }: { x: number; towards: -1 | 1 }) {
+  return (
+    <g>
+      <line className="fig-effect-interval" x1={x - towards * 24} x2={x} y1={middleY} y2={middleY} />
+      <End x={x} open={true} towards={towards} />
     </g>
   );
 }
