@@ -25,6 +25,8 @@ type Opened = {
   trialId: string;
   look: Observed<Look>;
   measurements: Measurement[];
+  /** The trial is closed: whoever corrects now can see the treatment. */
+  unblinded: boolean;
   onOpen: (lookId: string | null) => void;
 };
 
@@ -39,7 +41,8 @@ export function LookSheet({ look, ...rest }: Omit<Opened, "look"> & { look: Obse
 
 const whenText = ({ when }: Look) => ("date" in when ? dateText(when.date) : `day ${when.day}`);
 
-function OpenLook({ trialId, look, measurements, onOpen }: Opened) {
+function OpenLook({ trialId, look: written, measurements, unblinded, onOpen }: Opened) {
+  const look = { ...written, body: { ...written.body, blind: written.body.blind && !unblinded } };
   const [way, setWay] = useState<"read" | "fix" | "number">("read");
   const measurement = measurements.find((one) => one.id === look.body.measurement);
   const back = () => setWay("read");

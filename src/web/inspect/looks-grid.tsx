@@ -29,7 +29,14 @@ export function LooksGrid({ record, measurements }: { record: TrialRecord; measu
           onOpen={setOpen}
         />
       </section>
-      <LookSheet key={open} trialId={record.id} look={look} measurements={measurements} onOpen={setOpen} />
+      <LookSheet
+        key={open}
+        trialId={record.id}
+        look={look}
+        measurements={measurements}
+        unblinded={record.unblinded}
+        onOpen={setOpen}
+      />
     </>
   );
 }
