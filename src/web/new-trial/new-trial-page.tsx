@@ -162,6 +162,8 @@ function DrawPart({
 const shownFields = [
   "/name",
   "/draft/question",
+  "/draft/questions",
+  "/draft/treatments",
   "/draft/blocks",
   "/draft/couponSize",
   "/draft/edgeBandMm",

@@ -125,6 +125,7 @@ function TreatmentCard({
         />
       </div>
       <Steps route={treatment.route} stepNames={stepNames} onChange={(route) => change({ route })} />
+      {errorAt("/route") && <small className="wrong">{errorAt("/route")}</small>}
     </fieldset>
   );
 }

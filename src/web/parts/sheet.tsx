@@ -21,12 +21,12 @@ export function Sheet({
   }, [open]);
   return (
     <dialog ref={dialog} onClose={onClose} aria-labelledby={titleId} className="sheet">
-      <header>
+      <div className="sheet-head">
         <h2 id={titleId}>{title}</h2>
         <button type="button" className="quiet" onClick={onClose}>
           {shellText.close}
         </button>
-      </header>
+      </div>
       {open && children}
     </dialog>
   );

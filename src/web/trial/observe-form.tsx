@@ -27,6 +27,7 @@ export function ObserveForm<Form extends { why: string }, Field extends string>(
   fields,
   shown,
   onWritten,
+  whyLabel = recordText.why,
 }: {
   trialId: string;
   draftKey: string;
@@ -39,6 +40,7 @@ export function ObserveForm<Form extends { why: string }, Field extends string>(
   /** Pointers whose refusals the fields show themselves. */
   shown: readonly string[];
   onWritten?: (() => void) | undefined;
+  whyLabel?: string;
 }) {
   const [missing, setMissing] = useState<Partial<Record<Field, string>>>({});
   const [unsigned, setUnsigned] = useState<{ why?: string; by?: string }>({});
@@ -86,7 +88,7 @@ export function ObserveForm<Form extends { why: string }, Field extends string>(
       {fields(missing, observe.error)}
       {corrects && (
         <TextField
-          label={recordText.why}
+          label={whyLabel}
           value={draft.form.why}
           onType={(why) => draft.change({ ...draft.form, why })}
           error={unsigned.why}

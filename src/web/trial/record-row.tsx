@@ -54,6 +54,7 @@ function WithdrawForm({ trialId, observed }: { trialId: string; observed: Observ
       corrects={observed}
       fill={() => ({ bodies: [{ kind: "withdrawal" }] })}
       submit={recordText.withdrawGo}
+      whyLabel={recordText.withdrawWhy}
       shown={[]}
       fields={() => null}
     />
