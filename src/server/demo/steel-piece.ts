@@ -124,7 +124,7 @@ function onsets(random: SeededRandom, raster: Raster): Float32Array {
   }));
   // Where the coupon hung on its two wires, water stays and rust starts first.
   const wires = [0.22, 0.78].map((share) => ({ x: share * width, y: height - 1, start: -0.15 * random.next() }));
-  const rim = (at: number) => 1 + 0.45 * rough[at]! + 0.25 * fine[at]!;
+  const rim = (at: number) => 1 + 0.25 * late[at]! + 0.3 * rough[at]! + 0.18 * fine[at]!;
   for (const seed of [...pits, ...wires]) spread(onset, raster, seed, rim);
   return onset;
 }
