@@ -5,18 +5,22 @@ import { decodeTable, maxTableBytes } from "../../api/plain-table-text.ts";
 import { useDraft } from "../keep/draft.ts";
 import { LongTextField } from "../parts/field.tsx";
 import { newId } from "../shop/new-id.ts";
+import { usePreferences } from "../shop/queries.ts";
 import { importText } from "../text/import.ts";
 import { type ImportForm, startImport, wishesOf } from "./import-form.ts";
-import { MakeTrialPart } from "./make-trial-part.tsx";
+import { type Made, MakeTrialPart, TrialMade } from "./make-trial-part.tsx";
 import { TableQuestions } from "./table-questions.tsx";
 import { NotUnderstood, Understood } from "./understood.tsx";
 
 export function ImportPage() {
-  const draft = useDraft("import", () => startImport(newId()));
+  const preferences = usePreferences();
+  const draft = useDraft("import", () => startImport(newId(), preferences.length));
+  const [made, setMade] = useState<Made | null>(null);
   const { form, change } = draft;
   // A long table is read anew while somebody types in it: typing comes first.
   const text = useDeferredValue(form.text);
   const reading = useReading(text, form);
+  if (made) return <TrialMade made={made} />;
   return (
     <main>
       <h1>{reading ? sentence(reading) : importText.start}</h1>
@@ -28,7 +32,15 @@ export function ImportPage() {
             <NotUnderstood problems={reading.problems} />
             <Understood understood={reading.understood} />
             <TableQuestions reading={reading} form={form} change={change} />
-            <MakeTrialPart reading={reading} form={form} change={change} onMade={draft.clear} />
+            <MakeTrialPart
+              reading={reading}
+              form={form}
+              change={change}
+              onMade={(trial) => {
+                draft.clear();
+                setMade(trial);
+              }}
+            />
           </>
         )}
       </form>
@@ -36,17 +48,15 @@ export function ImportPage() {
   );
 }
 
-function useReading(text: string, form: ImportForm): PlainTableReading | null {
-  const { dates, scale, words } = form;
+function useReading(text: string, { dates, words, tape }: ImportForm): PlainTableReading | null {
   return useMemo(
-    () => (text.trim() === "" ? null : readPlainTable(text, wishesOf({ ...startImport(""), dates, scale, words }))),
-    [text, dates, scale, words],
+    () => (text.trim() === "" ? null : readPlainTable(text, wishesOf({ dates, words, tape }))),
+    [text, dates, words, tape],
   );
 }
 
 function sentence({ understood, problems }: PlainTableReading): string {
-  if (understood.rowsRead === 0)
-    return problems.length > 0 ? importText.notUnderstood(problems.length) : importText.nothing;
+  if (understood.rowsRead === 0) return problems.length > 0 ? importText.notRead(problems.length) : importText.nothing;
   return importText.understood(understood.rowsRead, understood.coupons, understood.treatments);
 }
 
@@ -58,7 +68,7 @@ function TableField({ form, change }: { form: ImportForm; change: (part: Partial
     if (text === null) return setRefused(importText.notText);
     setRefused(null);
     // Another table is asked its own questions.
-    change({ text, words: {}, dates: "", name: form.name || file.name.replace(/\.[^.]*$/, "") });
+    change({ text, words: {}, dates: "", tape: false, name: form.name || file.name.replace(/\.[^.]*$/, "") });
   };
   return (
     <div className="pasted">

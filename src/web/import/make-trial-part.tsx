@@ -1,8 +1,17 @@
-/** The last questions (control, witness, name), and the trial. */
+/** The last questions (control, witness, size), and the trial. */
+import { useMutation, useQueryClient } from "@tanstack/react-query";
+import { useState } from "react";
+import { Link } from "wouter";
+import { importedTrial, type NewImport } from "../../api/import.ts";
 import type { PlainTableReading } from "../../api/plain-table.ts";
-import { ChoiceField, TextField } from "../parts/field.tsx";
+import { useAuthor } from "../keep/author.ts";
+import { Trouble } from "../parts/trouble.tsx";
+import { AuthorField } from "../settings/settings-sheet.tsx";
+import { ask, json } from "../shop/ask.ts";
+import { errorAt } from "../shop/field-errors.ts";
 import { importText } from "../text/import.ts";
-import type { ImportForm } from "./import-form.ts";
+import { type ImportForm, importOf } from "./import-form.ts";
+import { TrialFields } from "./trial-fields.tsx";
 
 export function MakeTrialPart({
   reading,
@@ -13,27 +22,71 @@ export function MakeTrialPart({
   reading: PlainTableReading;
   form: ImportForm;
   change: (part: Partial<ImportForm>) => void;
-  onMade: () => void;
+  onMade: (made: Made) => void;
 }) {
-  void onMade;
-  const { treatments } = reading.understood;
-  const named = treatments.map((name) => ({ value: name, label: name }));
+  const author = useAuthor();
+  const [asksName] = useState(author === "");
+  const [asked, setAsked] = useState(false);
+  const client = useQueryClient();
+  const make = useMutation({
+    mutationFn: (request: NewImport) => ask(importedTrial, "/api/import", json("POST", request)),
+    onSuccess: (made) => {
+      void client.invalidateQueries();
+      onMade(made);
+    },
+  });
+  const { request, missing } = importOf(form, author);
+  const wrongAt = (pointer: string) => (asked ? missing[pointer] : undefined) ?? errorAt(make.error, pointer);
+  if (cannotBecomeTrial(reading)) return <p className="trouble">{importText.notThisForm}</p>;
   return (
     <section aria-label={importText.make}>
-      <ChoiceField
-        label={importText.control}
-        hint={importText.controlHint}
-        value={form.control}
-        choices={[{ value: "", label: importText.noControl }, ...named]}
-        onChoose={(control) => change({ control })}
-      />
-      <ChoiceField
-        label={importText.witness}
-        value={form.witness}
-        choices={[{ value: "", label: importText.noWitness }, ...named]}
-        onChoose={(witness) => change({ witness })}
-      />
-      <TextField label={importText.name} value={form.name} onType={(name) => change({ name })} />
+      <TrialFields reading={reading} form={form} change={change} wrongAt={wrongAt} />
+      {asksName && <AuthorField error={wrongAt("/by")} />}
+      <Trouble error={make.error} shown={shownFields} />
+      {reading.table === null && <p className="hint">{importText.needs.table}</p>}
+      <div className="actions">
+        <button
+          type="button"
+          className="wet"
+          disabled={reading.table === null || make.isPending}
+          onClick={() => {
+            setAsked(true);
+            if (request) make.mutate(request);
+          }}
+        >
+          {make.isPending ? importText.making : importText.make}
+        </button>
+      </div>
     </section>
   );
+}
+
+const shownFields = ["/name", "/by", "/question", "/couponSize", "/edgeBandMm", "/startedOn", "/ask"];
+
+export type Made = { id: string; observations: number; notKept: string[] };
+
+/** What became of the table, with what a trial cannot keep of it. */
+export function TrialMade({ made }: { made: Made }) {
+  return (
+    <main>
+      <h1>{importText.made(made.observations)}</h1>
+      {made.notKept.length > 0 && (
+        <>
+          <p>{importText.notKept}</p>
+          <ul>
+            {made.notKept.map((sentence) => (
+              <li key={sentence}>{sentence}</li>
+            ))}
+          </ul>
+        </>
+      )}
+      <Link href={`/trials/${made.id}`} className="button wet">
+        {importText.open}
+      </Link>
+    </main>
+  );
+}
+
+function cannotBecomeTrial({ understood: { form, columns } }: PlainTableReading): boolean {
+  return form === "times" || form === "strokes" || (form === "looks" && columns.some((one) => one.means === "rating"));
 }

@@ -1,8 +1,7 @@
 /** What the table alone cannot say: the order of its dates, what its words and ratings stand for. */
 import type { PlainTableReading, TableQuestion } from "../../api/plain-table.ts";
 import { dateOrders } from "../../api/plain-table-date.ts";
-import { rustScales } from "../../core/trial/plain-table.ts";
-import { ChoiceField, NumberField } from "../parts/field.tsx";
+import { ChoiceField, NumberField, TickField } from "../parts/field.tsx";
 import { importText } from "../text/import.ts";
 import type { ImportForm } from "./import-form.ts";
 
@@ -11,9 +10,9 @@ type Asking = { reading: PlainTableReading; form: ImportForm; change: (part: Par
 export function TableQuestions({ reading, form, change }: Asking) {
   const dates = reading.questions.find((one) => one.about === "dates");
   const words = reading.questions.find((one) => one.about === "words");
-  const rated = reading.understood.columns.some((column) => column.means === "rating");
+  const valued = reading.understood.form === "values";
   const wordsSaid = Object.keys(form.words);
-  if (!dates && !words && !rated && form.dates === "" && wordsSaid.length === 0) return null;
+  if (!dates && !words && !valued && form.dates === "" && wordsSaid.length === 0) return null;
   return (
     <section aria-labelledby="questions-title">
       <h2 id="questions-title">{importText.questions}</h2>
@@ -21,14 +20,7 @@ export function TableQuestions({ reading, form, change }: Asking) {
       {(words || wordsSaid.length > 0) && (
         <WordsQuestion question={words} words={words?.answers ?? wordsSaid} form={form} change={change} />
       )}
-      {rated && (
-        <ChoiceField
-          label={importText.ratingScale}
-          value={form.scale === "" ? "iso10289" : form.scale}
-          choices={rustScales.map((value) => ({ value, label: importText.scales[value] }))}
-          onChoose={(scale) => change({ scale })}
-        />
-      )}
+      {valued && <TickField label={importText.tape} ticked={form.tape} onTick={(tape) => change({ tape })} />}
     </section>
   );
 }

@@ -60,7 +60,7 @@ export function NotUnderstood({ problems }: { problems: PlainTableReading["probl
                 <td>{row}</td>
                 <td>{column}</td>
                 <td>{value}</td>
-                <td>{expected}</td>
+                <td>{importText.expected(expected)}</td>
               </tr>
             ))}
           </tbody>

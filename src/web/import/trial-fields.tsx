@@ -1,0 +1,130 @@
+/** What a trial needs to know and a table does not say. */
+import type { PlainTableReading } from "../../api/plain-table.ts";
+import { ChoiceField, LongTextField, NumberField, TextField } from "../parts/field.tsx";
+import { importText } from "../text/import.ts";
+import { newTrialText } from "../text/new-trial.ts";
+import type { ImportForm } from "./import-form.ts";
+
+type Fields = {
+  reading: PlainTableReading;
+  form: ImportForm;
+  change: (part: Partial<ImportForm>) => void;
+  wrongAt: (pointer: string) => string | null;
+};
+
+export function TrialFields(fields: Fields) {
+  const { form, change, wrongAt } = fields;
+  return (
+    <>
+      <ComparisonFields {...fields} />
+      <SizeFields {...fields} />
+      <TextField
+        label={importText.startedOn}
+        type="date"
+        value={form.startedOn}
+        onType={(startedOn) => change({ startedOn })}
+        error={wrongAt("/startedOn")}
+      />
+      <LongTextField
+        label={importText.question}
+        rows={2}
+        value={form.question}
+        onType={(question) => change({ question })}
+        error={wrongAt("/question")}
+      />
+      <TextField
+        label={importText.name}
+        value={form.name}
+        onType={(name) => change({ name })}
+        error={wrongAt("/name")}
+      />
+    </>
+  );
+}
+
+function ComparisonFields({ reading, form, change, wrongAt }: Fields) {
+  const named = reading.understood.treatments.map((name) => ({ value: name, label: name }));
+  const response = form.tape ? "tape class" : form.response === "area" ? "rusted area" : "time to first rust";
+  return (
+    <>
+      <ChoiceField
+        label={importText.control}
+        hint={importText.controlHint}
+        value={form.control}
+        choices={[{ value: "", label: importText.noControl }, ...named]}
+        onChoose={(control) => change({ control })}
+        error={wrongAt("/ask/control")}
+      />
+      <ChoiceField
+        label={importText.witness}
+        value={form.witness}
+        choices={[{ value: "", label: importText.noWitness }, ...named]}
+        onChoose={(witness) => change({ witness })}
+        error={wrongAt("/ask/witness")}
+      />
+      {!form.tape && (
+        <ChoiceField
+          label={importText.response}
+          value={form.response}
+          choices={[
+            { value: "time", label: importText.responses.time },
+            { value: "area", label: importText.responses.area },
+          ]}
+          onChoose={(chosen) => change({ response: chosen })}
+          error={wrongAt("/ask/response")}
+        />
+      )}
+      <NumberField
+        label={importText.margin}
+        unit={newTrialText.asked.marginUnit[response]}
+        hint={importText.marginHint}
+        value={form.margin}
+        onType={(margin) => change({ margin })}
+        error={wrongAt("/ask/margin")}
+      />
+      <ChoiceField
+        label={importText.separately}
+        hint={importText.separatelyHint}
+        value={form.separately}
+        choices={(["", "yes", "unknown"] as const).map((value) => ({ value, label: importText.separate[value] }))}
+        onChoose={(separately) => change({ separately })}
+        error={wrongAt("/ask/treatedSeparately")}
+      />
+    </>
+  );
+}
+
+function SizeFields({ form, change, wrongAt }: Fields) {
+  return (
+    <div className="fields">
+      <NumberField
+        label={importText.length}
+        unit={form.lengthUnit}
+        value={form.couponLength}
+        onType={(couponLength) => change({ couponLength })}
+        error={wrongAt("/couponSize/lengthMm")}
+      />
+      <NumberField
+        label={importText.width}
+        unit={form.lengthUnit}
+        value={form.couponWidth}
+        onType={(couponWidth) => change({ couponWidth })}
+        error={wrongAt("/couponSize/widthMm")}
+      />
+      <NumberField
+        label={importText.thickness}
+        unit={form.lengthUnit}
+        value={form.couponThickness}
+        onType={(couponThickness) => change({ couponThickness })}
+        error={wrongAt("/couponSize/thicknessMm")}
+      />
+      <NumberField
+        label={importText.edgeBand}
+        unit={form.lengthUnit}
+        value={form.edgeBand}
+        onType={(edgeBand) => change({ edgeBand })}
+        error={wrongAt("/edgeBandMm")}
+      />
+    </div>
+  );
+}
