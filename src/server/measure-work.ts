@@ -18,6 +18,7 @@ export function measureWork(served: Measuring, photo: Photo, request: Measuremen
   return async (handles) =>
     inFolder(store, async (outDir) => {
       const photoPath = store.photos.files.pathOf(photo);
+      handles.signal.throwIfAborted();
       const measured = await measurer.run({ kind: "measure", photoPath, request, outDir }, handles);
       handles.signal.throwIfAborted();
       const at = now().toISOString();
@@ -35,6 +36,7 @@ export function correctionWork(served: Measuring, from: Measurement, correction:
     inFolder(store, async (outDir) => {
       const rectifiedPath = store.photos.files.pathOf({ hash: from.rectified, mediaType: "image/jpeg" });
       const maskPath = store.photos.files.pathOf({ hash: from.mask, mediaType: "image/png" });
+      handles.signal.throwIfAborted();
       const measured = await measurer.run(
         {
           kind: "correct",

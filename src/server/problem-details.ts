@@ -21,7 +21,8 @@ export class TooLarge extends Error {
   }
 }
 
-class InvalidRequest extends Error {
+/** Fields of a request that are refused, each with its own words. */
+export class InvalidRequest extends Error {
   readonly fields: RefusedField[];
   constructor(fields: RefusedField[]) {
     super(fields.map((one) => one.detail).join("; "));

@@ -11,6 +11,7 @@ import { addSafetyHeaders, refuseForeign } from "./local-only.ts";
 import { servePage } from "./page-files.ts";
 import { answerProblem, bodyLimitBytes, validatorCompiler } from "./problem-details.ts";
 import { demoRoutes } from "./routes/demo-routes.ts";
+import { importRoutes } from "./routes/import-routes.ts";
 import { measurementRoutes } from "./routes/measurement-routes.ts";
 import { photoRoutes } from "./routes/photo-routes.ts";
 import { reportRoutes } from "./routes/report-routes.ts";
@@ -40,6 +41,7 @@ export async function shopApp(served: ServedShop, webDir: string): Promise<Fasti
   const routes = app.withTypeProvider<ZodTypeProvider>();
   await routes.register(shopRoutes, served);
   await routes.register(trialRoutes, served);
+  await routes.register(importRoutes, served);
   await routes.register(photoRoutes, served);
   await routes.register(measurementRoutes, served);
   await routes.register(reportRoutes, served);

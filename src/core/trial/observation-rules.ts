@@ -29,6 +29,12 @@ export function requireAcceptable(trial: Trial, added: Observation): void {
   if (restsOnIt) requireOthersStand(after, added);
 }
 
+/** Refuses a trial that contradicts itself: for one that comes in whole, where nothing was corrected yet. Dates and days as above. */
+export function requireTrial(trial: Trial): void {
+  const record = trialRecord({ id: trial.id, name: trial.name }, trial.observations);
+  for (const { body } of trial.observations) requireBody(record, body);
+}
+
 /** A correction names an observation of this trial that still stands, and says the same kind of thing or withdraws it. */
 function requireCorrection({ observations }: Trial, { corrects, body }: Observation): void {
   if (corrects === null) {

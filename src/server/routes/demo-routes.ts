@@ -4,6 +4,10 @@ import { demoOpened } from "../../api/shop.ts";
 import type { ServedShop } from "../served-shop.ts";
 
 export const demoRoutes: FastifyPluginCallbackZod<ServedShop> = (app, { openDemo }, done) => {
-  if (openDemo) app.post("/api/demo", { schema: { response: { 200: demoOpened } } }, () => openDemo());
+  if (openDemo)
+    app.post("/api/demo", { schema: { response: { 200: demoOpened } } }, async () => {
+      const { url } = await openDemo();
+      return { url };
+    });
   done();
 };

@@ -1,0 +1,61 @@
+import { randomUUID } from "node:crypto";
+import { describe, expect, test } from "vitest";
+import { testServer } from "../../../tests/test-server.ts";
+import { noReadingWishes } from "../../core/trial/plain-table.ts";
+import { plainAsk } from "../../core/trial/table-question.ts";
+
+const table = [
+  "coupon;treatment;date;rusted_percent",
+  "1;control;01.04.2026;0",
+  "1;control;04.05.2026;2,5",
+  "2;wax;01.04.2026;0",
+  "2;wax;04.05.2026;0",
+].join("\r\n");
+
+const notebook = (more: object) => ({
+  id: randomUUID(),
+  name: "shed",
+  by: "Ada",
+  text: table,
+  reading: { ...noReadingWishes, dates: "dmy" },
+  ask: plainAsk,
+  question: "Does wax keep longer?",
+  couponSize: { lengthMm: 100, widthMm: 50, thicknessMm: 2 },
+  edgeBandMm: 5,
+  startedOn: null,
+  ...more,
+});
+
+describe("a notebook over HTTP", () => {
+  test("becomes a trial, once, however often it is sent", async () => {
+    const { post, get } = await testServer();
+    const one = notebook({});
+    const made = await post("/api/import", one);
+    expect(made).toMatchObject({ status: 201, json: { id: one.id, coupons: 2 } });
+    expect(await post("/api/import", one)).toEqual(made);
+    const { json: trial } = await get(`/api/trials/${one.id}`);
+    const looks = trial.observations.filter((entry: { body: { kind: string } }) => entry.body.kind === "look");
+    expect(looks.map((entry: { body: { rustedPercent: number } }) => entry.body.rustedPercent)).toEqual([0, 2.5, 0, 0]);
+    expect(trial.observations).toHaveLength(made.json.observations + 1);
+    expect((await post("/api/import", { ...one, text: `${table}\r\n1;control;05.05.2026;9` })).status).toBe(409);
+  });
+
+  test.each([
+    ["dates that can be read two ways", { reading: noReadingWishes }, "/reading/dates", /which\?.*dmy, mdy/],
+    ["a percentage of 120", { text: table.replace("2,5", "120") }, "/text", /^row 3, rusted_percent: 120; expected/],
+    [
+      "no table at all",
+      { text: "Dear diary" },
+      "/text",
+      /^row 1: Dear diary; expected a header row with the columns coupon and/,
+    ],
+    ["a control that is not there", { ask: { ...plainAsk, control: "tar" } }, "/ask/control", /"tar"; expected/],
+  ])("with %s is refused where it stands, and nothing is kept", async (_what, more, pointer, words) => {
+    const { post, get } = await testServer();
+    const answer = await post("/api/import", notebook(more));
+    expect(answer.status).toBe(422);
+    const refused = answer.json.errors.find((one: { pointer: string }) => one.pointer === pointer);
+    expect(refused?.detail).toMatch(words);
+    expect((await get("/api/trials")).json).toEqual([]);
+  });
+});
