@@ -9,24 +9,67 @@ export type ExactDistribution = ReadonlyMap<number, number>;
 
 /** A table of more values than this would keep a page waiting for seconds. */
 const largestTable = 1_000_000;
+/** Up to so many places a plain table is quicker than a sparse one. */
+const denseTable = 5_000_000;
 
 /** Sum of `size` of the scores, over all choices of `size` of them. Scores are whole; a refusal names `argument`. */
 export function subsetSums(scores: readonly number[], size: number, argument = "values"): ExactDistribution {
-  // ways[k]: counts by sum for k of the scores seen so far; k runs downwards so that no score is used twice.
+  const least = Math.min(...scores);
+  const unit = scores.reduce((common, score) => commonDivisor(score - least, common), 0) || 1;
+  // In steps of the unit above the least: short numbers, also for ranks, which are doubled.
+  const steps = scores.map((score) => (score - least) / unit).sort((a, b) => a - b);
+  const reach = steps.slice(steps.length - size).reduce((sum, step) => sum + step, 0);
+  const bySteps = reach * size <= denseTable ? denseSums(steps, size, reach) : sparseSums(steps, size, argument);
+  return new Map([...bySteps].map(([sum, count]) => [unit * sum + size * least, count]));
+}
+
+function commonDivisor(a: number, b: number): number {
+  return b === 0 ? a : commonDivisor(b, a % b);
+}
+
+/** Ranks and grades: every sum up to `reach` has a place. */
+function denseSums(steps: readonly number[], size: number, reach: number): ExactDistribution {
+  // ways[k][sum]: choices of k of the steps seen so far; k runs downwards so that no step is used twice.
+  const ways = Array.from({ length: size + 1 }, () => new Float64Array(reach + 1));
+  ways[0]![0] = 1;
+  let highest = 0;
+  for (const [seen, step] of steps.entries()) {
+    for (let k = Math.min(size, seen + 1); k >= 1; k--) {
+      const [from, into] = [ways[k - 1]!, ways[k]!];
+      for (let sum = Math.min(highest, reach - step); sum >= 0; sum--) into[sum + step]! += from[sum]!;
+    }
+    highest = Math.min(reach, highest + step);
+  }
+  const result = new Map<number, number>();
+  for (const [sum, count] of ways[size]!.entries()) if (count > 0) result.set(sum, count);
+  return result;
+}
+
+/** Measured values: only the sums that occur. */
+function sparseSums(steps: readonly number[], size: number, argument: string): ExactDistribution {
+  const refusal = new InputError(argument, `${steps.length} values`, "fewer values, or values with fewer digits");
+  if (mostSums(steps, size) > 20 * largestTable) throw refusal;
   const ways = Array.from({ length: size + 1 }, () => new Map<number, number>());
   ways[0]!.set(0, 1);
   let entries = 1;
-  for (const [seen, score] of scores.entries()) {
+  for (const [seen, step] of steps.entries()) {
     for (let k = Math.min(size, seen + 1); k >= 1; k--) {
       const into = ways[k]!;
       const before = into.size;
-      for (const [sum, count] of ways[k - 1]!) into.set(sum + score, (into.get(sum + score) ?? 0) + count);
+      for (const [sum, count] of ways[k - 1]!) into.set(sum + step, (into.get(sum + step) ?? 0) + count);
       entries += into.size - before;
-      if (entries > largestTable)
-        throw new InputError(argument, `${scores.length} values`, "fewer values, or values with fewer digits");
+      if (entries > largestTable) throw refusal;
     }
   }
   return ways[size]!;
+}
+
+/** No more sums than this can differ: by how often each step occurs, and by how far the sums reach. Saves a vain attempt. */
+function mostSums(steps: readonly number[], size: number): number {
+  const times = new Map<number, number>();
+  for (const step of steps) times.set(step, (times.get(step) ?? 0) + 1);
+  const choices = [...times.values()].reduce((product, count) => product * (count + 1), 1);
+  return Math.min(choices, Math.max(...steps) * size * size);
 }
 
 /** Sum of the scores with a positive sign, over all signs. Scores are whole; a refusal names `argument`. */
