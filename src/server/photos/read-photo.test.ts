@@ -1,0 +1,122 @@
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import sharp from "sharp";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { decodePhoto, previewOf, readPhoto } from "./read-photo.ts";
+
+const coupon = "tests/pictures/coupons/1af-1604.jpg";
+/** Made once for all tests of this file. */
+const folder = mkdtempSync(join(tmpdir(), "coatwright-photos-"));
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+const inFolder = (name: string) => join(folder, name);
+/** Left half red, right half blue. */
+const twoColours = () => {
+  const rgb = Buffer.alloc(40 * 20 * 3);
+  for (let at = 0; at < 800; at++) rgb[at * 3 + (at % 40 < 20 ? 0 : 2)] = 200;
+  return sharp(rgb, { raw: { width: 40, height: 20, channels: 3 } });
+};
+const grey = { create: { width: 64, height: 48, channels: 3, background: "#777" } } as const;
+
+beforeAll(async () => {
+  const bytes = readFileSync(coupon);
+  writeFileSync(inFolder("empty.jpg"), "");
+  writeFileSync(inFolder("text.jpg"), "coupon 14: orange at the lower edge\n");
+  writeFileSync(inFolder("drawing.jpg"), `<svg xmlns="http://www.w3.org/2000/svg" width="9" height="9"/>`);
+  writeFileSync(inFolder("heic.jpg"), Buffer.from("\0\0\0\x18ftypheic\0\0\0\0mif1heic", "latin1"));
+  writeFileSync(inFolder("half.jpg"), bytes.subarray(0, bytes.length / 2));
+  writeFileSync(inFolder("broken.jpg"), Buffer.concat([bytes.subarray(0, 3), Buffer.alloc(2000, 7)]));
+  await sharp({ create: { width: 30_000, height: 20, channels: 3, background: "#777" } })
+    .jpeg()
+    .toFile(inFolder("wide.jpg"));
+  await sharp({ create: { width: 9000, height: 9000, channels: 3, background: "#777" } })
+    .png()
+    .toFile(inFolder("large.png"));
+  await sharp(grey).toColourspace("cmyk").jpeg().toFile(inFolder("cmyk.jpg"));
+  await sharp(grey).toColourspace("rgb16").png().toFile(inFolder("deep.png"));
+  await sharp(grey).toColourspace("b-w").jpeg().toFile(inFolder("grey.jpg"));
+  await sharp({ create: { ...grey.create, channels: 4, background: "#7778" } })
+    .png()
+    .toFile(inFolder("clear.png"));
+  const frames = await Promise.all(
+    ["#777", "#a43"].map((background) =>
+      sharp({ create: { ...grey.create, background } })
+        .png()
+        .toBuffer(),
+    ),
+  );
+  await sharp(frames, { join: { animated: true } })
+    .webp({ delay: [100, 100] })
+    .toFile(inFolder("moving.webp"));
+}, 60_000);
+
+describe("photographs that are refused", () => {
+  test.each([
+    ["empty.jpg", /empty file \(0 bytes\)/],
+    ["text.jpg", /not a picture of a known kind.*expected a JPEG, PNG or WebP/],
+    ["drawing.jpg", /not a picture of a known kind/],
+    ["heic.jpg", /HEIC.*most compatible/],
+    ["half.jpg", /damaged or cut short/],
+    ["broken.jpg", /damaged or cut short/],
+    ["wide.jpg", /30000 x 20 px.*at most 16000 px on a side/],
+    ["large.png", /9000 x 9000 px.*70 million pixels/],
+    ["cmyk.jpg", /CMYK/],
+    ["deep.png", /16 bits per channel/],
+    ["grey.jpg", /without colour/],
+    ["clear.png", /partly transparent/],
+    ["moving.webp", /2 pictures in one file/],
+  ])("%s", async (name, message) => {
+    const refused = expect(readPhoto(inFolder(name))).rejects;
+    await refused.toThrow(message);
+    await expect(decodePhoto(inFolder(name))).rejects.toMatchObject({ argument: "photo" });
+  });
+});
+
+describe("photographs that are taken", () => {
+  test("a phone's JPEG: size, kind; no date in it, so none is made up", async () => {
+    expect(await readPhoto(coupon)).toEqual({ widthPx: 1200, heightPx: 1600, takenAt: null, mediaType: "image/jpeg" });
+  });
+
+  test.each(["png", "webp"] as const)("%s is taken too", async (format) => {
+    await twoColours()
+      .toFormat(format)
+      .toFile(inFolder(`taken.${format}`));
+    expect(await readPhoto(inFolder(`taken.${format}`))).toMatchObject({ widthPx: 40, mediaType: `image/${format}` });
+  });
+
+  test("the date stands as the camera wrote it, with its offset from UTC", async () => {
+    const exif = { IFD2: { DateTimeOriginal: "2026:04:16 09:30:00", OffsetTimeOriginal: "+02:00" } };
+    await twoColours().withExif(exif).jpeg().toFile(inFolder("dated.jpg"));
+    expect((await readPhoto(inFolder("dated.jpg"))).takenAt).toBe("2026-04-16T09:30:00+02:00");
+  });
+
+  test("lying on its side by EXIF, it stands upright: red above blue", async () => {
+    await twoColours().withMetadata({ orientation: 6 }).jpeg().toFile(inFolder("side.jpg"));
+    expect(await readPhoto(inFolder("side.jpg"))).toMatchObject({ widthPx: 20, heightPx: 40 });
+    const { widthPx, heightPx, rgb } = await decodePhoto(inFolder("side.jpg"));
+    expect([widthPx, heightPx]).toEqual([20, 40]);
+    expect(rgb[3 * (5 * 20 + 10)]).toBeGreaterThan(150);
+    expect(rgb[3 * (35 * 20 + 10) + 2]).toBeGreaterThan(150);
+  });
+
+  test("an embedded wide-gamut profile is brought to sRGB: the colour stays, the numbers change", async () => {
+    const colour = { create: { width: 16, height: 16, channels: 3, background: { r: 160, g: 90, b: 50 } } } as const;
+    await sharp(colour).withIccProfile("p3").png().toFile(inFolder("p3.png"));
+    const stored = await sharp(inFolder("p3.png"), { ignoreIcc: true }).raw().toBuffer();
+    const { rgb } = await decodePhoto(inFolder("p3.png"));
+    expect(Math.abs(stored[0]! - 160)).toBeGreaterThan(4);
+    for (const [channel, value] of [160, 90, 50].entries())
+      expect(Math.abs(rgb[channel]! - value)).toBeLessThanOrEqual(1);
+  });
+
+  test("an opaque picture with an alpha channel is one like any other", async () => {
+    await twoColours().ensureAlpha().png().toFile(inFolder("opaque.png"));
+    expect((await decodePhoto(inFolder("opaque.png"))).rgb.length).toBe(40 * 20 * 3);
+  });
+
+  test("a preview is small, upright and carries no metadata", async () => {
+    const preview = await sharp(await previewOf(inFolder("side.jpg"), 10)).metadata();
+    expect([preview.width, preview.height]).toEqual([10, 20]);
+    expect(preview.exif).toBeUndefined();
+  });
+});
