@@ -1,8 +1,9 @@
 /** `measure`: one photograph, four corners and a size to rusted percent and grades. */
-import { mkdirSync } from "node:fs";
+import { existsSync, mkdirSync } from "node:fs";
 import { Command, InvalidArgumentError, Option } from "commander";
 import type { MeasurementRequest } from "../api/photo.ts";
 import { assessPhoto, measurePhoto } from "../server/photos/measure-photo.ts";
+import { InputRefused } from "./exit.ts";
 
 type Options = {
   corners: MeasurementRequest["cornersPx"];
@@ -42,6 +43,7 @@ export function measureCommand(): Command {
 }
 
 async function measure(photoPath: string, options: Options): Promise<void> {
+  if (!existsSync(photoPath)) throw new InputRefused(`${photoPath} is not there; expected a photograph`);
   const request = { cornersPx: options.corners, sizeMm: options.size, edgeBandMm: options.edgeBand };
   const progress = () => {};
   if (options.out) mkdirSync(options.out, { recursive: true });

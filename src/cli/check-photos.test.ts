@@ -1,0 +1,117 @@
+import { cpSync, readFileSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { afterEach, describe, expect, test, vi } from "vitest";
+import { temporaryFolder } from "../../tests/temporary-folder.ts";
+import { type CheckedPicture, compared, overallOf } from "./check-photos.ts";
+import { run } from "./main.ts";
+
+const pictures = "tests/pictures";
+afterEach(() => vi.restoreAllMocks());
+
+/** Exit code and standard output of the command line. */
+async function coatwright(...args: string[]) {
+  const out = vi.spyOn(console, "log").mockImplementation(() => {});
+  const err = vi.spyOn(console, "error").mockImplementation(() => {});
+  const code = await run(args);
+  return { code, out: out.mock.calls.flat().join("\n"), err: err.mock.calls.flat().join("\n") };
+}
+
+describe("check photos", () => {
+  test("counts by hand: 10 pixels, 4 by mask, 5 found, 3 shared, one left out", () => {
+    const truth = Uint8Array.of(255, 255, 255, 255, 0, 0, 0, 0, 0, 0, 255);
+    const found = Uint8Array.of(255, 255, 255, 0, 255, 255, 0, 0, 0, 0, 255);
+    const counted = Uint8Array.of(1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 0);
+    expect(compared(truth, found, counted)).toEqual({
+      percentByMask: 40,
+      percentMeasured: 50,
+      errorPoints: 10,
+      gradesApart: 0,
+      iou: 0.5,
+    });
+  });
+
+  test("clean pictures have no IoU and count apart; 90 % lies between neighbours", () => {
+    const one = (errorPoints: number, iou: number | null, gradesApart: number): CheckedPicture => ({
+      ...{ id: "x", set: "s", split: "test", percentByMask: 0, percentMeasured: errorPoints },
+      ...{ errorPoints, iou, gradesApart },
+    });
+    expect(overallOf([one(0.5, null, 0), one(2, 0.4, 1), one(10, 0.6, 2)])).toEqual({
+      pictures: 3,
+      meanIou: 0.5,
+      medianErrorPoints: 2,
+      p90ErrorPoints: 2 + 8 * 0.8,
+      withinOneGradePercent: 200 / 3,
+      cleanMeasuredPercent: 0.5,
+    });
+  });
+
+  test("reads the open pictures: one JSON value, nothing rusted on the clean coupon, the unscored one skipped", async () => {
+    const { code, out } = await coatwright("check", "photos", pictures, "--json");
+    const answer = JSON.parse(out);
+    expect(code).toBe(0);
+    expect(answer.pictures.map((one: CheckedPicture) => one.id)).toEqual([
+      "coupons-1af-1604",
+      "coupons-1af-2204",
+      "phone-p122302",
+    ]);
+    expect(answer.pictures[0]).toMatchObject({ percentMeasured: 0, iou: null });
+    expect(answer.overall).toMatchObject({ pictures: 3, cleanMeasuredPercent: 0, withinOneGradePercent: 100 });
+  });
+
+  test("a picture that cannot be read is that picture's error: exit 1, the others are measured", async () => {
+    const folder = await temporaryFolder();
+    cpSync(pictures, folder, { recursive: true });
+    const photo = join(folder, "phone/p122302.jpg");
+    writeFileSync(photo, readFileSync(photo).subarray(0, 20_000));
+    const { code, out } = await coatwright("check", "photos", folder, "--json");
+    expect(code).toBe(1);
+    expect(JSON.parse(out).errors).toEqual([
+      { id: "phone-p122302", error: expect.stringMatching(/damaged or cut short/) },
+    ]);
+    expect(JSON.parse(out).overall.pictures).toBe(2);
+  });
+
+  test.each([
+    [["check", "photos", "no/such/folder"], /manifest\.json is not there/],
+    [["check", "photos", pictures, "--split", "tset"], /no scored picture of split "tset"/],
+  ])("refuses %j with exit 3", async (args, message) => {
+    const { code, err } = await coatwright(...args);
+    expect(code).toBe(3);
+    expect(err).toMatch(message);
+  });
+});
+
+describe("measure", () => {
+  const clean = ["measure", `${pictures}/coupons/1af-1604.jpg`];
+  const corners = ["--corners", "382,364,917,379,872,1202,335,1182"];
+  const size = ["--size", "100x150"];
+
+  test("a clean coupon: 0 %, grade 10, in one JSON value", async () => {
+    const { code, out } = await coatwright(...clean, ...corners, ...size, "--json");
+    expect(code).toBe(0);
+    expect(JSON.parse(out)).toMatchObject({ rustedPercent: 0, edgeBandMm: 5, d610: 10, iso10289: 10 });
+  });
+
+  test("with --out the pictures lie in the folder", async () => {
+    const folder = join(await temporaryFolder(), "measured");
+    const { code, out } = await coatwright(...clean, ...corners, ...size, "--out", folder);
+    expect(code).toBe(0);
+    expect(out).toMatch(/face 0\.000 % of 12600 mm²/);
+    for (const name of ["rectified.jpg", "mask.png", "overlay.jpg"])
+      expect(readFileSync(join(folder, name)).length).toBeGreaterThan(500);
+  });
+
+  test.each([
+    ["no corners", [...clean, ...size], 2, /--corners/],
+    ["seven numbers", [...clean, "--corners", "1,2,3,4,5,6,7", ...size], 2, /eight numbers/],
+    ["a size without width", [...clean, ...corners, "--size", "100"], 2, /100x50/],
+    ["a corner outside", [...clean, "--corners", "0,0,9000,0,900,900,0,900", ...size], 3, /inside the picture/],
+    ["a band that eats the face", [...clean, ...corners, ...size, "--edge-band", "60"], 3, /edgeBandMm is 60/],
+    ["no such photo", ["measure", "gone.jpg", ...corners, ...size], 3, /gone\.jpg is not there/],
+  ])("%s: exit code and reason", async (_, args, expected, message) => {
+    const write = vi.spyOn(process.stderr, "write").mockImplementation(() => true);
+    const { code, err } = await coatwright(...args);
+    expect(code).toBe(expected);
+    expect(err + write.mock.calls.flat().join("\n")).toMatch(message);
+  });
+});
