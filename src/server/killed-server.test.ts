@@ -3,7 +3,9 @@ import { randomUUID } from "node:crypto";
 import { once } from "node:events";
 import { join } from "node:path";
 import { createInterface } from "node:readline";
-import { describe, expect, onTestFinished, test } from "vitest";
+import { fileURLToPath, pathToFileURL } from "node:url";
+import { build } from "vite";
+import { beforeAll, describe, expect, onTestFinished, test } from "vitest";
 import { look, putOut, written } from "../../tests/shed-trial.ts";
 import { temporaryFolder } from "../../tests/temporary-folder.ts";
 import { shedDraft } from "../../tests/test-server.ts";
@@ -13,13 +15,25 @@ import { openShop } from "../store/open-shop.ts";
 const writes = 50;
 const killedAfter = 20;
 
+const root = fileURLToPath(new URL("../..", import.meta.url));
+/** Inside the project, so that a process started from there finds its packages. */
+const built = join(root, "test-artefacts", "killed-server");
+
+beforeAll(() =>
+  build({
+    configFile: false,
+    root,
+    logLevel: "error",
+    build: { ssr: "src/server/start-server.ts", outDir: built, emptyOutDir: true },
+  }),
+);
+
 /** A server in a process of its own, so that it can be killed like one. */
 async function serve(shopDir: string): Promise<{ url: string; child: ChildProcess }> {
   const script = `
-    import { startServer } from ${JSON.stringify(new URL("./start-server.ts", import.meta.url).href)};
+    import { startServer } from ${JSON.stringify(pathToFileURL(join(built, "start-server.js")).href)};
     console.log((await startServer({ shopDir: ${JSON.stringify(shopDir)}, port: 0 })).url);`;
-  const loader = new URL("../../tests/typescript-loader.mjs", import.meta.url).href;
-  const child = spawn(process.execPath, ["--import", loader, "--input-type=module", "--eval", script], {
+  const child = spawn(process.execPath, ["--input-type=module", "--eval", script], {
     stdio: ["ignore", "pipe", "inherit"],
   });
   onTestFinished(() => void child.kill("SIGKILL"));
