@@ -1,5 +1,6 @@
 /** What was understood of a table, and row by row what was not. */
 import type { PlainTableReading } from "../../api/plain-table.ts";
+import { Scroll } from "../parts/scroll.tsx";
 import { importText } from "../text/import.ts";
 
 export function Understood({ understood }: { understood: PlainTableReading["understood"] }) {
@@ -12,7 +13,7 @@ export function Understood({ understood }: { understood: PlainTableReading["unde
           {form && `${importText.form[form]}. `}
           {importText.separator(delimiter)} {decimalMark && importText.decimals(decimalMark)}
         </p>
-        <div className="scroll">
+        <Scroll label={importText.columns}>
           <table className="plain">
             <thead>
               <tr>
@@ -29,7 +30,7 @@ export function Understood({ understood }: { understood: PlainTableReading["unde
               ))}
             </tbody>
           </table>
-        </div>
+        </Scroll>
       </div>
     </details>
   );
@@ -44,7 +45,7 @@ export function NotUnderstood({ problems }: { problems: PlainTableReading["probl
   return (
     <section className="trouble" aria-live="polite">
       <p>{importText.notUnderstood(problems.length)}</p>
-      <div className="scroll">
+      <Scroll label={importText.notRead(problems.length)}>
         <table className="plain">
           <thead>
             <tr>
@@ -65,7 +66,7 @@ export function NotUnderstood({ problems }: { problems: PlainTableReading["probl
             ))}
           </tbody>
         </table>
-      </div>
+      </Scroll>
       {problems.length > shownProblems && <p>{importText.more(problems.length - shownProblems)}</p>}
     </section>
   );

@@ -2,8 +2,7 @@
 import { offeredMargins } from "../../core/trial/offered-margins.ts";
 import { ChoiceField, NumberField, TickField } from "../parts/field.tsx";
 import { newTrialText } from "../text/new-trial.ts";
-import type { FormPart } from "./new-trial-page.tsx";
-import type { QuestionForm } from "./trial-form.ts";
+import type { FormPart, QuestionForm } from "./trial-form.ts";
 
 const text = newTrialText.asked;
 

@@ -20,14 +20,7 @@ import { OutlookPart } from "./outlook-part.tsx";
 import { QuestionPart } from "./question-part.tsx";
 import { SizePart } from "./size-part.tsx";
 import { TreatmentsPart } from "./treatments-part.tsx";
-import { draftOf, expectedMedians, type FormProblem, startForm, type TrialForm } from "./trial-form.ts";
-
-export type FormPart = {
-  form: TrialForm;
-  change: (part: Partial<TrialForm>) => void;
-  /** What is wrong with a field, by its place in the request. */
-  errorAt: (pointer: string) => string | null;
-};
+import { draftOf, expectedMedians, type FormPart, type FormProblem, startForm } from "./trial-form.ts";
 
 export function NewTrialPage() {
   const preferences = usePreferences();

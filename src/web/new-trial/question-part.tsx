@@ -1,7 +1,7 @@
 /** The question in the user's own words. */
 import { LongTextField, TextField } from "../parts/field.tsx";
 import { newTrialText } from "../text/new-trial.ts";
-import type { FormPart } from "./new-trial-page.tsx";
+import type { FormPart } from "./trial-form.ts";
 
 const text = newTrialText.question;
 

@@ -1,7 +1,7 @@
 /** Coupon size, blocks and rack of the new trial. */
 import { NumberField } from "../parts/field.tsx";
 import { newTrialText } from "../text/new-trial.ts";
-import type { FormPart } from "./new-trial-page.tsx";
+import type { FormPart } from "./trial-form.ts";
 
 const text = newTrialText.size;
 

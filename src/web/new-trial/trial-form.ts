@@ -156,3 +156,11 @@ export function draftOf(form: TrialForm): DraftOrProblems {
   };
   return problems.length > 0 ? { draft: null, problems } : { draft, problems: [] };
 }
+
+/** What each part of the page gets of the form. */
+export type FormPart = {
+  form: TrialForm;
+  change: (part: Partial<TrialForm>) => void;
+  /** What is wrong with a field, by its place in the request. */
+  errorAt: (pointer: string) => string | null;
+};

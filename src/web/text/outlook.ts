@@ -24,7 +24,6 @@ export const outlookText = {
   proposals: "What would tell more",
   looks: "About the looks",
   single: "Make the differing steps single",
-  offered: "Take the days that are offered",
 };
 
 /** A probability as a percent, with two digits. */

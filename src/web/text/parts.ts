@@ -50,7 +50,6 @@ export const recordText = {
   why: "Why is it corrected?",
   whyMissing: "A correction says why.",
   correct: "Correct this",
-  keepCorrection: "Keep the correction",
   withdraw: "It should never have been written: withdraw it",
   withdrawGo: "Withdraw it",
   withdrawWhy: "Why is it withdrawn?",

@@ -1,5 +1,5 @@
 /** Words of the trial page, from question to findings. */
-import type { DeclaredResponse, TakenDownReason, TreatmentRole } from "../../core/trial/trial-record.ts";
+import type { DeclaredResponse, TakenDownReason } from "../../core/trial/trial-record.ts";
 import type { StageId } from "../trial/stages.ts";
 import { counted, dateText, listed } from "./parts.ts";
 
@@ -32,7 +32,6 @@ export const trialText = {
   },
   invented: "Invented: nobody coated or looked at these coupons.",
   notANumber: (typed: string) => `“${typed}” is not a number.`,
-  nothingYet: "Nothing is written down yet.",
 
   question: {
     declared: "Declared before the first look:",
@@ -58,11 +57,11 @@ export const trialText = {
       `Apart from the comparisons: ${name}, ${counted(n, "bare witness", "bare witnesses")} that show how harsh the site was.`,
     steps: (steps: string[]) => `Their steps: ${listed(steps)}.`,
     unknown: (names: string[]) => `Nobody wrote down the route of ${listed(names)}.`,
-    roles: { control: "control", finish: "finish", witness: "bare witness" } satisfies Record<TreatmentRole, string>,
   },
   size: {
     counts: (n: number, blocks: number) => `${counted(n, "coupon")}${blocks > 1 ? ` in ${blocks} blocks` : ""}.`,
-    columns: { treatment: "Treatment", coupons: "Coupons", spares: "Spares", role: "" },
+    columns: { treatment: "Treatment", coupons: "Coupons", spares: "Spares" },
+    ofEach: "Coupons of each treatment",
     outlook: "What this plan can show and what it cannot",
     coupon: (size: string) => `Each coupon is ${size}.`,
     edge: (band: string) => `The outer ${band} count as edge, not as face.`,
@@ -156,7 +155,6 @@ export const trialText = {
   },
   looks: {
     look: "Look at the coupons",
-    lookAt: (coupons: readonly string[]) => `Look at ${listed(coupons)}`,
     blind: "Until the trial is closed this section shows numbers only, in a shuffled order.",
     sentence: (n: number, coupons: number) =>
       n === 0 ? "No coupon has been looked at yet." : `${counted(n, "look")} at ${counted(coupons, "coupon")}.`,
@@ -173,7 +171,6 @@ export const trialText = {
     closeAsk: "Close the trial and show the treatments?",
     closeGo: "Yes, close it",
     closed: "The trial is closed: treatments are shown beside the coupons.",
-    reopen: "It was closed by mistake",
   },
   labels: {
     title: (name: string, n: number) => `${counted(n, "label")} for ${name}.`,

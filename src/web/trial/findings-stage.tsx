@@ -1,6 +1,7 @@
 /** Findings, the report to print, and the closing of the trial, after which treatments stand beside coupons. */
 import { lazy, Suspense } from "react";
 import type { TrialRecord } from "../../core/trial/trial-record.ts";
+import { findingsAreOpen } from "../findings/findings-are-open.ts";
 import { useDraft } from "../keep/draft.ts";
 import { trialText } from "../text/trial.ts";
 import { ObserveForm } from "./observe-form.tsx";
@@ -18,11 +19,13 @@ export function FindingsStage({ record }: { record: TrialRecord }) {
       <Suspense>
         <FindingsSection record={record} />
       </Suspense>
-      <div className="actions">
-        <a href={`/api/trials/${record.id}/report`} className="button" target="_blank" rel="noreferrer">
-          {text.report}
-        </a>
-      </div>
+      {!findingsAreOpen(record) && (
+        <div className="actions">
+          <a href={`/api/trials/${record.id}/report`} className="button" target="_blank" rel="noreferrer">
+            {text.report}
+          </a>
+        </div>
+      )}
       {record.unblinded ? (
         <p className="lead">{text.closed}</p>
       ) : (

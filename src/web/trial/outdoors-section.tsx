@@ -5,6 +5,7 @@ import type { TrialRecord } from "../../core/trial/trial-record.ts";
 import { DaysStrip } from "../../report/figures/days-strip.tsx";
 import { climateDays } from "../../report/figures/days-strip-layout.ts";
 import { todayDate } from "../parts/clock.ts";
+import { Scroll } from "../parts/scroll.tsx";
 import { useReadings } from "../shop/queries.ts";
 import { onWhen } from "../text/parts.ts";
 import { trialText } from "../text/trial.ts";
@@ -82,8 +83,7 @@ function SiteStrip({ record, site, start }: { record: TrialRecord; site: string;
   return (
     <>
       {sitesOf(record).length > 1 && <h3>{site}</h3>}
-      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: keyboards must be able to scroll what is wider than a phone */}
-      <section className="scroll" aria-label={text.strip(site)} tabIndex={0}>
+      <Scroll label={text.strip(site)}>
         <DaysStrip
           days={days}
           looks={looks}
@@ -93,7 +93,7 @@ function SiteStrip({ record, site, start }: { record: TrialRecord; site: string;
           nowDay={nowDay !== null && nowDay <= days ? nowDay : null}
           label={text.strip(site)}
         />
-      </section>
+      </Scroll>
       <p>
         <small>{climate.length > 0 ? text.airNote : text.noAir}</small>
       </p>
@@ -107,8 +107,7 @@ function BareStrip({ record }: { record: TrialRecord }) {
     return day === null ? [] : [{ day }];
   });
   return (
-    // biome-ignore lint/a11y/noNoninteractiveTabindex: keyboards must be able to scroll what is wider than a phone
-    <section className="scroll" aria-label={text.stripOf} tabIndex={0}>
+    <Scroll label={text.stripOf}>
       <DaysStrip
         days={stripDays({ looks, plannedDays: record.plan.lookDays, nowDay: null })}
         looks={looks}
@@ -118,6 +117,6 @@ function BareStrip({ record }: { record: TrialRecord }) {
         nowDay={null}
         label={text.stripOf}
       />
-    </section>
+    </Scroll>
   );
 }

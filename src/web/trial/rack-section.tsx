@@ -2,6 +2,7 @@
 import { Link } from "wouter";
 import type { Plan, TrialRecord } from "../../core/trial/trial-record.ts";
 import { RackFigure } from "../../report/figures/rack-figure.tsx";
+import { Scroll } from "../parts/scroll.tsx";
 import { trialText } from "../text/trial.ts";
 import { More, StageSection } from "./stage.tsx";
 import { couponsByTreatment, rackOf } from "./where-it-stands.ts";
@@ -16,9 +17,9 @@ export function RackSection({ record }: { record: TrialRecord }) {
       <p className="lead">{allocation(record.plan)}</p>
       {rack && (
         <>
-          <div className="scroll">
+          <Scroll label={text.figure}>
             <RackFigure coupons={rack} label={text.figure} />
-          </div>
+          </Scroll>
           <p>
             <small>{text.legend}</small>
           </p>
@@ -45,7 +46,7 @@ function WhoGetsWhat({ record }: { record: TrialRecord }) {
   return (
     <>
       <p>{text.inThisOrder}</p>
-      <div className="scroll">
+      <Scroll label={text.whoGetsWhat}>
         <table className="plain">
           <tbody>
             {couponsByTreatment(record).map(({ treatment, places }) => (
@@ -65,7 +66,7 @@ function WhoGetsWhat({ record }: { record: TrialRecord }) {
             ))}
           </tbody>
         </table>
-      </div>
+      </Scroll>
     </>
   );
 }

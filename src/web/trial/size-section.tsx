@@ -4,6 +4,7 @@ import { draftOfPlan } from "../outlook/draft-of-plan.ts";
 import { OutlookReading } from "../outlook/outlook-reading.tsx";
 import { readOutlook } from "../outlook/read-outlook.ts";
 import { quantityText, sizeText } from "../parts/quantity.ts";
+import { Scroll } from "../parts/scroll.tsx";
 import { usePreferences } from "../shop/queries.ts";
 import { trialText } from "../text/trial.ts";
 import { More, StageSection } from "./stage.tsx";
@@ -21,7 +22,7 @@ export function SizeSection({ record }: { record: TrialRecord }) {
   const spares = plan.places.some((place) => place.spare);
   return (
     <StageSection id="size" sentence={text.counts(plan.places.length, blocks)}>
-      <div className="scroll">
+      <Scroll label={text.ofEach}>
         <table className="plain">
           <thead>
             <tr>
@@ -46,7 +47,7 @@ export function SizeSection({ record }: { record: TrialRecord }) {
             ))}
           </tbody>
         </table>
-      </div>
+      </Scroll>
       <p className="lead">
         {text.coupon(sizeText([lengthMm, widthMm, thicknessMm], preferences))}{" "}
         {plan.edgeBandMm > 0 && text.edge(quantityText("length", plan.edgeBandMm, preferences))}{" "}
