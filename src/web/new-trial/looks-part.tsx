@@ -2,8 +2,7 @@
 import { offeredLookDays } from "../../core/trial/look-calendar.ts";
 import { NumberField, TextField } from "../parts/field.tsx";
 import { newTrialText } from "../text/new-trial.ts";
-import type { FormPart } from "./trial-form.ts";
-import { daysTyped, firstSeasonDays } from "./trial-form.ts";
+import { daysTyped, type FormPart, firstSeasonDays } from "./trial-form.ts";
 
 const text = newTrialText.looks;
 
