@@ -7,17 +7,27 @@ export function boxMean(plane: Float32Array, widthPx: number, heightPx: number, 
 
 function meanOfRows(plane: Float32Array, widthPx: number, heightPx: number, radiusPx: number): Float32Array {
   const mean = new Float32Array(plane.length);
+  const innerFrom = Math.min(radiusPx + 1, widthPx);
+  const innerTo = Math.max(innerFrom, widthPx - radiusPx);
+  const whole = 1 / (2 * radiusPx + 1);
   for (let row = 0; row < heightPx; row++) {
     const start = row * widthPx;
     let sum = 0;
     for (let column = 0; column < Math.min(radiusPx, widthPx); column++) sum += plane[start + column]!;
-    for (let column = 0; column < widthPx; column++) {
+    const nearSide = (column: number) => {
       const entering = column + radiusPx;
       const leaving = column - radiusPx - 1;
       if (entering < widthPx) sum += plane[start + entering]!;
       if (leaving >= 0) sum -= plane[start + leaving]!;
       mean[start + column] = sum / (Math.min(entering, widthPx - 1) - Math.max(leaving, -1));
+    };
+    for (let column = 0; column < innerFrom; column++) nearSide(column);
+    // Away from the sides no window is cut: most of the picture, so it stays free of questions.
+    for (let at = start + innerFrom; at < start + innerTo; at++) {
+      sum += plane[at + radiusPx]! - plane[at - radiusPx - 1]!;
+      mean[at] = sum * whole;
     }
+    for (let column = innerTo; column < widthPx; column++) nearSide(column);
   }
   return mean;
 }
@@ -26,19 +36,23 @@ function meanOfRows(plane: Float32Array, widthPx: number, heightPx: number, radi
 function meanOfColumns(plane: Float32Array, widthPx: number, heightPx: number, radiusPx: number): Float32Array {
   const mean = new Float32Array(plane.length);
   const sums = new Float64Array(widthPx);
-  const add = (row: number, sign: 1 | -1) => {
-    const start = row * widthPx;
-    for (let column = 0; column < widthPx; column++) sums[column]! += sign * plane[start + column]!;
-  };
-  for (let row = 0; row < Math.min(radiusPx, heightPx); row++) add(row, 1);
+  const nothing = new Float32Array(widthPx);
+  const rowAt = (row: number) =>
+    row < 0 || row >= heightPx ? nothing : plane.subarray(row * widthPx, (row + 1) * widthPx);
+  for (let row = 0; row < radiusPx; row++) {
+    const entering = rowAt(row);
+    for (let column = 0; column < widthPx; column++) sums[column]! += entering[column]!;
+  }
   for (let row = 0; row < heightPx; row++) {
-    const entering = row + radiusPx;
-    const leaving = row - radiusPx - 1;
-    if (entering < heightPx) add(entering, 1);
-    if (leaving >= 0) add(leaving, -1);
-    const share = 1 / (Math.min(entering, heightPx - 1) - Math.max(leaving, -1));
+    const entering = rowAt(row + radiusPx);
+    const leaving = rowAt(row - radiusPx - 1);
+    const share = 1 / (Math.min(row + radiusPx, heightPx - 1) - Math.max(row - radiusPx - 1, -1));
     const start = row * widthPx;
-    for (let column = 0; column < widthPx; column++) mean[start + column] = sums[column]! * share;
+    for (let column = 0; column < widthPx; column++) {
+      const sum = sums[column]! + entering[column]! - leaving[column]!;
+      sums[column] = sum;
+      mean[start + column] = sum * share;
+    }
   }
   return mean;
 }

@@ -5,13 +5,13 @@ import { type RgbImage, requireRgbImage } from "./raster.ts";
 
 /** Our own limits. Coarser, a spot of 0.01 % of a small face is lost in one pixel; finer, the lens gives nothing more. */
 const coarsestPxPerMm = 2;
-const finestPxPerMm = 25;
+const finestPxPerMm = 20;
 const mostPixels = 4_000_000;
 
 export type RectifiedCoupon = { image: RgbImage; pxPerMm: number };
 
 /**
- * The coupon between four corners, sampled bilinearly. Scale in px per mm: the picture's own, at most 25, at most 4 million pixels.
+ * The coupon between four corners, sampled bilinearly. Scale in px per mm: the picture's own, at most 20, at most 4 million pixels.
  * Refuses corners outside the picture and a coupon that is smaller in it than 2 px per mm.
  */
 export function rectify(photo: RgbImage, corners: CornersPx, size: SizeMm): RectifiedCoupon {

@@ -86,28 +86,68 @@ function warmPlaces({ widthPx, heightPx, ...lab }: LabImage, radiusPx: number): 
  * red less blue, which in linear light mixes in proportion to area, comes up to about the middle between rust and steel.
  * Faint rust keeps its rim: there the middle is lost in its own unevenness.
  */
-function trimRims(found: Uint8Array, { widthPx, heightPx, rgb }: RgbImage, { a, b }: LabImage): void {
-  const mean = (plane: Float32Array, radiusPx: number) => boxMean(plane, widthPx, heightPx, radiusPx);
-  const pixels = found.length;
-  const warmth = new Float32Array(pixels);
-  for (let at = 0; at < pixels; at++) warmth[at] = linearLight[rgb[at * 3]!]! - linearLight[rgb[at * 3 + 2]!]!;
-  const own = mean(warmth, rule.rimOwnRadiusPx);
-  const [isRust, warmthOfRust, chromaOfRust] = [0, 0, 0].map(() => new Float32Array(pixels)) as [Plane, Plane, Plane];
-  for (let at = 0; at < pixels; at++) {
-    if (found[at] !== marks.rust) continue;
-    isRust[at] = 1;
-    warmthOfRust[at] = own[at]!;
-    chromaOfRust[at] = Math.sqrt(a[at]! ** 2 + b[at]! ** 2);
-  }
-  const share = mean(isRust, rule.rimRadiusPx);
-  const warmthAround = mean(warmthOfRust, rule.rimRadiusPx);
-  const chromaAround = mean(chromaOfRust, rule.rimRadiusPx);
+function trimRims(found: Uint8Array, image: RgbImage, lab: LabImage): void {
+  const { widthPx, heightPx } = image;
+  const warmth = warmthOf(image);
+  const before = found.slice();
   const { none, full } = rule.rimTrimmedByChroma;
-  for (let at = 0; at < pixels; at++) {
-    if (found[at] !== marks.rust || share[at]! > 0.999) continue;
-    const trimmed = Math.min(1, Math.max(0, (chromaAround[at]! / share[at]! - none) / (full - none)));
-    if (own[at]! * share[at]! < rule.leastOwnShare * trimmed * warmthAround[at]!) found[at] = marks.notRust;
-  }
+  for (let row = 0, at = 0; row < heightPx; row++)
+    for (let column = 0; column < widthPx; column++, at++) {
+      if (before[at] !== marks.rust || !isRim(before, at, row, column, widthPx, heightPx)) continue;
+      const rust = { pixels: 0, warmth: 0, chroma: 0 };
+      eachAround(row, column, rule.rimRadiusPx, image, (near) => {
+        if (before[near] !== marks.rust) return;
+        rust.pixels++;
+        rust.warmth += warmth[near]!;
+        rust.chroma += Math.sqrt(lab.a[near]! ** 2 + lab.b[near]! ** 2);
+      });
+      const own = { pixels: 0, warmth: 0 };
+      eachAround(row, column, rule.rimOwnRadiusPx, image, (near) => {
+        own.pixels++;
+        own.warmth += warmth[near]!;
+      });
+      const trimmed = Math.min(1, Math.max(0, (rust.chroma / rust.pixels - none) / (full - none)));
+      if (own.warmth / own.pixels < (rule.leastOwnShare * trimmed * rust.warmth) / rust.pixels)
+        found[at] = marks.notRust;
+    }
 }
 
-type Plane = Float32Array;
+function warmthOf({ rgb }: RgbImage): Float32Array {
+  const warmth = new Float32Array(rgb.length / 3);
+  for (let at = 0, byte = 0; at < warmth.length; at++, byte += 3)
+    warmth[at] = linearLight[rgb[byte]!]! - linearLight[rgb[byte + 2]!]!;
+  return warmth;
+}
+
+/** Whether unrusted steel lies at the rim's radius, asked at eight points: all 49 pixels would cost more than the rest. */
+function isRim(found: Uint8Array, at: number, row: number, column: number, widthPx: number, heightPx: number): boolean {
+  const r = rule.rimRadiusPx;
+  const left = Math.min(r, column);
+  const right = Math.min(r, widthPx - 1 - column);
+  const up = Math.min(r, row) * widthPx;
+  const down = Math.min(r, heightPx - 1 - row) * widthPx;
+  const rust = marks.rust;
+  return (
+    found[at - left] !== rust ||
+    found[at + right] !== rust ||
+    found[at - up] !== rust ||
+    found[at + down] !== rust ||
+    found[at - up - left] !== rust ||
+    found[at - up + right] !== rust ||
+    found[at + down - left] !== rust ||
+    found[at + down + right] !== rust
+  );
+}
+
+function eachAround(
+  row: number,
+  column: number,
+  radiusPx: number,
+  { widthPx, heightPx }: RgbImage,
+  visit: (at: number) => void,
+): void {
+  const lastRow = Math.min(heightPx - 1, row + radiusPx);
+  const lastColumn = Math.min(widthPx - 1, column + radiusPx);
+  for (let y = Math.max(0, row - radiusPx); y <= lastRow; y++)
+    for (let x = Math.max(0, column - radiusPx); x <= lastColumn; x++) visit(y * widthPx + x);
+}
