@@ -1,4 +1,10 @@
-/** Which part of a rectified coupon is its face and which its edge band, and how much of each is rusted. */
+/**
+ * Which part of a rectified coupon is its face and which its edge band, and how much of each is rusted.
+ *
+ * Units    mm, mm², % of area
+ * Source   ISO 10289 lets edges be left out if reported; the band of 5 mm and counting by pixels are our own
+ * Status   common practice
+ */
 import { InputError, requireNotNegative } from "../input-error.ts";
 import { requireSize, type SizeMm } from "./coupon-plane.ts";
 import { marks, type RustMask } from "./raster.ts";

@@ -1,4 +1,10 @@
-/** Mean of each pixel's square neighbourhood, by running sums: the same cost for every radius. Windows end at the picture's edge. */
+/**
+ * Mean of each pixel's square neighbourhood, by running sums: the same cost for every radius. Windows end at the picture's edge.
+ *
+ * Units    px; the plane's own unit
+ * Source   running sums over a square window
+ * Status   computed
+ */
 
 /** Mean over (2 radius + 1)² px, less where the picture ends; the unit of the plane stays. */
 export function boxMean(plane: Float32Array, widthPx: number, heightPx: number, radiusPx: number): Float32Array {

@@ -1,4 +1,10 @@
-/** A hand's correction: strokes in mm on the rectified coupon, painted over the mask in their order. */
+/**
+ * A hand's correction: strokes in mm on the rectified coupon, painted over the mask in their order.
+ *
+ * Units    mm on the rectified coupon
+ * Source   our own
+ * Status   common practice
+ */
 import { InputError, requireFinite, requirePositive } from "../input-error.ts";
 import { requireSize, type SizeMm } from "./coupon-plane.ts";
 import { marks, type RustMask } from "./raster.ts";

@@ -3,6 +3,10 @@
  *
  * The transfer curve and white are those of IEC 61966-2-1 (D65, 2 degree observer). Sums of three tables give X, Y and Z
  * relative to white; the cube root is looked up in 65 536 steps, which is within 0.1 of the formula in each of L*, a*, b*.
+ *
+ * Units    sRGB bytes in; L* 0 to 100, a*, b* out
+ * Source   IEC 61966-2-1 (sRGB), CIE 15 (CIELAB)
+ * Status   published
  */
 import { type RgbImage, requireRgbImage } from "./raster.ts";
 

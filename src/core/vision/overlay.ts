@@ -1,4 +1,10 @@
-/** The picture with what was measured drawn over it: rust outlined, the face framed, left-out places hatched. */
+/**
+ * The picture with what was measured drawn over it: rust outlined, the face framed, left-out places hatched.
+ *
+ * Units    px; sRGB bytes
+ * Source   our own
+ * Status   common practice
+ */
 import type { FaceRectangle } from "./assessed-face.ts";
 import { marks, type RgbImage, type RustMask, requireRgbImage, requireSameSize } from "./raster.ts";
 

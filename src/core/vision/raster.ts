@@ -1,4 +1,10 @@
-/** Pictures and masks as plain typed arrays: what a decoder hands in and what the methods of this room pass on. */
+/**
+ * Pictures and masks as plain typed arrays: what a decoder hands in and what the methods of this room pass on.
+ *
+ * Units    pixels; sRGB bytes
+ * Source   the project's own form
+ * Status   common practice
+ */
 import { InputError, requireWhole } from "../input-error.ts";
 
 export type RgbImage = {

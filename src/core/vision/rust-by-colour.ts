@@ -6,6 +6,10 @@
  * only, and the chroma limit lies between the two surfaces that matter most here: clean phosphate or steel (chroma up to about 3)
  * and dark, old or oiled rust (from about 7). Shifting any of them by a tenth moves the result on those photographs little.
  * Holds in neutral light. Orange and brown paint, wood and earth pass for rust; black holes and shadow do not.
+ *
+ * Units    sRGB bytes and px per mm in; a mark per pixel out
+ * Source   our own rule in CIELAB; limits chosen on photographs of rusted things
+ * Status   common practice
  */
 import { requirePositive } from "../input-error.ts";
 import { boxMean } from "./box-mean.ts";
