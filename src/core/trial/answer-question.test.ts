@@ -167,7 +167,7 @@ describe("dips and bath runs", () => {
       smallQuestion({ A: inBatch(late(6), "a"), control: inBatch(early(6), "c") }, recorded),
     );
     expect(answer.findings[0]).toMatchObject({ n: [1, 1], verdict: "cannot be told", p: null });
-    expect(answer.units).toEqual({ A: 1, control: 1 });
+    expect(answer.units).toEqual({ A: 6, control: 6 });
     expect(answer.confounded).toEqual([{ circumstance: "batch", treatments: ["A", "control"], how: "fully" }]);
     expect(answer.overall).toBeNull();
   });

@@ -33,7 +33,7 @@ export function answerQuestion(question: Question, drawing: Drawing = fullDrawin
     units: Object.fromEntries(
       question.treatments.map((treatment) => [
         treatment,
-        whole.fits.family.units.filter((unit) => unit.treatment === treatment).length,
+        question.coupons.filter((coupon) => coupon.treatment === treatment).length,
       ]),
     ),
     overall: whole.overall,

@@ -66,3 +66,26 @@ describe("steps that both routes have", () => {
     expect(confounded(["1", "1", "2", "2"], ["1", "1", "2", "2"]).confounded).toEqual([]);
   });
 });
+
+describe("units of several coupons", () => {
+  const hung = (edges: string[], left: number, run: (at: number) => string | null) =>
+    edges.map((edge, at) =>
+      between(left + at, left + at + 7, { circumstances: { edge }, applications: { phosphate: run(at) } }),
+    );
+  const edgesOf = (ofFinish: string[], ofControl: string[]) =>
+    answerQuestion(
+      smallQuestion(
+        { A: hung(ofFinish, 35, (at) => `run ${Math.floor(at / 2)}`), control: hung(ofControl, 0, () => null) },
+        { routes: { A: ["phosphate"], control: [] }, treatedSeparately: "recorded" },
+      ),
+    ).confounded;
+  const alternating = ["edge", "inner", "edge", "inner", "edge", "inner"];
+
+  test("runs with a coupon at the edge and one inside are not parted from single coupons by it", () =>
+    expect(edgesOf(alternating, alternating)).toEqual([]));
+
+  test("runs of edge coupons only, against inner ones, are", () =>
+    expect(edgesOf(Array(6).fill("edge"), Array(6).fill("inner"))).toEqual([
+      { circumstance: "edge", treatments: ["A", "control"], how: "fully" },
+    ]));
+});

@@ -50,15 +50,28 @@ type Circumstance = { name: string; values: readonly (string | number | null)[][
 function circumstancesOf(question: Question, row: Compared): Circumstance[] {
   const coupons = row.units.flat().flatMap((unit) => unit.coupons);
   const names = [...new Set(coupons.flatMap((coupon) => Object.keys(coupon.circumstances)))];
-  const plain = names.map((name) => ({
-    name,
-    values: row.units.map((units) => units.map((unit) => ofUnit(unit, name))),
-  }));
-  return [...plain, ...commonSteps(question, row)];
+  return [...names.flatMap((name) => plainCircumstance(name, row)), ...commonSteps(question, row)];
 }
 
-function ofUnit({ coupons }: Unit, name: string): string | number | null {
-  return joined(coupons.map((coupon) => coupon.circumstances[name] ?? null));
+/**
+ * A unit of several coupons may have several levels: two at the edge, one inside. "Edge and inner" would be a level that no single
+ * coupon can have, and would part the treatments by their batches; the share of its coupons at each level can be compared.
+ */
+function plainCircumstance(name: string, { units }: Compared): Circumstance[] {
+  const levelsOf = (unit: Unit) => unit.coupons.flatMap(({ circumstances }) => circumstances[name] ?? []);
+  const all = units.flat().flatMap(levelsOf);
+  const mixed = units.flat().some((unit) => new Set(levelsOf(unit)).size > 1);
+  if (!mixed || all.every((level) => typeof level === "number"))
+    return [{ name, values: units.map((own) => own.map((unit) => joined(levelsOf(unit)))) }];
+  // The last level follows from the others.
+  return [...new Set(all)].slice(0, -1).map((level) => ({
+    name,
+    values: units.map((own) => own.map((unit) => shareAt(levelsOf(unit), level))),
+  }));
+}
+
+function shareAt(levels: readonly (string | number)[], level: string | number): number | null {
+  return levels.length === 0 ? null : levels.filter((one) => one === level).length / levels.length;
 }
 
 /** One value for a unit: the mean of numbers, all names that occur. */

@@ -69,6 +69,7 @@ export type QuestionFindings = {
   kind: ResponseKind;
   family: "control" | "pairs";
   control: string | null;
+  /** Coupons compared, witnesses left out; each finding's own `n` counts units. */
   units: Record<string, number>;
   overall: { p: number; method: string } | null;
   findings: Finding[];

@@ -22,5 +22,9 @@ function timeWords(times: readonly TimeDatum[], unit: string): string {
 
 function valueWords(coupons: readonly QuestionCoupon[], unit: string): string {
   const values = coupons.flatMap(({ datum }) => ("value" in datum ? [datum.value] : [])).sort((a, b) => a - b);
-  return `${[...new Set([values[0], values.at(-1)])].join(" to ")}${unit === "" ? "" : ` ${unit}`}`;
+  const ends = new Set([values[0], values.at(-1)].flatMap((value) => (value === undefined ? [] : [numberText(value)])));
+  return `${[...ends].join(" to ")}${unit === "" ? "" : ` ${unit}`}`;
 }
+
+/** Three digits are more than a witness bears. */
+const numberText = (value: number): string => String(Number(value.toPrecision(3)));

@@ -50,7 +50,7 @@ export function FindingRow(props: {
 function FindingDetails(props: { finding: Finding; answer: AnsweredQuestion; withWhy: boolean }) {
   const { finding, answer, withWhy } = props;
   const both = [finding.first, finding.second];
-  const confounded = answer.confounded.filter((one) => one.treatments.some((name) => both.includes(name)));
+  const confounded = answer.confounded.filter((one) => one.treatments.every((name) => both.includes(name)));
   const settle = wouldTellText(finding.wouldTell);
   const chance = chanceText(finding);
   return (
