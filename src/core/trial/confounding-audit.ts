@@ -7,7 +7,7 @@ import { mean } from "../statistics/moments.ts";
 import type { Compared } from "./analysis.ts";
 import type { Confounded } from "./finding.ts";
 import { permutedShare } from "./permuted-share.ts";
-import type { Question } from "./question.ts";
+import type { Question, QuestionCoupon } from "./question.ts";
 import { differingSteps, sharedSteps, type Unit } from "./units-of-replication.ts";
 
 /** Means closer than this are one: absolute, or as a share of the mean. By the name of the circumstance. */
@@ -41,7 +41,18 @@ export function confoundingOf(question: Question, row: Compared): Aliased[] {
     const aliased = auditOne(circumstance, row);
     if (aliased) found.push(aliased);
   }
-  return found;
+  return strongestOfEach(found);
+}
+
+/** Several levels of one circumstance are one thing to name. */
+function strongestOfEach(found: readonly Aliased[]): Aliased[] {
+  const strength = { fully: 2, heavily: 1, partly: 0 };
+  const strongest = new Map<string, Aliased>();
+  for (const one of found) {
+    const known = strongest.get(one.circumstance);
+    if (!known || strength[one.how] > strength[known.how]) strongest.set(one.circumstance, one);
+  }
+  return [...strongest.values()];
 }
 
 type Circumstance = { name: string; values: readonly (string | number | null)[][] };
@@ -50,19 +61,26 @@ type Circumstance = { name: string; values: readonly (string | number | null)[][
 function circumstancesOf(question: Question, row: Compared): Circumstance[] {
   const coupons = row.units.flat().flatMap((unit) => unit.coupons);
   const names = [...new Set(coupons.flatMap((coupon) => Object.keys(coupon.circumstances)))];
-  return [...names.flatMap((name) => plainCircumstance(name, row)), ...commonSteps(question, row)];
+  const plain = names.flatMap((name) => circumstance(name, row, (coupon) => coupon.circumstances[name] ?? null));
+  return [...plain, ...commonSteps(question, row)];
 }
 
 /**
  * A unit of several coupons may have several levels: two at the edge, one inside. "Edge and inner" would be a level that no single
  * coupon can have, and would part the treatments by their batches; the share of its coupons at each level can be compared.
  */
-function plainCircumstance(name: string, { units }: Compared): Circumstance[] {
-  const levelsOf = (unit: Unit) => unit.coupons.flatMap(({ circumstances }) => circumstances[name] ?? []);
+function circumstance(
+  name: string,
+  { units }: Compared,
+  levelOf: (coupon: QuestionCoupon) => string | number | null,
+): Circumstance[] {
+  const levelsOf = (unit: Unit) => unit.coupons.flatMap((coupon) => levelOf(coupon) ?? []);
   const all = units.flat().flatMap(levelsOf);
   const mixed = units.flat().some((unit) => new Set(levelsOf(unit)).size > 1);
   if (!mixed || all.every((level) => typeof level === "number"))
     return [{ name, values: units.map((own) => own.map((unit) => joined(levelsOf(unit)))) }];
+  // Mere names, one coupon each, say nothing.
+  if (new Set(all).size === all.length) return [];
   // The last level follows from the others.
   return [...new Set(all)].slice(0, -1).map((level) => ({
     name,
@@ -74,32 +92,31 @@ function shareAt(levels: readonly (string | number)[], level: string | number): 
   return levels.length === 0 ? null : levels.filter((one) => one === level).length / levels.length;
 }
 
-/** One value for a unit: the mean of numbers, all names that occur. */
-function joined(values: readonly (string | number | null)[]): string | number | null {
-  const known = values.filter((value) => value !== null);
-  if (known.length === 0) return null;
-  const numbers = known.filter((value) => typeof value === "number");
-  if (numbers.length === known.length) return mean(numbers);
-  return [...new Set(known.map(String))].sort().join(" and ");
+/** One value for a unit whose coupons agree, or the mean of numbers. */
+function joined(levels: readonly (string | number)[]): string | number | null {
+  const numbers = levels.filter((level) => typeof level === "number");
+  return numbers.length > 0 && numbers.length === levels.length ? mean(numbers) : (levels[0] ?? null);
 }
 
 /**
  * Which bath run or dip of a step that both treatments went through. Where the routes do not tell (a plain table), a step is shared when
  * an application of it is; otherwise it is what differs.
  */
-function commonSteps(question: Question, { first, second, units }: Compared): Circumstance[] {
+function commonSteps(question: Question, row: Compared): Circumstance[] {
+  const { first, second, units } = row;
   const known = differingSteps(question, first, second) !== null;
   const coupons = units.flat().flatMap((unit) => unit.coupons);
   const recorded = [...new Set(coupons.flatMap((coupon) => Object.keys(coupon.applications)))];
   const steps = known ? sharedSteps(question, first, second) : recorded;
+  const applicationsOf = (own: readonly Unit[], name: string) =>
+    own.flatMap((unit) => unit.coupons.flatMap((coupon) => coupon.applications[name] ?? []));
+  const inCommon = (name: string) => {
+    const others = new Set(applicationsOf(row.units[1], name));
+    return applicationsOf(row.units[0], name).some((application) => others.has(application));
+  };
   return steps
-    .map((name) => ({
-      name,
-      values: units.map((own) =>
-        own.map((unit) => joined(unit.coupons.map((coupon) => coupon.applications[name] ?? null))),
-      ),
-    }))
-    .filter(({ values: [own, other] }) => known || own!.some((value) => value !== null && other!.includes(value)));
+    .filter((name) => known || inCommon(name))
+    .flatMap((name) => circumstance(name, row, (coupon) => coupon.applications[name] ?? null));
 }
 
 function auditOne({ name, values }: Circumstance, row: Compared): Aliased | null {

@@ -14,7 +14,9 @@ const minutesAndTemp: Record<string, { minutes: number; tempC: number | null }> 
   "water-displacing spray oil, one coupon at a time": { minutes: 1, tempC: 19 },
   "melted wax, one pot": { minutes: 4, tempC: 88 },
   "paste wax, wiped cold": { minutes: 3, tempC: 18 },
-  "etch primer, two passes, steel at 20 °C": { minutes: 6, tempC: 20 },
+  "etch primer, two thin passes": { minutes: 6, tempC: 20 },
+  "etch primer, three thin passes": { minutes: 9, tempC: 20 },
+  "etch primer, one heavy pass": { minutes: 3, tempC: 20 },
 };
 
 /**

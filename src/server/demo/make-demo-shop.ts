@@ -79,7 +79,8 @@ async function makePhotographedTrial(of: {
   await store.readings.add(demoWeather(trial.site, start, Math.max(...days) + 1));
 
   const looks = plan.places.flatMap((place, at) => lookTasks(trial, plan, place, at, days));
-  const found = await inTurns(looks, threads, async (task) => {
+  // More than there are threads, so that one picture is rendered while others are being measured.
+  const found = await inTurns(looks, threads + 2, async (task) => {
     const measured = await photographAndMeasure(measuring, task, dateAfter(start, task.day));
     onPicture();
     return measured;

@@ -80,43 +80,30 @@ export const fenceTrial = {
   } satisfies Record<string, DemoTreatment>,
 };
 
+const primed = (passes: string) => [...phosphate, alone(`etch primer, ${passes}`)];
+
 export const primerTrial = {
-  name: "Does etch primer hold on the finish",
+  name: "How many passes of etch primer hold",
   site: "bench by the window",
   startedDaysAgo: 30,
   draft: {
     ...common,
-    question: "Does etch primer hold as well on phosphated steel as on ground steel?",
+    question: "Do three thin passes of etch primer hold as well as two, and what does one heavy pass lose?",
     questions: [{ response: "tape class", family: "control", margin: 2, atDay: null }],
     treatments: [
-      {
-        name: "primer on ground steel",
-        role: "control",
-        route: [...clean, alone("etch primer, two passes, steel at 20 °C")],
-        coupons: 6,
-      },
-      {
-        name: "primer on phosphate",
-        role: "finish",
-        route: [...phosphate, alone("etch primer, two passes, steel at 20 °C")],
-        coupons: 6,
-      },
-      {
-        name: "primer on oiled phosphate",
-        role: "finish",
-        route: [...phosphate, emulsionDip, alone("etch primer, two passes, steel at 20 °C")],
-        coupons: 6,
-      },
+      { name: "two thin passes", role: "control", route: primed("two thin passes"), coupons: 6 },
+      { name: "three thin passes", role: "finish", route: primed("three thin passes"), coupons: 6 },
+      { name: "one heavy pass", role: "finish", route: primed("one heavy pass"), coupons: 6 },
     ],
-    blocks: 2,
+    blocks: 3,
     lookDays: [14],
     seed: 611,
   } satisfies PlanDraft,
   /** Cross-cut classes, dealt like the days above. */
   tapeClasses: {
-    "primer on ground steel": ["4B", "5B", "4B", "4B", "5B", "4B"],
-    "primer on phosphate": ["5B", "4B", "4B", "5B", "4B", "4B"],
-    "primer on oiled phosphate": ["1B", "0B", "1B", "2B", "0B", "1B"],
+    "two thin passes": ["4B", "5B", "4B", "4B", "5B", "4B"],
+    "three thin passes": ["5B", "4B", "4B", "5B", "4B", "4B"],
+    "one heavy pass": ["1B", "2B", "1B", "2B", "0B", "1B"],
   } as const,
 };
 
