@@ -22,7 +22,7 @@ import { steelPiece } from "./steel-piece.ts";
 export type DemoMaking = { dir: string; today: string; progress: (share: number) => void };
 
 const by = "the demonstration";
-const pictureWidthPx = 600;
+const pictureWidthPx = 520;
 
 export async function makeDemoShop({ dir, today, progress }: DemoMaking): Promise<void> {
   const store = await openShop(dir);
