@@ -53,7 +53,7 @@ function TrialReport(input: TrialReportInput) {
           <h2>{reportText.question}</h2>
           <p className="lead">{record.plan.question}</p>
           {answered.flatMap(({ answer }) =>
-            answer.findings.map((finding) => (
+            declaredFindings(answer).map((finding) => (
               <p key={`${answer.response} ${finding.first} ${finding.second}`}>{finding.sentence}</p>
             )),
           )}
@@ -75,6 +75,11 @@ function TrialReport(input: TrialReportInput) {
       </body>
     </html>
   );
+}
+
+/** The answers to what was asked; the finishes among themselves follow with the details. */
+function declaredFindings({ family, control, findings }: AnsweredQuestion) {
+  return family === "control" ? findings.filter((finding) => finding.second === control) : findings;
 }
 
 function PhotographSection({ record, measured, pictures }: TrialReportInput) {

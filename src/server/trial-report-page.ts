@@ -27,7 +27,8 @@ export async function trialReportPage(
     pictures: await inlined(store, new Set(measured.map((one) => one.overlay))),
     preferences: (await store.settings.shop()).preferences ?? siPreferences,
     printedOn,
-    styles: await Promise.all([styleSheet("report.css"), styleSheet("figures/figures.css")]),
+    // The paper has the last word over the screen.
+    styles: await Promise.all([styleSheet("figures/figures.css"), styleSheet("report.css")]),
   });
 }
 

@@ -30,7 +30,12 @@ export function RackFigure({ coupons, label }: { coupons: readonly RackCoupon[];
   return (
     <svg
       viewBox={`0 0 ${width} ${height}`}
-      style={{ width: "100%", maxWidth: width * 1.15, minWidth: Math.min(width, margin.left + columns * 42), height: "auto" }}
+      style={{
+        width: "100%",
+        maxWidth: width * 1.15,
+        minWidth: Math.min(width, margin.left + columns * 42),
+        height: "auto",
+      }}
       role="img"
       aria-label={label}
       fontFamily="inherit"
