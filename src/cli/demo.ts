@@ -1,5 +1,6 @@
 /** `demo`: the demonstration shop, made where it is not there yet, and served. */
 import { Command } from "commander";
+import { calendarDate } from "../server/calendar-date.ts";
 import { openDemo } from "../server/demo/open-demo.ts";
 import { portNumber, serveUntilAsked } from "./serve.ts";
 import { demoFolder } from "./shop-folder.ts";
@@ -12,7 +13,7 @@ export function demoCommand(): Command {
     .option("--json", "one JSON value on standard output, once it listens")
     .addHelpText("after", "\nExample:\n  coatwright demo --port 0")
     .action((options: { port: number; shop: string; json?: boolean }) => {
-      const today = new Date().toISOString().slice(0, 10);
+      const today = calendarDate(new Date());
       return serveUntilAsked(
         () => openDemo({ dir: options.shop, port: options.port, today, progress: shownShare() }),
         options,

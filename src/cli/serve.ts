@@ -1,5 +1,6 @@
 /** `serve`: the page and its API for one shop, until Ctrl-C. */
 import { Command, InvalidArgumentError } from "commander";
+import { calendarDate } from "../server/calendar-date.ts";
 import { openDemo } from "../server/demo/open-demo.ts";
 import { PortTaken, type RunningServer, startServer } from "../server/start-server.ts";
 import { ShopInUse } from "../store/open-shop.ts";
@@ -41,7 +42,7 @@ function demoBeside() {
   let opened: Promise<RunningServer> | null = null;
   return {
     open() {
-      const today = new Date().toISOString().slice(0, 10);
+      const today = calendarDate(new Date());
       opened ??= openDemo({ dir: demoFolder(), port: 0, today, progress: () => undefined });
       // Tried again at the next press when it could not be made.
       opened.catch(() => {

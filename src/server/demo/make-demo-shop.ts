@@ -2,18 +2,19 @@
  * Makes the demonstration shop: three invented trials, their rendered photographs measured by the very code that
  * measures real ones. The same day gives the same shop.
  */
-import { createHash } from "node:crypto";
 import { Readable } from "node:stream";
 import sharp from "sharp";
 import type { Measurement, MeasurementRequest, Photo } from "../../api/photo.ts";
 import type { PlanDraft } from "../../api/plan.ts";
 import type { TapeClass } from "../../core/rating/tape-classes.ts";
 import { drawPlan } from "../../core/trial/draw-plan.ts";
-import type { CouponPlace, Look, Observation, ObservationBody, Plan } from "../../core/trial/trial-record.ts";
+import type { CouponPlace, Look, Plan } from "../../core/trial/trial-record.ts";
 import { openShop, type ShopStore } from "../../store/open-shop.ts";
 import { measurePool, threads } from "../measure-pool.ts";
 import { correctionWork, type Measuring, measureWork } from "../measure-work.ts";
+import { type Diary, dateAfter, dateBefore, demoAuthor, diaryOf, idOf, instantOf } from "./demo-diary.ts";
 import { stepsDone, whatWentWrong } from "./demo-events.ts";
+import { rustedOnDayOf, trueShares } from "./demo-rust.ts";
 import { demoWeather } from "./demo-weather.ts";
 import { renderLook } from "./render-coupon.ts";
 import { type DemoTreatment, fenceTrial, primerTrial, shedTrial } from "./scenario.ts";
@@ -21,7 +22,6 @@ import { steelPiece } from "./steel-piece.ts";
 
 export type DemoMaking = { dir: string; today: string; progress: (share: number) => void };
 
-const by = "the demonstration";
 const pictureWidthPx = 520;
 
 export async function makeDemoShop({ dir, today, progress }: DemoMaking): Promise<void> {
@@ -31,7 +31,10 @@ export async function makeDemoShop({ dir, today, progress }: DemoMaking): Promis
     await store.settings.declareInvented(`${today}T00:00:00.000Z`);
     const photographed = [fenceTrial, shedTrial];
     const looksDone = photographed.map((trial) => trial.draft.lookDays.filter((day) => day < trial.startedDaysAgo));
-    const pictures = photographed.reduce((sum, trial, at) => sum + looksDone[at]!.length * couponsOf(trial.draft), 0);
+    const pictures = photographed.reduce(
+      (sum, trial, at) => sum + looksDone[at]!.length * drawPlan(trial.draft).places.length,
+      0,
+    );
     let made = 0;
     for (const [at, trial] of photographed.entries())
       await makePhotographedTrial({
@@ -117,7 +120,7 @@ async function correctOneLook(measuring: Omit<Measuring, "now">, diary: Diary, l
     },
   ];
   const now = () => new Date(one.measurement.measuredAt);
-  await correctionWork({ ...measuring, now }, one.measurement, { id, by, why, strokes })({
+  await correctionWork({ ...measuring, now }, one.measurement, { id, by: demoAuthor, why, strokes })({
     signal: new AbortController().signal,
     progress: () => undefined,
   });
@@ -169,9 +172,8 @@ type LookTask = {
 type MeasuredLook = { task: LookTask; measurement: Measurement };
 
 function lookTasks(trial: PhotographedTrial, plan: Plan, place: CouponPlace, at: number, days: number[]): LookTask[] {
-  const sameTreatment = plan.places.filter((one) => one.treatment === place.treatment);
   const truth = trial.truth[place.treatment]!;
-  const rustedOnDay = truth.rustedOnDay[sameTreatment.indexOf(place)]!;
+  const rustedOnDay = rustedOnDayOf(trial.truth, plan, place);
   const seed = trial.draft.seed * 100 + at;
   const { lengthMm, widthMm } = plan.couponSize;
   const picture = steelPiece({
@@ -184,11 +186,6 @@ function lookTasks(trial: PhotographedTrial, plan: Plan, place: CouponPlace, at:
   return days.map((day, look) => ({ place, day, look, trial: trial.name, plan, rustedOnDay, picture, seed }));
 }
 
-/** Rust once begun spreads: slowly at first, then faster, and the edge goes before the face. */
-function spread(daysSince: number, upToPercent: number): number {
-  return daysSince <= 0 ? 0 : Math.min(upToPercent, 0.08 + 0.22 * daysSince ** 1.3);
-}
-
 async function photographAndMeasure(
   measuring: Omit<Measuring, "now">,
   task: LookTask,
@@ -197,8 +194,7 @@ async function photographAndMeasure(
   const { store } = measuring;
   const at = instantOf(date);
   const rendered = renderLook(task.picture, task.seed, {
-    rustedPercent: spread(task.day - task.rustedOnDay, 70),
-    edgePercent: spread((task.day - 0.6 * task.rustedOnDay) * 1.6, 90),
+    ...trueShares(task.rustedOnDay, task.day),
     look: task.look,
     widthPx: pictureWidthPx,
   });
@@ -248,33 +244,6 @@ function lookOf(coupon: string, date: string, measurement: Measurement): Look {
     measurement: id,
   };
 }
-
-type Diary = {
-  pages: Observation[];
-  write(date: string, body: ObservationBody, corrects?: Observation["corrects"]): void;
-};
-
-function diaryOf(trial: string): Diary {
-  const pages: Observation[] = [];
-  return {
-    pages,
-    write(date, body, corrects = null) {
-      pages.push({ id: idOf(`${trial} page ${pages.length + 1}`), recordedAt: instantOf(date), by, corrects, body });
-    },
-  };
-}
-
-/** The same name has the same id on every machine: a UUID of the free form (RFC 9562, version 8) from its hash. */
-function idOf(name: string): string {
-  const hex = createHash("sha256").update(name).digest("hex");
-  return `${hex.slice(0, 8)}-${hex.slice(8, 12)}-8${hex.slice(13, 16)}-a${hex.slice(17, 20)}-${hex.slice(20, 32)}`;
-}
-
-const dayMs = 86_400_000;
-const dateAfter = (date: string, days: number) => new Date(Date.parse(date) + days * dayMs).toISOString().slice(0, 10);
-const dateBefore = (date: string, days: number) => dateAfter(date, -days);
-const instantOf = (date: string) => `${date}T09:00:00.000Z`;
-const couponsOf = (draft: PlanDraft) => draft.treatments.reduce((sum, one) => sum + one.coupons, 0);
 
 /** Works through a list, a few at a time, answers in the list's order. */
 async function inTurns<T, R>(list: T[], atOnce: number, work: (item: T) => Promise<R>): Promise<R[]> {
