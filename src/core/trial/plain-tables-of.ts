@@ -34,6 +34,11 @@ export function plainTablesOf(record: TrialRecord): PlainTables {
       cannot.push(`The question of ${asked.response} has no table: ${why}.`);
       continue;
     }
+    const unseen = question.treatments.filter((name) => !question.coupons.some((one) => one.treatment === name));
+    if (unseen.length > 0) {
+      cannot.push(`The question of ${asked.response} has no table: nothing was observed of ${unseen.join(", ")}.`);
+      continue;
+    }
     const batch = batchColumn(question);
     cannot.push(...limitsOf(question, batch));
     tables.push(question.kind === "time" ? looksTable(record, question, batch) : valuesTable(record, question, batch));
@@ -68,9 +73,15 @@ function couponColumns({ coupons }: Question, batch: BatchColumn): Column[] {
   return columns.filter(({ writtenIn }) => coupons.some((coupon) => writtenIn(coupon) !== null));
 }
 
+/** A table names treatments in the order in which they appear: the plan's order, then. */
+function inTreatmentOrder({ treatments, coupons }: Question): QuestionCoupon[] {
+  const order = [...treatments, ...new Set(coupons.map((one) => one.treatment))];
+  return [...coupons].sort((a, b) => order.indexOf(a.treatment) - order.indexOf(b.treatment));
+}
+
 function looksTable(record: TrialRecord, question: Question, batch: BatchColumn): OutgoingTable {
   const columns = couponColumns(question, batch);
-  const rows = question.coupons.flatMap((coupon) =>
+  const rows = inTreatmentOrder(question).flatMap((coupon) =>
     lookRows(record, coupon.coupon).map((look) => [
       coupon.coupon,
       coupon.treatment,
@@ -132,7 +143,7 @@ function valuesTable(record: TrialRecord, question: Question, batch: BatchColumn
   return {
     name: question.response.replaceAll(" ", "-"),
     header: ["coupon", "treatment", "value", ...columns.map((one) => one.header)],
-    rows: question.coupons.map((coupon) => [
+    rows: inTreatmentOrder(question).map((coupon) => [
       coupon.coupon,
       coupon.treatment,
       "value" in coupon.datum ? (letter === "" ? coupon.datum.value : `${coupon.datum.value}${letter}`) : null,
@@ -156,12 +167,13 @@ function thresholdFlags({ plan }: TrialRecord): string[] {
 }
 
 function questionFlags(question: Question, columns: readonly Column[]): string[] {
-  const { control, witnesses, family, margin, seed, randomised, blind, treatedSeparately } = question;
+  const { control, family, margin, seed, randomised, blind, treatedSeparately } = question;
+  const witness = question.witnesses.find((name) => question.coupons.some((one) => one.treatment === name));
   const named = columns.map((one) => one.header).filter((header) => !usualColumns.includes(header));
   const hasBatches = columns.some((one) => one.header === "batch");
   return [
     ...(control === null ? [] : ["--control", control]),
-    ...(witnesses[0] === undefined ? [] : ["--witness", witnesses[0]]),
+    ...(witness === undefined ? [] : ["--witness", witness]),
     "--family",
     family,
     ...(margin === null ? [] : ["--margin", String(margin)]),
