@@ -9,7 +9,7 @@ import { verdicts } from "../src/core/trial/finding.ts";
 // @ts-expect-error plain JavaScript, so that it runs from a bare clone
 import { wrongArrows } from "../tools/arrows.mjs";
 // @ts-expect-error plain JavaScript, so that it runs from a bare clone
-import { allHeads, faultsOf } from "../tools/method-heads.mjs";
+import { allHeads, asDocument, faultsOf } from "../tools/method-heads.mjs";
 
 const root = join(import.meta.dirname, "..");
 const source = readdirSync(join(root, "src"), { recursive: true, withFileTypes: true })
@@ -36,6 +36,10 @@ describe("the house", () => {
 
   test("every method's head has its formula, units, source, status, where it holds and what it refuses", () => {
     expect(faultsOf(allHeads())).toEqual([]);
+  });
+
+  test("docs/methods.md says what the heads say: node tools/method-heads.mjs --docs", () => {
+    expect(readFileSync(join(root, "docs", "methods.md"), "utf8")).toBe(asDocument(allHeads()));
   });
 
   test("a method has a head, a row in the method table and cases, all three", () => {

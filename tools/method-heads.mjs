@@ -63,7 +63,7 @@ function asModule(heads) {
   return `// Made by tools/method-heads.mjs from the heads in src/core. Do not edit.\nexport type MethodHead = ${type};\nexport const methodHeads: readonly MethodHead[] = ${JSON.stringify(heads, null, 1)};\n`;
 }
 
-function asDocument(heads) {
+export function asDocument(heads) {
   const cell = (text) => text.replaceAll("|", "\\|");
   const rows = heads.map(
     (h) =>
