@@ -72,7 +72,8 @@ export function readPlainTable(content: string, wishes: TableReadingWishes): Pla
   const { form, problems: headProblems, circumstances } = headOf(text, columns, wishes);
   const frame = form && { text, columns, form, mark, wishes, circumstances };
   const body: Body = frame ? bodyOf(frame) : { table: null, problems: [], questions: [], couponRows: [] };
-  const problems = [...text.problems, ...headProblems, ...body.problems].sort((a, b) => a.row - b.row);
+  const inRows = body.problems.map((problem) => asWritten(problem, text, columns));
+  const problems = [...text.problems, ...headProblems, ...inRows].sort((a, b) => a.row - b.row);
   return {
     understood: {
       form,
@@ -90,6 +91,13 @@ export function readPlainTable(content: string, wishes: TableReadingWishes): Pla
     questions: body.questions,
     table: problems.length === 0 && body.questions.length === 0 ? body.table : null,
   };
+}
+
+/** The column and the cell as they stand in the file, so that they can be found there. */
+function asWritten(problem: TableProblem, { header, records }: TableText, columns: Frame["columns"]): TableProblem {
+  const at = columns.findIndex((column) => column !== null && column === problem.column);
+  const cell = records.find((record) => record.row === problem.row)?.cells[at];
+  return at < 0 ? problem : { ...problem, column: header[at] ?? problem.column, value: cell || problem.value };
 }
 
 /** What the header says: the form of the table, and the columns that the user named. */
