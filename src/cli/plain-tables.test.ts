@@ -74,7 +74,7 @@ describe("findings", () => {
       "emulsion oil / Control",
       "paste wax / emulsion oil",
     ]);
-    expect(answer.notes).toContainEqual(expect.stringMatching(/^Witness bare, 3 coupons: the first by 1 days/));
+    expect(answer.notes).toContainEqual(expect.stringMatching(/^Witness bare, 3 coupons: the first by day 1/));
   });
 
   test("without --json: sentence and verdict of each comparison", async () => {

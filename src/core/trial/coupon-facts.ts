@@ -20,6 +20,7 @@ export function couponFacts(rows: readonly CouponCells[]): CouponFacts[] {
   }));
 }
 
+/** Rows under their coupon, coupons in the order in which they appear. */
 export function groupedByCoupon<Row extends { coupon: string }>(rows: readonly Row[]): Map<string, Row[]> {
   const groups = new Map<string, Row[]>();
   for (const row of rows) {

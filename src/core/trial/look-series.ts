@@ -29,6 +29,7 @@ export function lookSeries(
   });
 }
 
+/** The looks of a table by coupon: days from the start, percents or classes. */
 export function tableLookSeries(table: LooksTable): LookSeries[] {
   const dayOf = (when: When) => dayFrom(when, table.from);
   const takenDown = new Map<string, LookSeries["takenDown"]>();

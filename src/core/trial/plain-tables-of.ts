@@ -25,6 +25,7 @@ export type PlainTables = {
   cannot: string[];
 };
 
+/** One table for each declared question that can be answered: days, percents, classes, as `findings` reads them. */
 export function plainTablesOf(record: TrialRecord): PlainTables {
   const declared = declaredQuestions(record);
   const tables: OutgoingTable[] = [];

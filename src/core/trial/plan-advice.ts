@@ -20,6 +20,7 @@ export type LayoutOfPair = {
 /** At or below it a comparison can be "shown". */
 const level = 0.05;
 
+/** Proposals as sentences, each once; none when the layout is as good as its coupons allow. Counts of units and blocks. */
 export function layoutAdvice(draft: DrawablePlan, pairs: readonly LayoutOfPair[]): string[] {
   return [...new Set([...singleGoes(draft, pairs), ...pairs.flatMap((pair) => otherBlocks(draft, pair))])];
 }

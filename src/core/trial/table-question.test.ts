@@ -240,7 +240,7 @@ describe("who is compared with whom", () => {
     const question = tableQuestion(table(rows), ask());
     expect(question.treatments).toEqual(["control", "oil"]);
     expect(question.coupons.map((one) => one.coupon)).toContain("9");
-    expect(question.notes).toContain("Witness bare, 1 coupon: the first by 7 days, all by 7.");
+    expect(question.notes).toContain("Witness bare, 1 coupon: the first by day 7, all by day 7.");
   });
 });
 

@@ -46,6 +46,7 @@ export type ImportedTrial = {
   notKept: string[];
 };
 
+/** Plan and observations of a table of looks (days, percents) or tape classes. Refuses what a trial has no place for. */
 export function trialFromTable(table: PlainTable, ask: TableAsk, wishes: TableTrialWishes): ImportedTrial {
   if (table.kind === "times")
     throw new InputError(

@@ -2,6 +2,7 @@
 import type { MeasuredResponse } from "./look-responses.ts";
 import type { TimesTable, ValuesTable } from "./plain-table.ts";
 
+/** Days or strokes, as the table counts them. */
 export function timesResponse({ rows, unit }: TimesTable): MeasuredResponse {
   // Rust at some time after day 0: true of any coupon, so it says nothing of this one.
   const empty = rows.filter((row) => row.left === 0 && row.right === null);
@@ -23,6 +24,7 @@ export function timesResponse({ rows, unit }: TimesTable): MeasuredResponse {
 
 const units = { ordinal: "classes", area: "%", continuous: "", binary: "" } as const;
 
+/** Percent, classes, 0 and 1, or the values' own unit. */
 export function valuesResponse(
   { rows, response, valueKind, better, scale }: ValuesTable,
   how: { ratio: boolean; detectionLimitPercent: number },

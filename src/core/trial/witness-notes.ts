@@ -1,6 +1,7 @@
 /** What bare coupons say of the place: how harsh it was, or that nothing happened there. They are never compared. */
 import type { Question, QuestionCoupon, TimeDatum } from "./question.ts";
 
+/** A sentence for each witness, in the unit of the question. */
 export function witnessNotes({ witnesses, coupons, unit }: Pick<Question, "witnesses" | "coupons" | "unit">): string[] {
   return witnesses.map((name) => {
     const own = coupons.filter((one) => one.treatment === name);
@@ -14,9 +15,10 @@ function timeWords(times: readonly TimeDatum[], unit: string): string {
   const rusted = times.flatMap(({ right }) => (right === null ? [] : [right]));
   if (rusted.length === 0)
     return `none after ${Math.max(...times.map((one) => one.left))} ${unit}, so little happened here`;
-  const first = `the first by ${Math.min(...rusted)} ${unit}`;
+  const at = (time: number) => (unit === "days" ? `day ${time}` : `${time} ${unit}`);
+  const first = `the first by ${at(Math.min(...rusted))}`;
   return rusted.length === times.length
-    ? `${first}, all by ${Math.max(...rusted)}`
+    ? `${first}, all by ${at(Math.max(...rusted))}`
     : `${rusted.length} of them, ${first}`;
 }
 
