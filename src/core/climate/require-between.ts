@@ -1,6 +1,12 @@
 import { InputError } from "../input-error.ts";
 
-/** Refuses what lies outside the range in which a formula holds; both ends are inside. */
+/**
+ * Refuses what lies outside the range in which a formula holds; both ends are inside.
+ *
+ * Units    as the caller's argument
+ * Source   the ranges stand with the methods that name them
+ * Status   common practice
+ */
 export function requireBetween(
   argument: string,
   value: unknown,

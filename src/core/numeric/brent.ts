@@ -1,4 +1,10 @@
-/** Roots and minima of a function of one number, without derivatives (Brent 1973). */
+/**
+ * Roots and minima of a function of one number, without derivatives (Brent 1973).
+ *
+ * Units    those of the caller's function
+ * Source   Brent, Algorithms for Minimization Without Derivatives, 1973, chapters 4 and 5
+ * Status   memory
+ */
 import { InputError } from "../input-error.ts";
 
 /**

@@ -1,4 +1,10 @@
-/** Numbers of ways to choose and to allocate. */
+/**
+ * Numbers of ways to choose and to allocate.
+ *
+ * Units    counts
+ * Source   definition of the binomial and multinomial coefficient
+ * Status   common practice
+ */
 import { InputError, requireWhole } from "../input-error.ts";
 
 /** n over k, exact. */

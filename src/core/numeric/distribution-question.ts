@@ -1,4 +1,10 @@
-/** What may be asked of a distribution, and its answer by the functions of that distribution. */
+/**
+ * What may be asked of a distribution, and its answer by the functions of that distribution.
+ *
+ * Units    none (probabilities)
+ * Source   the form of the reference cases
+ * Status   common practice
+ */
 import { InputError, requireFinite, requireOneOf } from "../input-error.ts";
 
 /** The side of a point that a probability is counted on. */

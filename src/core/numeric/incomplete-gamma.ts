@@ -1,4 +1,10 @@
-/** The regularized incomplete gamma function: tails, their logarithms, and the inverse. */
+/**
+ * The regularized incomplete gamma function: tails, their logarithms, and the inverse.
+ *
+ * Units    none (probabilities)
+ * Source   NIST DLMF 8.11 (series) and 8.9 (continued fraction); the library's gammainc where it keeps its digits
+ * Status   memory
+ */
 import gammainc from "@stdlib/math-base-special-gammainc";
 import { logGamma } from "./log-gamma.ts";
 

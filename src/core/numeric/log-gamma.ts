@@ -1,4 +1,10 @@
-/** Logarithms of the gamma and beta functions, by Stirling's series. */
+/**
+ * Logarithms of the gamma and beta functions, by Stirling's series.
+ *
+ * Units    none
+ * Source   NIST DLMF 5.11.1
+ * Status   memory
+ */
 
 const halfLogTwoPi = 0.9189385332046728;
 /** B(2k) / (2k (2k-1)): the coefficients of Stirling's series in 1/x, 1/x³, ... (NIST DLMF 5.11.1). */

@@ -1,4 +1,10 @@
-/** Seeded randomness: the same seed gives the same plan, simulation and picture everywhere. */
+/**
+ * Seeded randomness: the same seed gives the same plan, simulation and picture everywhere.
+ *
+ * Units    none
+ * Source   xoshiro128** of Blackman and Vigna 2018, seeded by SplitMix32
+ * Status   memory
+ */
 import { InputError, requireWhole } from "../input-error.ts";
 
 export type SeededRandom = {

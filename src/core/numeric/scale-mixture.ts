@@ -1,4 +1,10 @@
-/** Averages over the estimated standard deviation: what the noncentral t and the studentized range share. */
+/**
+ * Averages over the estimated standard deviation: what the noncentral t and the studentized range share.
+ *
+ * Units    none (probabilities)
+ * Source   definition of a t-like variable as a mixture over chi; trapezoidal rule
+ * Status   computed
+ */
 import { logGamma } from "./log-gamma.ts";
 
 /** Steps per width of the sharpest feature. The trapezoidal rule on a smooth, vanishing integrand then has no error left. */

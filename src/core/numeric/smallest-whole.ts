@@ -1,4 +1,10 @@
-/** Quantiles of counts. */
+/**
+ * Quantiles of counts.
+ *
+ * Units    counts
+ * Source   definition of a quantile of counts
+ * Status   common practice
+ */
 import type { Tail } from "./distribution-question.ts";
 
 /** A probability that differs from the asked one by rounding only counts as reached. */

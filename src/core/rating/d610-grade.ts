@@ -1,4 +1,10 @@
-/** Rust grade by rusted area, ASTM D610. */
+/**
+ * Rust grade by rusted area, ASTM D610.
+ *
+ * Units    % of the assessed area
+ * Source   ASTM D610, Table 1
+ * Status   published
+ */
 import { requirePercent } from "../input-error.ts";
 
 /** ASTM D610, Table 1 (published). An upper limit belongs to its grade. The only copy of these numbers. */

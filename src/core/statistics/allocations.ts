@@ -1,4 +1,10 @@
-/** The ways in which coupons could have been allotted to treatments, counted and one by one. */
+/**
+ * The ways in which coupons could have been allotted to treatments, counted and one by one.
+ *
+ * Units    counts
+ * Source   definition of the reference set of a permutation test
+ * Status   common practice
+ */
 import { allocations } from "../numeric/combinations.ts";
 
 /** How many ways there are to deal coupons into groups of these sizes; as a number, Infinity where a number cannot hold it. */

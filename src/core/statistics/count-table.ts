@@ -1,4 +1,10 @@
-/** Tables of counts: groups in rows, outcomes in columns. */
+/**
+ * Tables of counts: groups in rows, outcomes in columns.
+ *
+ * Units    counts
+ * Source   input rules of this project
+ * Status   common practice
+ */
 import { InputError, requireList, requireWhole } from "../input-error.ts";
 
 export type TwoByTwo = readonly [readonly [number, number], readonly [number, number]];

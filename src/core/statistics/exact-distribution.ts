@@ -1,6 +1,10 @@
 /**
  * The exact distribution of a whole-number statistic over all equally likely allocations, and its tails.
  * Counts are kept as floating numbers: above 2^53 they are exact to 15 digits, which is all a share needs.
+ *
+ * Units    those of the statistic; probabilities
+ * Source   convolution over the equally likely allocations
+ * Status   computed
  */
 import { InputError } from "../input-error.ts";
 

@@ -1,4 +1,10 @@
-/** Successes among trials in two groups. */
+/**
+ * Successes among trials in two groups.
+ *
+ * Units    counts
+ * Source   input rules of this project
+ * Status   common practice
+ */
 import { InputError, requireWhole } from "../input-error.ts";
 
 export type FourCounts = { successes1: number; trials1: number; successes2: number; trials2: number };

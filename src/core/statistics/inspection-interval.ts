@@ -1,4 +1,10 @@
-/** When a coupon first rusted, known only from the looks: the datum of every time method of this room. */
+/**
+ * When a coupon first rusted, known only from the looks: the datum of every time method of this room.
+ *
+ * Units    days
+ * Source   the half-open interval between two looks, a convention of this project
+ * Status   common practice
+ */
 import { InputError, requireList, requireNotNegative } from "../input-error.ts";
 
 /**

@@ -1,4 +1,10 @@
-/** One group's life: the maximum of its likelihood and the two profile intervals that every fit here prints. */
+/**
+ * One group's life: the maximum of its likelihood and the two profile intervals that every fit here prints.
+ *
+ * Units    days
+ * Source   profile likelihood, Meeker and Escobar 1998
+ * Status   memory
+ */
 import { InputError, requireFraction } from "../input-error.ts";
 import { chi2Quantile } from "../numeric/chi2-distribution.ts";
 import { type InspectionInterval, requireIntervals } from "./inspection-interval.ts";
@@ -68,6 +74,7 @@ export function requireFiniteLocation(sample: LifeSample): void {
     throw new InputError("observations", "all rusted by their first look", "a coupon that was seen clean at some look");
 }
 
+/** Profile intervals as they are printed; an end that does not exist is null. Days. */
 export function shownIntervals({ intervals }: LifeSample): string {
   return intervals
     .map(({ leftDays, rightDays, count }) => `${count} x (${leftDays}, ${rightDays ?? "still clean"}]`)
@@ -75,6 +82,7 @@ export function shownIntervals({ intervals }: LifeSample): string {
     .join(", ");
 }
 
+/** The exponential fit: a Weibull of shape 1. Days. */
 export function exponential(logarithm: number | null): number | null {
   return logarithm === null ? null : Math.exp(logarithm);
 }

@@ -1,4 +1,10 @@
-/** One group of coupons as a fit sees it: equal intervals counted together, and what can be known of its location at a given scale. */
+/**
+ * One group of coupons as a fit sees it: equal intervals counted together, and what can be known of its location at a given scale.
+ *
+ * Units    days
+ * Source   definition
+ * Status   common practice
+ */
 import type { InspectionInterval } from "./inspection-interval.ts";
 import { contribution, type StandardDistribution } from "./location-scale-likelihood.ts";
 
@@ -10,6 +16,7 @@ export type LifeSample = { intervals: readonly CountedInterval[]; shift: number 
 /** Value of the log-likelihood and its derivatives by the location and by ln scale. */
 export type Likelihood = { value: number; byLocation: number; byLogScale: number; byLocationTwice: number };
 
+/** Equal intervals counted together. Days. */
 export function lifeSample(observations: readonly InspectionInterval[]): LifeSample {
   const intervals: CountedInterval[] = [];
   for (const { leftDays, rightDays } of observations) {

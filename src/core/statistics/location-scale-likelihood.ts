@@ -1,6 +1,10 @@
 /**
  * Log-likelihood of inspection intervals under ln T = location + scale Z, whatever the distribution of Z: one observation's
  * share of it, with first and second derivatives by the location and by ln scale.
+ *
+ * Units    ln days; natural logarithm of the likelihood
+ * Source   Meeker and Escobar 1998; Nelson 1982
+ * Status   memory
  */
 import type { InspectionInterval } from "./inspection-interval.ts";
 

@@ -1,4 +1,10 @@
-/** How early each coupon rusted, as one number: the scores that the log-rank permutation tests add up. */
+/**
+ * How early each coupon rusted, as one number: the scores that the log-rank permutation tests add up.
+ *
+ * Units    none (scores)
+ * Source   Finkelstein 1986; Peto and Peto 1972
+ * Status   memory
+ */
 import type { InspectionInterval } from "./inspection-interval.ts";
 import { turnbullEstimate } from "./turnbull.ts";
 

@@ -1,4 +1,10 @@
-/** Ranks in whole numbers, so that sums of ranks can be compared without rounding. */
+/**
+ * Ranks in whole numbers, so that sums of ranks can be compared without rounding.
+ *
+ * Units    ranks, doubled
+ * Source   definition of the midrank
+ * Status   common practice
+ */
 
 /** Twice the midrank of each value, 2 for the lowest; equal values share the mean of their places. */
 export function doubledMidranks(values: readonly number[]): number[] {

@@ -1,4 +1,10 @@
-/** Means and scatter of measured values, with the digits that shared leading digits would eat. */
+/**
+ * Means and scatter of measured values, with the digits that shared leading digits would eat.
+ *
+ * Units    those of the values
+ * Source   definitions; the corrected two-pass algorithm of Chan, Golub and LeVeque 1983
+ * Status   memory
+ */
 import { InputError } from "../input-error.ts";
 
 /** Arithmetic mean; the second pass takes back what the first one rounded away. */
@@ -18,6 +24,7 @@ export function variance(values: readonly number[]): number {
   return sumOfSquares(values) / (values.length - 1);
 }
 
+/** Sum in the order given. */
 export function sum(values: readonly number[]): number {
   return values.reduce((total, value) => total + value, 0);
 }

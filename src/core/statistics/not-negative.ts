@@ -1,4 +1,10 @@
-/** The lowest point of a parabola over numbers of 0 or above. */
+/**
+ * The lowest point of a parabola over numbers of 0 or above.
+ *
+ * Units    none
+ * Source   Lawson and Hanson, Solving Least Squares Problems, 1974
+ * Status   memory
+ */
 
 /**
  * Minimises x' M x / 2 - b' x over x >= 0, M symmetric and not negative (Lawson and Hanson's active set), starting from the

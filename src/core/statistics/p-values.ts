@@ -1,4 +1,10 @@
-/** The p of several comparisons. */
+/**
+ * The p of several comparisons.
+ *
+ * Units    none (probabilities)
+ * Source   input rules of this project
+ * Status   common practice
+ */
 import { InputError, requireList } from "../input-error.ts";
 
 /** Refuses an empty list and a p outside 0 to 1. */

@@ -1,4 +1,10 @@
-/** All orders of the ranks within a block. */
+/**
+ * All orders of the ranks within a block.
+ *
+ * Units    ranks
+ * Source   definition of the reference set within blocks
+ * Status   common practice
+ */
 
 /** The different orders of a row; all come up equally often, tied or not. */
 export function distinctOrders(row: readonly number[]): number[][] {

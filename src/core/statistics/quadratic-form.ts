@@ -1,4 +1,10 @@
-/** x' V^- x for a covariance matrix V that may be short of rank. */
+/**
+ * x' V^- x for a covariance matrix V that may be short of rank.
+ *
+ * Units    those of x and V
+ * Source   pivoted Cholesky factorisation, a textbook method
+ * Status   memory
+ */
 
 /**
  * Rank of V and the form. x must lie in the range of V (sums whose covariance is V always do), where all generalised inverses agree.

@@ -1,6 +1,10 @@
 /**
  * The search over ln scale: the profile of the log-likelihood (at each scale the best locations) is looked at over a wide range,
  * because some data have no maximum at a finite shape, and a fit that runs off there must not be printed.
+ *
+ * Units    ln days
+ * Source   profile likelihood, Meeker and Escobar 1998; the refusal of fits without a maximum is this project's rule
+ * Status   memory
  */
 import { brentMinimum, brentRoot } from "../numeric/brent.ts";
 

@@ -1,4 +1,10 @@
-/** A complete table of measured values: one row per block, coupon or laboratory. */
+/**
+ * A complete table of measured values: one row per block, coupon or laboratory.
+ *
+ * Units    those of the values
+ * Source   input rules of this project
+ * Status   common practice
+ */
 import { InputError, requireFinite, requireList } from "../input-error.ts";
 
 /** Refuses ragged rows, missing cells, fewer rows or columns than named. */

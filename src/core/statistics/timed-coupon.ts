@@ -1,4 +1,10 @@
-/** A coupon whose time is known exactly, or that was taken away before it rusted. */
+/**
+ * A coupon whose time is known exactly, or that was taken away before it rusted.
+ *
+ * Units    days
+ * Source   input rules of this project
+ * Status   common practice
+ */
 import { InputError, requireList, requirePositive } from "../input-error.ts";
 
 /** `event` true: rust at `days`; false: still clean then. */

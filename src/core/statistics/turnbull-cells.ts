@@ -1,4 +1,10 @@
-/** The innermost intervals of a set of inspection intervals: the only places where the likelihood can use mass. */
+/**
+ * The innermost intervals of a set of inspection intervals: the only places where the likelihood can use mass.
+ *
+ * Units    days
+ * Source   Turnbull 1976; Peto 1973
+ * Status   memory
+ */
 import type { InspectionInterval } from "./inspection-interval.ts";
 
 /** The cells `first` to `last`, both included. */

@@ -1,6 +1,10 @@
 /**
  * The masses that maximise sum of count * ln(mass of the span): a few rounds of EM, then Newton steps that keep each mass at 0 or above.
  * EM alone is safe but slow where a mass goes to 0; a small change of the likelihood says nothing about the masses.
+ *
+ * Units    none (shares)
+ * Source   Turnbull 1976 (EM), Newton steps proved by the Karush-Kuhn-Tucker conditions
+ * Status   computed
  */
 import { leastSquaresNotNegative } from "./not-negative.ts";
 import type { CountedSpan } from "./turnbull-cells.ts";

@@ -1,4 +1,10 @@
-/** Two one-sided t tests: is a difference inside a margin that was chosen before the data? */
+/**
+ * Two one-sided t tests: is a difference inside a margin that was chosen before the data?
+ *
+ * Units    those of the values
+ * Source   Schuirmann 1987
+ * Status   memory
+ */
 import { InputError, requireFinite } from "../input-error.ts";
 import { tQuantile, tSf } from "../numeric/t-distribution.ts";
 

@@ -1,4 +1,10 @@
-/** Measured values as whole numbers, so that their sums can be compared without rounding. */
+/**
+ * Measured values as whole numbers, so that their sums can be compared without rounding.
+ *
+ * Units    those of the values, scaled
+ * Source   definition
+ * Status   common practice
+ */
 
 /** `slack`: by how much two sums of them may differ and still be equal; 0 when the values have at most eight digits. */
 export type WholeValues = { whole: number[]; slack: number };
