@@ -316,6 +316,33 @@ describe("a trial that was drawn here", () => {
     expect(asked(table)).toMatchObject({ findings: [{ n: [5, 1], verdict: "cannot be told" }] });
   });
 
+  test("two steps that group the coupons in two ways: said, and the table says less, never more", () => {
+    const waxed = coated.filter((coupon) => treatmentOf(coupon) === "wax");
+    const others = all.filter(
+      (body) => body.kind !== "plan" && (body.kind !== "application" || body.step === bath.name),
+    );
+    const drying = { name: "drying", treated: "together" } as const;
+    const dried = {
+      ...plan,
+      treatments: plan.treatments.map((one) => (one.name === "wax" ? { ...one, route: [...one.route!, drying] } : one)),
+    };
+    const goes = [
+      application("wax wipe", waxed.slice(0, 2), 10),
+      ...waxed.slice(2).map((coupon, at) => application("wax wipe", [coupon], 12 + at)),
+      application("drying", waxed.slice(1, 3), 20),
+      ...[waxed[0]!, ...waxed.slice(3)].map((coupon, at) => application("drying", [coupon], 22 + at)),
+      ...coated
+        .filter((coupon) => !waxed.includes(coupon))
+        .map((coupon, at) => application("oil dip", [coupon], 30 + at)),
+    ];
+    const several = record([{ kind: "plan", plan: dried }, ...goes, ...others]);
+    const { tables, cannot } = plainTablesOf(several);
+    expect(cannot.join()).toContain("wax wipe, drying");
+    const n = (answer: AnsweredQuestion) => answer.findings[0]?.n;
+    expect(n(answerQuestion(trialQuestions(several)[0]!))).toEqual([3, 5]);
+    expect(n(asked(tables[0]!))).toEqual([3, 5]);
+  });
+
   test("rust on day 0 leaves the other questions standing", () => {
     const rusty = [...all, { ...look(coated[0]!, "2026-05-02", 0), rustedPercent: 1 } as ObservationBody];
     const [time, area] = declaredQuestions(record(rusty));

@@ -193,7 +193,7 @@ function limitsOf({ witnesses }: Question, batch: BatchColumn): string[] {
   return [
     ...(batch.severalSteps.length > 0
       ? [
-          `Several steps were done in batches (${batch.severalSteps.join(", ")}); a table has one column batch. The answers of the tables may say more than the trial does.`,
+          `Several steps were done in batches (${batch.severalSteps.join(", ")}); a table has one column batch. It puts together what any of these steps put together, so its answers may say less than the trial does.`,
         ]
       : []),
     ...(witnesses.length > 1

@@ -22,13 +22,22 @@ export function batchColumn(question: Question): BatchColumn {
   const inBatches = goes.filter(({ groups }) => [...groups.values()].some((coupons) => coupons.length > 1));
   const kinds = new Set(inBatches.map(({ groups }) => shapeOf(groups)));
   if (inBatches.length === 0 && question.routes) return { batches: new Map(), severalSteps: [] };
-  const leading = inBatches[0];
   const batches = new Map<string, string>();
-  for (const { coupon, applications } of compared) {
-    const together = leading ? applications[leading.step] : null;
-    const alone = steps.some((step) => (applications[step] ?? null) !== null);
-    if (together != null) batches.set(coupon, nameOf(leading?.groups.get(together) ?? [coupon]));
-    else if (alone) batches.set(coupon, nameOf([coupon]));
+  for (const treatment of question.treatments) {
+    const own = compared.filter((one) => one.treatment === treatment);
+    const coupons = own.map((one) => one.coupon);
+    const its = inBatches.filter(({ step }) => own.some((one) => (one.applications[step] ?? null) !== null));
+    const shapes = new Set(its.map(({ groups }) => shapeOf(within(groups, coupons))));
+    const leading = its[0];
+    for (const { coupon, applications } of own) {
+      if (!steps.some((step) => (applications[step] ?? null) !== null)) continue;
+      // Steps that group a treatment's coupons in two ways: who is joined by any of them is one batch, so that the table never says more.
+      const together =
+        shapes.size > 1
+          ? joinedWith(coupon, coupons, its)
+          : (leading?.groups.get(applications[leading.step] ?? "") ?? [coupon]);
+      batches.set(coupon, nameOf(together));
+    }
   }
   return { batches, severalSteps: kinds.size > 1 ? inBatches.map(({ step }) => step) : [] };
 }
@@ -40,6 +49,28 @@ function groupsOf(coupons: readonly QuestionCoupon[], step: string): Map<string,
     if (application !== null) groups.set(application, [...(groups.get(application) ?? []), coupon]);
   }
   return groups;
+}
+
+const within = (groups: ReadonlyMap<string, string[]>, coupons: readonly string[]): Map<string, string[]> =>
+  new Map(
+    [...groups]
+      .map(([go, all]) => [go, all.filter((coupon) => coupons.includes(coupon))] as const)
+      .filter(([, some]) => some.length > 0),
+  );
+
+/** All of these coupons that hang together with one, through any of the steps. In the order of the trial. */
+function joinedWith(
+  coupon: string,
+  coupons: readonly string[],
+  goes: readonly { groups: Map<string, string[]> }[],
+): string[] {
+  const groups = goes.flatMap((one) => [...within(one.groups, coupons).values()]);
+  const joined = new Set([coupon]);
+  for (let before = 0; before < joined.size; ) {
+    before = joined.size;
+    for (const group of groups) if (group.some((one) => joined.has(one))) for (const one of group) joined.add(one);
+  }
+  return coupons.filter((one) => joined.has(one));
 }
 
 /** Which coupons went together, whatever their goes are called. */
