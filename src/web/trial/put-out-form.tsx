@@ -38,13 +38,15 @@ export function PutOutFormPart({
     why: "",
   }));
   const { form, change } = draft;
+  // A kept form may still name coupons that went out since.
+  const chosen = form.coupons.filter((coupon) => !elsewhere(coupon));
   const fill = (): Filled<Field> => {
     const missing: Partial<Record<Field, string>> = {};
     if (form.site.trim() === "") missing.site = text.needsSite;
     if (form.date === "") missing.date = text.needsDate;
-    if (form.coupons.length === 0) missing.coupons = trialText.done.needsCoupons;
+    if (chosen.length === 0) missing.coupons = trialText.done.needsCoupons;
     if (Object.keys(missing).length > 0) return { missing };
-    return { bodies: [{ kind: "put out", site: form.site.trim(), date: form.date, coupons: form.coupons }] };
+    return { bodies: [{ kind: "put out", site: form.site.trim(), date: form.date, coupons: chosen }] };
   };
   return (
     <ObserveForm
@@ -77,7 +79,7 @@ export function PutOutFormPart({
           <CouponPicker
             label={text.coupons}
             places={places}
-            chosen={form.coupons}
+            chosen={chosen}
             onChoose={(coupons) => change({ coupons })}
             barred={new Set(places.map((place) => place.coupon).filter(elsewhere))}
             error={missing.coupons ?? errorAt(error, "/body/coupons")}
