@@ -189,6 +189,7 @@ describe("a trial that was drawn here", () => {
     lookDays: [1, 2, 4, 7, 10, 14],
     blocks: 1,
     rackColumns: 4,
+    sparesOfEach: 0,
     seed: 77,
   });
   const coupons = plan.places.map((place) => place.coupon);

@@ -66,6 +66,7 @@ export const shedDraft: Omit<NewTrial, "id"> = {
     rustThresholdPercent: 0.01,
     lookDays: [1, 7],
     rackColumns: 4,
+    sparesOfEach: 0,
     seed: 7,
   },
 };

@@ -62,6 +62,8 @@ export const planDraft = z.strictObject({
     .array(z.extend(treatment, { coupons: z.int().check(z.minimum(1), z.maximum(100)), route: z.array(routeStep) }))
     .check(z.minLength(1), z.maxLength(30)),
   blocks: z.int().check(z.minimum(1), z.maximum(50)),
+  /** Spare coupons of each treatment. */
+  sparesOfEach: z.int().check(z.minimum(0), z.maximum(20)),
   couponSize,
   edgeBandMm: z.number().check(z.minimum(0), z.maximum(500)),
   rustThresholdPercent: z.number().check(z.minimum(0), z.maximum(100)),

@@ -147,6 +147,7 @@ describe("plan", () => {
     rustThresholdPercent: 0.01,
     lookDays: [7, 14, 21, 28, 35, 42],
     rackColumns: 6,
+    sparesOfEach: 0,
     seed: 4,
   };
 

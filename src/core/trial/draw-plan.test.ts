@@ -13,6 +13,7 @@ const draft = (coupons: Record<string, number>, more: Partial<DrawablePlan> = {}
   lookDays: [1, 7],
   blocks: 1,
   rackColumns: 6,
+  sparesOfEach: 0,
   seed: 7,
   ...more,
 });
@@ -29,6 +30,23 @@ describe("drawing lots", () => {
   test("another seed, another lot", () => {
     const places = (seed: number) => JSON.stringify(drawPlan(draft({ oil: 8, wax: 8 }, { seed })).places);
     expect(places(1)).not.toBe(places(2));
+  });
+
+  test("spares are numbered last, have no place on the rack, and their order does not tell their treatment", () => {
+    const spares = (seed: number) =>
+      drawPlan(draft({ oil: 4, wax: 4 }, { sparesOfEach: 3, seed })).places.filter((one) => one.spare);
+    expect(spares(7).map(({ coupon, block, rack }) => [coupon, block, rack])).toEqual(
+      ["9", "10", "11", "12", "13", "14"].map((coupon) => [coupon, null, null]),
+    );
+    expect(count(spares(7), (one) => one.treatment === "wax")).toBe(3);
+    const orders = new Set(
+      Array.from({ length: 20 }, (_, seed) =>
+        spares(seed)
+          .map((one) => one.treatment)
+          .join(),
+      ),
+    );
+    expect(orders.size).toBeGreaterThan(5);
   });
 
   test("coupons are numbered along the rack, each block in rows of its own", () => {

@@ -7,6 +7,8 @@ import type { CouponPlace, Plan, Treatment } from "./trial-record.ts";
 export type DrawablePlan = Omit<Plan, "treatments" | "places" | "allocation" | "invented"> & {
   treatments: (Treatment & { coupons: number })[];
   blocks: number;
+  /** Coated along with each treatment and kept back. */
+  sparesOfEach: number;
   rackColumns: number;
   seed: number;
 };
@@ -18,10 +20,11 @@ export type DrawablePlan = Omit<Plan, "treatments" | "places" | "allocation" | "
 export function drawPlan(draft: DrawablePlan): Plan {
   requireWhole("blocks", draft.blocks, 1);
   requireWhole("rackColumns", draft.rackColumns, 1);
+  requireWhole("sparesOfEach", draft.sparesOfEach);
   const coupons = draft.treatments.reduce((sum, one) => sum + one.coupons, 0);
   if (draft.blocks > coupons)
     throw new InputError("blocks", draft.blocks, `no more blocks than the ${coupons} coupons`);
-  const { treatments, blocks: _blocks, rackColumns: _columns, seed, ...said } = draft;
+  const { treatments, blocks: _blocks, rackColumns: _columns, sparesOfEach: _spares, seed, ...said } = draft;
   return {
     ...said,
     treatments: treatments.map(({ coupons: _coupons, ...treatment }) => treatment),
@@ -31,7 +34,7 @@ export function drawPlan(draft: DrawablePlan): Plan {
   };
 }
 
-function placesOf({ treatments, blocks, rackColumns, seed }: DrawablePlan): CouponPlace[] {
+function placesOf({ treatments, blocks, rackColumns, sparesOfEach, seed }: DrawablePlan): CouponPlace[] {
   const random = seededRandom(seed);
   const inBlocks = treatmentsByBlock(treatments, random.shuffle([...Array(blocks).keys()]));
   const places: CouponPlace[] = [];
@@ -47,6 +50,10 @@ function placesOf({ treatments, blocks, rackColumns, seed }: DrawablePlan): Coup
       });
     rowsBefore += Math.ceil(names.length / rackColumns);
   }
+  // Spares are numbered last, shuffled: a number must not tell its treatment.
+  const spares = treatments.flatMap(({ name }) => Array<string>(sparesOfEach).fill(name));
+  for (const treatment of random.shuffle(spares))
+    places.push({ coupon: String(places.length + 1), treatment, block: null, rack: null, spare: true });
   return places;
 }
 

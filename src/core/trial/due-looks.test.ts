@@ -13,6 +13,7 @@ const plan = drawPlan({
   lookDays: [7, 1, 4, 14],
   blocks: 1,
   rackColumns: 4,
+  sparesOfEach: 0,
   seed: 1,
 });
 const recordOf = (...bodies: ObservationBody[]) =>

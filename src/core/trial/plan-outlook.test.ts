@@ -37,6 +37,7 @@ const draft = (treatments: Treatments, more: Partial<DrawablePlan> = {}): Drawab
   lookDays: [1, 2, 4, 7, 10, 14, 21, 28],
   blocks: 1,
   rackColumns: 12,
+  sparesOfEach: 0,
   seed: 3,
   ...more,
 });

@@ -92,15 +92,18 @@ function plannedQuestion(plan: Plan, declared: DeclaredQuestion): Question {
     detectionLimitPercent: null,
     scale: null,
     margin: declared.margin,
-    coupons: plan.places.map(({ coupon, treatment, block }) => ({
-      coupon,
-      treatment,
-      block,
-      applications: applications.get(coupon) ?? {},
-      circumstances: {},
-      deviation: null,
-      datum: { left: 0, right: 1 },
-    })),
+    // A spare is no unit: it goes out only when another is lost.
+    coupons: plan.places
+      .filter((place) => !place.spare)
+      .map(({ coupon, treatment, block }) => ({
+        coupon,
+        treatment,
+        block,
+        applications: applications.get(coupon) ?? {},
+        circumstances: {},
+        deviation: null,
+        datum: { left: 0, right: 1 },
+      })),
     routes: Object.fromEntries(
       plan.treatments.map(({ name, route }) => [name, (route ?? []).map((step) => step.name)]),
     ),

@@ -27,7 +27,7 @@ const emulsionDip = alone("emulsion oil, single dip");
 
 const lookDays = [1, 2, 4, 7, 10, 14, 21, 28, 42, 56];
 const couponSize = { lengthMm: 100, widthMm: 60, thicknessMm: 3 };
-const common = { couponSize, edgeBandMm: 5, rustThresholdPercent: 0.01, rackColumns: 6 };
+const common = { couponSize, edgeBandMm: 5, rustThresholdPercent: 0.01, rackColumns: 6, sparesOfEach: 0 };
 
 export type DemoTreatment = {
   /** Day on which each coupon truly rusted, dealt to its coupons in the order of their blocks. */

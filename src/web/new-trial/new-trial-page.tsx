@@ -158,6 +158,7 @@ const shownFields = [
   "/draft/questions",
   "/draft/treatments",
   "/draft/blocks",
+  "/draft/sparesOfEach",
   "/draft/couponSize",
   "/draft/edgeBandMm",
   "/draft/rustThresholdPercent",

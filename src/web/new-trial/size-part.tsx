@@ -18,6 +18,13 @@ export function SizePart({ form, change, errorAt }: FormPart) {
           error={errorAt("/draft/blocks")}
         />
         <NumberField
+          label={text.spares}
+          hint={text.sparesHint}
+          value={form.sparesOfEach}
+          onType={(sparesOfEach) => change({ sparesOfEach })}
+          error={errorAt("/draft/sparesOfEach")}
+        />
+        <NumberField
           label={text.rackColumns}
           value={form.rackColumns}
           onType={(rackColumns) => change({ rackColumns })}

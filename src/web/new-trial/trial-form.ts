@@ -34,6 +34,7 @@ export type TrialForm = {
   edgeBand: string;
   threshold: string;
   blocks: string;
+  sparesOfEach: string;
   rackColumns: string;
   looks: string;
   /** Days by which half rusted in a former trial; empty: nobody knows yet. */
@@ -71,6 +72,7 @@ export function startForm(start: { id: string; seed: number; length: Preferences
     edgeBand: inches ? "0.2" : "5",
     threshold: "0.01",
     blocks: "3",
+    sparesOfEach: "0",
     rackColumns: "6",
     looks: offeredLookDays(firstSeasonDays).join(", "),
     controlMedian: "",
@@ -143,6 +145,7 @@ export function draftOf(form: TrialForm): DraftOrProblems {
       };
     }),
     blocks: numberAt("/draft/blocks", form.blocks),
+    sparesOfEach: numberAt("/draft/sparesOfEach", form.sparesOfEach),
     couponSize: {
       lengthMm: lengthAt("/draft/couponSize/lengthMm", form.couponLength),
       widthMm: lengthAt("/draft/couponSize/widthMm", form.couponWidth),

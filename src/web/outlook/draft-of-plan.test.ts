@@ -9,6 +9,7 @@ const draft: DrawablePlan = {
   treatments: smallPlan.treatments.map((one) => ({ ...one, coupons: 6 })),
   blocks: 3,
   rackColumns: 6,
+  sparesOfEach: 0,
   seed: 7,
 };
 

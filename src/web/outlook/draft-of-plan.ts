@@ -13,6 +13,7 @@ export function draftOfPlan(plan: Plan): DrawablePlan | null {
       coupons: places.filter((place) => place.treatment === one.name && !place.spare).length,
     })),
     blocks: Math.max(1, blocks.size),
+    sparesOfEach: 0,
     rackColumns: Math.max(1, ...places.map((place) => place.rack?.column ?? 1)),
     seed: allocation.seed,
   };

@@ -67,6 +67,8 @@ export const newTrialText = {
     threshold: "A face counts as rusted above",
     blocks: "Blocks",
     blocksHint: "Groups that share a rack or a day; each treatment stands in each block.",
+    spares: "Spares of each treatment",
+    sparesHint: "Coated along and kept back; one goes out when another is lost.",
     rackColumns: "Coupons in one row of the rack",
   },
   looks: {
