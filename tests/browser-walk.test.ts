@@ -47,7 +47,13 @@ describe.runIf(existsSync(browserPath))("the job in the page", () => {
 
     const id = await makeTrial(page, server.url, looked);
     const trialUrl = `${server.url}trials/${id}`;
+    const elsewhere = await context.newPage();
+    await elsewhere.goto(trialUrl);
+    await elsewhere.locator("#rack").waitFor();
     await coatAndPutOut(page, looked);
+    // The other open page knows it without being asked again.
+    await elsewhere.locator("h1", { hasText: "shed roof" }).waitFor();
+    await elsewhere.close();
     await inspectWithPhotographs(page, trialUrl, looked);
     await writeTheRest(server.url, id);
     await tapeTest(page, trialUrl);
