@@ -1,7 +1,7 @@
 /**
  * One group's life: the maximum of its likelihood and the two profile intervals that every fit here prints.
  *
- * Units    days
+ * Units    days; location in ln days, scale without unit
  * Source   profile likelihood, Meeker and Escobar 1998
  * Status   memory
  */
@@ -74,7 +74,7 @@ export function requireFiniteLocation(sample: LifeSample): void {
     throw new InputError("observations", "all rusted by their first look", "a coupon that was seen clean at some look");
 }
 
-/** Profile intervals as they are printed; an end that does not exist is null. Days. */
+/** The first six different inspection intervals of a group as a refusal quotes them, "3 x (7, 14]". Days. */
 export function shownIntervals({ intervals }: LifeSample): string {
   return intervals
     .map(({ leftDays, rightDays, count }) => `${count} x (${leftDays}, ${rightDays ?? "still clean"}]`)
@@ -82,7 +82,7 @@ export function shownIntervals({ intervals }: LifeSample): string {
     .join(", ");
 }
 
-/** The exponential fit: a Weibull of shape 1. Days. */
+/** Undoes a logarithm: ln days to days, ln of a ratio to the ratio; null, an end that does not exist, stays null. */
 export function exponential(logarithm: number | null): number | null {
   return logarithm === null ? null : Math.exp(logarithm);
 }

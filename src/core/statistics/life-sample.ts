@@ -1,9 +1,9 @@
 /**
  * One group of coupons as a fit sees it: equal intervals counted together, and what can be known of its location at a given scale.
  *
- * Units    days
- * Source   definition
- * Status   common practice
+ * Units    days; locations and shifts in ln days
+ * Source   likelihood of Meeker and Escobar 1998; Newton's steps inside a bracket, a textbook method
+ * Status   memory
  */
 import type { InspectionInterval } from "./inspection-interval.ts";
 import { contribution, type StandardDistribution } from "./location-scale-likelihood.ts";
@@ -16,7 +16,7 @@ export type LifeSample = { intervals: readonly CountedInterval[]; shift: number 
 /** Value of the log-likelihood and its derivatives by the location and by ln scale. */
 export type Likelihood = { value: number; byLocation: number; byLogScale: number; byLocationTwice: number };
 
-/** Equal intervals counted together. Days. */
+/** A group's intervals, equal ones counted together, in the order first met; not shifted. Days. */
 export function lifeSample(observations: readonly InspectionInterval[]): LifeSample {
   const intervals: CountedInterval[] = [];
   for (const { leftDays, rightDays } of observations) {

@@ -2,7 +2,7 @@
  * What a t test can find: the noncentral t behind every power and size here.
  *
  * Units    differences in standard deviations; probabilities
- * Source   noncentral t, as in power tables of the t test
+ * Source   noncentral t distribution, both tails counted
  * Status   computed
  */
 import { InputError, requireFraction } from "../input-error.ts";
@@ -13,12 +13,12 @@ import { tQuantile } from "../numeric/t-distribution.ts";
 /** `units`: what the difference in SD is multiplied with, √(n1 n2 / (n1 + n2)) or √n. */
 export type TDesign = { df: number; units: number };
 
-/** Two groups of n1 and n2 with a pooled variance. */
+/** Two groups of n1 and n2 coupons with a pooled variance. */
 export function twoSampleDesign(n1: number, n2: number): TDesign {
   return { df: n1 + n2 - 2, units: Math.sqrt((n1 * n2) / (n1 + n2)) };
 }
 
-/** One group of n against a fixed value, or n paired differences. */
+/** One group of n coupons against a fixed value, or n paired differences. */
 export function oneSampleDesign(n: number): TDesign {
   return { df: n - 1, units: Math.sqrt(n) };
 }
