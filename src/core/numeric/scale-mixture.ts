@@ -1,8 +1,8 @@
 /**
  * Averages over the estimated standard deviation: what the noncentral t and the studentized range share.
  *
- * Units    none (probabilities)
- * Source   definition of a t-like variable as a mixture over chi; trapezoidal rule
+ * Units    none (logarithms of probabilities)
+ * Source   definition of the mean over the chi distribution; trapezoidal rule
  * Status   computed
  */
 import { logGamma } from "./log-gamma.ts";

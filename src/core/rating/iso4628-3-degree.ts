@@ -2,7 +2,7 @@
  * Degree of rusting of painted steel, ISO 4628-3.
  *
  * Units    % of the assessed area
- * Source   ISO 4628-3, areas of its reference pictures; the mapping to limits is this project's rule
+ * Source   ISO 4628-3, areas of its reference pictures (secondary copy); the mapping to limits is this project's rule
  * Status   common practice
  */
 import { requireOneOf, requirePercent } from "../input-error.ts";

@@ -1,7 +1,7 @@
 /**
  * When a coupon first rusted, known only from the looks: the datum of every time method of this room.
  *
- * Units    days
+ * Units    days, or strokes
  * Source   the half-open interval between two looks, a convention of this project
  * Status   common practice
  */

@@ -1,9 +1,9 @@
 /**
  * Means and scatter of measured values, with the digits that shared leading digits would eat.
  *
- * Units    those of the values
- * Source   definitions; the corrected two-pass algorithm of Chan, Golub and LeVeque 1983
- * Status   memory
+ * Units    those of the values; squares of them for sums of squares and variances
+ * Source   definitions; the mean corrected by a second pass, a textbook device; what counts as scatter is this project's rule
+ * Status   common practice
  */
 import { InputError } from "../input-error.ts";
 

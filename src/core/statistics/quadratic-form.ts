@@ -1,7 +1,7 @@
 /**
  * x' V^- x for a covariance matrix V that may be short of rank.
  *
- * Units    those of x and V
+ * Units    none where V is the covariance of x
  * Source   pivoted Cholesky factorisation, a textbook method
  * Status   memory
  */

@@ -2,7 +2,7 @@
  * The search over ln scale: the profile of the log-likelihood (at each scale the best locations) is looked at over a wide range,
  * because some data have no maximum at a finite shape, and a fit that runs off there must not be printed.
  *
- * Units    ln days
+ * Units    ln of the scale, which has none; the ends of a profile in the unit of its curve
  * Source   profile likelihood, Meeker and Escobar 1998; the refusal of fits without a maximum is this project's rule
  * Status   memory
  */

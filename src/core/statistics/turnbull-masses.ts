@@ -3,7 +3,7 @@
  * EM alone is safe but slow where a mass goes to 0; a small change of the likelihood says nothing about the masses.
  *
  * Units    none (shares)
- * Source   Turnbull 1976 (EM), Newton steps proved by the Karush-Kuhn-Tucker conditions
+ * Source   Turnbull 1976 (EM); Wang 2008 (Newton steps); the result is held against the conditions of the maximum
  * Status   computed
  */
 import { leastSquaresNotNegative } from "./not-negative.ts";

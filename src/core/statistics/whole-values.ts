@@ -1,8 +1,8 @@
 /**
  * Measured values as whole numbers, so that their sums can be compared without rounding.
  *
- * Units    those of the values, scaled
- * Source   definition
+ * Units    those of the values times a factor that is not handed on
+ * Source   scaling rule of this project
  * Status   common practice
  */
 
