@@ -40,7 +40,8 @@ export function BrushBoard({ measurement, strokes, tool, widthMm, zoom, plain, o
   const current: BrushStroke[] = points.length > 0 && painting ? [{ paint: tool, widthMm, pointsMm: points }] : [];
 
   return (
-    <div className="brush-window">
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: without it a keyboard could not reach what lies beyond the edge
+    <section className="brush-window" aria-label={brushText.window} tabIndex={0}>
       <svg
         ref={board}
         role="img"
@@ -84,6 +85,6 @@ export function BrushBoard({ measurement, strokes, tool, widthMm, zoom, plain, o
           />
         ))}
       </svg>
-    </div>
+    </section>
   );
 }

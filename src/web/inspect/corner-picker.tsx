@@ -49,6 +49,8 @@ export function CornerPicker({ photo, corners, onChange }: Picked) {
     setHeld(at);
   };
   const letGo = () => setHeld(null);
+  // A mouse takes the next ring before the last one loses the focus: that ring must not take this one out of the hand.
+  const blurred = (at: number) => () => setHeld((now) => (now === at ? null : now));
 
   return (
     <div
@@ -74,7 +76,7 @@ export function CornerPicker({ photo, corners, onChange }: Picked) {
           onPointerUp={letGo}
           onPointerCancel={letGo}
           onKeyDown={nudge(at)}
-          onBlur={letGo}
+          onBlur={blurred(at)}
         >
           <span>{at + 1}</span>
         </button>

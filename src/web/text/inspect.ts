@@ -104,6 +104,7 @@ export const brushText = {
   apply: "Measure with this",
   working: "Measuring with your correction",
   cancel: "Leave it as it was",
+  window: "The coupon, as large as the zoom says",
   canvas: "The coupon cut out straight; paint with a finger or the mouse",
 } as const;
 
