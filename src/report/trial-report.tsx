@@ -10,6 +10,7 @@ import { QuestionFindings, type QuestionFrame } from "./figures/question-finding
 import { HappenedSection } from "./happened-section.tsx";
 import { PlanSection } from "./plan-section.tsx";
 import { reportText } from "./text.ts";
+import { WideTable } from "./wide-table.tsx";
 
 export type TrialReportInput = {
   record: TrialRecord;
@@ -38,6 +39,8 @@ function TrialReport(input: TrialReportInput) {
       <head>
         <meta charSet="utf-8" />
         <meta name="viewport" content="width=device-width, initial-scale=1" />
+        {/* Nothing is asked of a server, not even an icon. */}
+        <link rel="icon" href="data:," />
         <title>{record.name}</title>
         {styles.map((css) => (
           // biome-ignore lint/security/noDangerouslySetInnerHtml: our own style sheets, read from the program's folder
@@ -45,33 +48,35 @@ function TrialReport(input: TrialReportInput) {
         ))}
       </head>
       <body>
-        <h1>{record.name}</h1>
-        <p className="quiet">{printedOn}</p>
-        {record.plan.invented && <p className="invented">{reportText.invented}</p>}
-        {!record.unblinded && <p>{reportText.stillBlind}</p>}
-        <section>
-          <h2>{reportText.question}</h2>
-          <p className="lead">{record.plan.question}</p>
-          {answered.flatMap(({ answer }) =>
-            declaredFindings(answer).map((finding) => (
-              <p key={`${answer.response} ${finding.first} ${finding.second}`}>{finding.sentence}</p>
-            )),
-          )}
-          <p>{reportText.severalQuestions(answered.length)}</p>
-        </section>
-        <PlanSection plan={record.plan} preferences={preferences} />
-        <HappenedSection record={record} preferences={preferences} />
-        <PhotographSection {...input} />
-        <FindingsSection {...input} />
-        <MethodSection />
-        <section>
-          <h2>{reportText.cautions}</h2>
-          <ul>
-            {reportText.cautionLines.map((line) => (
-              <li key={line}>{line}</li>
-            ))}
-          </ul>
-        </section>
+        <main>
+          <h1>{record.name}</h1>
+          <p className="quiet">{printedOn}</p>
+          {record.plan.invented && <p className="invented">{reportText.invented}</p>}
+          {!record.unblinded && <p>{reportText.stillBlind}</p>}
+          <section>
+            <h2>{reportText.question}</h2>
+            <p className="lead">{record.plan.question}</p>
+            {answered.flatMap(({ answer }) =>
+              declaredFindings(answer).map((finding) => (
+                <p key={`${answer.response} ${finding.first} ${finding.second}`}>{finding.sentence}</p>
+              )),
+            )}
+            <p>{reportText.severalQuestions(answered.length)}</p>
+          </section>
+          <PlanSection plan={record.plan} preferences={preferences} />
+          <HappenedSection record={record} preferences={preferences} />
+          <PhotographSection {...input} />
+          <FindingsSection {...input} />
+          <MethodSection />
+          <section>
+            <h2>{reportText.cautions}</h2>
+            <ul>
+              {reportText.cautionLines.map((line) => (
+                <li key={line}>{line}</li>
+              ))}
+            </ul>
+          </section>
+        </main>
       </body>
     </html>
   );
@@ -89,7 +94,9 @@ function PhotographSection({ record, measured, pictures }: TrialReportInput) {
     <section>
       <h2>{reportText.photographs}</h2>
       <p>{measured.length > 0 ? reportText.photographNote : reportText.noPhotographs}</p>
-      <LooksGridFigure table={table} pictureSource={(hash) => pictures[hash] ?? null} />
+      <WideTable label={reportText.photographs}>
+        <LooksGridFigure table={table} pictureSource={(hash) => pictures[hash] ?? null} />
+      </WideTable>
     </section>
   );
 }
@@ -123,28 +130,30 @@ function MethodSection() {
   return (
     <section>
       <h2>{reportText.method}</h2>
-      <table>
-        <thead>
-          <tr>
-            <th>What</th>
-            <th>Formula</th>
-            <th>Source, status</th>
-            <th>Holds</th>
-          </tr>
-        </thead>
-        <tbody>
-          {heads.map((head) => (
-            <tr key={head.method}>
-              <td>{head.summary}</td>
-              <td>{head.formula}</td>
-              <td>
-                {head.source} ({head.status})
-              </td>
-              <td>{head.holds}</td>
+      <WideTable label={reportText.method}>
+        <table>
+          <thead>
+            <tr>
+              <th>What</th>
+              <th>Formula</th>
+              <th>Source, status</th>
+              <th>Holds</th>
             </tr>
-          ))}
-        </tbody>
-      </table>
+          </thead>
+          <tbody>
+            {heads.map((head) => (
+              <tr key={head.method}>
+                <td>{head.summary}</td>
+                <td>{head.formula}</td>
+                <td>
+                  {head.source} ({head.status})
+                </td>
+                <td>{head.holds}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </WideTable>
     </section>
   );
 }
