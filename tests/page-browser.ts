@@ -2,13 +2,42 @@
 import { mkdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { type Browser, chromium, type Page } from "playwright-core";
+import { expect } from "vitest";
+import { findBrowser } from "../src/cli/find-browser.ts";
+
+export type { Page };
+/** Looks at the page as it stands: keeps a picture and complains of what cannot be reached or seen. */
+export type Looked = (what: string) => Promise<void>;
 
 export const root = join(import.meta.dirname, "..");
-export const browserPath = process.env.CHROMIUM ?? "/usr/bin/chromium";
+export const foundBrowser = findBrowser({ mayInstall: false });
 
-const flags = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking"];
+const flags = [
+  ...["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run"],
+  ...["--disable-background-networking", "--disable-component-update", "--disable-sync"],
+];
 
-export const openBrowser = (): Promise<Browser> => chromium.launch({ executablePath: browserPath, args: flags });
+export const openBrowser = (): Promise<Browser> => chromium.launch({ executablePath: foundBrowser.path!, args: flags });
+
+type Screen = { width: number; height: number; colorScheme: "dark" | "light" };
+
+/** A page on a screen of this size; `faults` gathers what it complains of in its console. */
+export async function openPage(browser: Browser, { width, height, colorScheme }: Screen) {
+  const context = await browser.newContext({ viewport: { width, height }, colorScheme, bypassCSP: true });
+  const page = await context.newPage();
+  page.setDefaultTimeout(15_000);
+  const faults: string[] = [];
+  page.on("pageerror", (error) => faults.push(error.message));
+  page.on("console", (message) => {
+    if (message.type() === "error") faults.push(`${message.text()} (${message.location().url})`);
+  });
+  const looked: Looked = async (what) => {
+    await keepPicture(page, `${width}-${what}`);
+    expect(await overflowPx(page), `${what} is wider than the window`).toBeLessThanOrEqual(0);
+    expect(await accessFaults(page), what).toEqual([]);
+  };
+  return { context, page, faults, looked };
+}
 
 /** The built server's own code: worker threads need files that are already translated. */
 export async function builtServer(shopDir: string): Promise<{ url: string; close: () => Promise<void> }> {
@@ -19,7 +48,7 @@ export async function builtServer(shopDir: string): Promise<{ url: string; close
 const axe = readFileSync(join(root, "node_modules", "axe-core", "axe.min.js"), "utf8");
 
 /** Faults of access on the page as it stands, in words. */
-export async function accessFaults(page: Page): Promise<string[]> {
+async function accessFaults(page: Page): Promise<string[]> {
   await page.evaluate(axe);
   return page.evaluate(async () => {
     const { axe } = window as unknown as {
@@ -31,11 +60,11 @@ export async function accessFaults(page: Page): Promise<string[]> {
 }
 
 /** Pixels by which the page is wider than the window. */
-export const overflowPx = (page: Page): Promise<number> =>
+const overflowPx = (page: Page): Promise<number> =>
   page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
 
 /** Kept as an artefact of the test, to be looked at. */
-export async function keepPicture(page: Page, name: string): Promise<void> {
+async function keepPicture(page: Page, name: string): Promise<void> {
   const folder = join(root, "test-artefacts");
   mkdirSync(folder, { recursive: true });
   await page.screenshot({ path: join(folder, `${name}.png`) });

@@ -1,0 +1,108 @@
+/** Inspecting in the page: two coupons by real photographs, one of them corrected with the brush, and one by eye. */
+import { join } from "node:path";
+import { expect } from "vitest";
+import type { Looked, Page } from "./page-browser.ts";
+import { root } from "./page-browser.ts";
+
+/** Corners of the coupon as shares of the photograph, from its outlined face; both stand upright, number along the width. */
+const photographs = {
+  rustedAllOver: {
+    file: "1af-2204.jpg",
+    corners: [
+      [0.241, 0.086],
+      [0.673, 0.098],
+      [0.663, 0.972],
+      [0.222, 0.959],
+    ],
+  },
+  withPaperLabel: {
+    file: "1af-1804.jpg",
+    corners: [
+      [0.212, 0.171],
+      [0.776, 0.181],
+      [0.771, 0.809],
+      [0.207, 0.811],
+    ],
+  },
+} as const;
+type Photograph = (typeof photographs)[keyof typeof photographs];
+
+export async function inspectThree(page: Page, looked: Looked): Promise<void> {
+  await page.getByText("Take a photograph").waitFor();
+  for (const treatment of ["oiled", "waxed", "paste wax"]) expect(await page.getByText(treatment).count()).toBe(0);
+  await looked("inspect");
+
+  await measure(page, photographs.rustedAllOver);
+  await looked("measured");
+  // Rust all over, to the eye: a measurement that finds next to none has cut out something else.
+  expect(await measuredPercent(page)).toBeGreaterThan(30);
+  await page.getByText("Looks right").click();
+  await page.getByText("1 of 14").waitFor();
+
+  await measure(page, photographs.withPaperLabel);
+  const before = await unroundedRating(page);
+  await leaveOutLabel(page, looked);
+  await page.getByText("Corrected by hand: Ines, “the paper label is no steel”.").waitFor();
+  expect(await unroundedRating(page)).not.toBe(before);
+  await page.getByText("Looks right").click();
+  await page.getByText("2 of 14").waitFor();
+
+  await page.getByText("Judge by eye").click();
+  await page.getByLabel("Rusted part of the face, in %").fill("12,5");
+  await looked("by-eye");
+  await page.getByText("Write it down").click();
+  await page.getByText("3 of 14").waitFor();
+}
+
+async function measure(page: Page, { file, corners }: Photograph): Promise<void> {
+  const path = join(root, "tests", "pictures", "coupons", file);
+  await page.locator('input[type="file"]').first().setInputFiles(path);
+  await page.getByText("the width, 100 mm").click();
+  const frame = page.locator(".corner-frame");
+  await frame.scrollIntoViewIfNeeded();
+  for (const [at, [acrossShare, downShare]] of corners.entries()) {
+    const ring = (await page.getByLabel(`Corner ${at + 1},`).boundingBox())!;
+    const box = (await frame.boundingBox())!;
+    await page.mouse.move(ring.x + ring.width / 2, ring.y + ring.height / 2);
+    await page.mouse.down();
+    await page.mouse.move(box.x + acrossShare * box.width, box.y + downShare * box.height, { steps: 4 });
+    await page.mouse.up();
+  }
+  const places = await Promise.all(corners.map((_, at) => page.getByLabel(`Corner ${at + 1},`).evaluate(shareOfFrame)));
+  for (const [at, place] of places.entries())
+    for (const axis of [0, 1] as const) expect(place[axis], `corner ${at + 1}`).toBeCloseTo(corners[at]![axis], 2);
+  expect(await page.locator(".wrong").count()).toBe(0);
+  await page.getByRole("button", { name: "Measure", exact: true }).click();
+  await page.getByText("Looks right").waitFor({ timeout: 40_000 });
+}
+
+/** Where a ring stands, as shares of the photograph. */
+const shareOfFrame = ({ style }: HTMLElement | SVGElement) =>
+  [Number.parseFloat(style.left) / 100, Number.parseFloat(style.top) / 100] as const;
+
+async function measuredPercent(page: Page): Promise<number> {
+  return Number.parseFloat((await page.locator(".result-percent b").textContent())!);
+}
+
+/** Finer than the percent as shown: a label is a small part of the face. */
+const unroundedRating = (page: Page) => page.locator(".grades > div", { hasText: "unrounded" }).textContent();
+
+/** The label stands in the upper left of the face. */
+async function leaveOutLabel(page: Page, looked: Looked): Promise<void> {
+  await page.getByText("Fix it").click();
+  await page.getByLabel("Leave out", { exact: true }).check();
+  await page.getByLabel("10 mm", { exact: true }).check();
+  const board = page.getByLabel("The coupon cut out straight; paint with a finger or the mouse");
+  await board.evaluate((element) => element.scrollIntoView({ block: "start", behavior: "instant" }));
+  const box = (await board.boundingBox())!;
+  for (const downShare of [0.13, 0.19, 0.25]) {
+    await page.mouse.move(box.x + box.width * 0.16, box.y + box.height * downShare);
+    await page.mouse.down();
+    await page.mouse.move(box.x + box.width * 0.5, box.y + box.height * downShare, { steps: 6 });
+    await page.mouse.up();
+  }
+  await page.getByText("3 strokes").waitFor();
+  await looked("brush");
+  await page.getByLabel("Why").fill("the paper label is no steel");
+  await page.getByText("Measure with this").click();
+}
