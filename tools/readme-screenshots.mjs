@@ -1,9 +1,10 @@
 // Takes the README's screenshots of the demonstration shop: node tools/readme-screenshots.mjs (after a build).
-import { mkdirSync, mkdtempSync } from "node:fs";
+import { mkdirSync, mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { chromium } from "playwright-core";
+import sharp from "sharp";
 
 const root = join(dirname(fileURLToPath(import.meta.url)), "..");
 const built = (path) => import(pathToFileURL(join(root, "dist", "node", path)).href);
@@ -13,8 +14,8 @@ const { findBrowser } = await built("cli/find-browser.js");
 const folder = join(root, "docs", "screenshots");
 mkdirSync(folder, { recursive: true });
 const today = new Date().toISOString().slice(0, 10);
-const dir = join(mkdtempSync(join(tmpdir(), "coatwright-screenshots-")), "demo");
-const server = await openDemo({ dir, port: 0, today, progress: () => undefined });
+const workshop = mkdtempSync(join(tmpdir(), "coatwright-screenshots-"));
+const server = await openDemo({ dir: join(workshop, "demo"), port: 0, today, progress: () => undefined });
 const { path } = findBrowser({ mayInstall: false });
 const browser = await chromium.launch({ executablePath: path, args: ["--no-sandbox", "--disable-gpu"] });
 const trials = await (await fetch(`${server.url}api/trials`)).json();
@@ -27,6 +28,7 @@ await picture("looks", { url: trialUrl("Which after"), width: 1280, height: 800,
 await picture("findings", { url: trialUrl("Which after"), width: 1280, height: 800, at: ".fig-finding >> nth=2" });
 await browser.close();
 await server.close();
+rmSync(workshop, { recursive: true });
 
 async function picture(name, { url, width, height, at }) {
   const page = await browser.newPage({ viewport: { width, height } });
@@ -37,6 +39,9 @@ async function picture(name, { url, width, height, at }) {
     await page.locator(at).evaluate((element) => element.scrollIntoView({ block: "start" }));
   }
   await page.waitForTimeout(2500);
-  await page.screenshot({ path: join(folder, `${name}.png`) });
+  // 256 colours: a grid of little photographs would else weigh more than the rest of the README.
+  await sharp(await page.screenshot())
+    .png({ palette: true })
+    .toFile(join(folder, `${name}.png`));
   await page.close();
 }
