@@ -8,7 +8,6 @@ import {
   type Tail,
 } from "./distribution-question.ts";
 import { betaLogit, betaLogUpper, betaUpper, type UnitPoint } from "./incomplete-beta.ts";
-import { logBeta } from "./log-gamma.ts";
 
 /**
  * Probabilities, their logarithms and quantiles of Student's t.
@@ -69,12 +68,6 @@ function shareOfSquare(t: number, df: number): UnitPoint {
   return ratio === Number.POSITIVE_INFINITY
     ? { x: 1, complement: 0 }
     : { x: ratio / (1 + ratio), complement: 1 / (1 + ratio) };
-}
-
-/** Density at t. */
-export function tPdf(t: number, df: number): number {
-  requirePositive("df", df);
-  return Math.exp(-0.5 * (df + 1) * Math.log1p((t * t) / df) - 0.5 * Math.log(df) - logBeta(0.5, 0.5 * df));
 }
 
 /** The t with P(T <= t) = p (tail "lower", the default) or P(T > t) = p ("upper"); p strictly between 0 and 1. */

@@ -1,10 +1,11 @@
 import sharp from "sharp";
 import { describe, expect, test } from "vitest";
+import { renderCoupon } from "../../../tests/rendered-coupon.ts";
 import { faceRectangle, rustedShares } from "../../core/vision/assessed-face.ts";
 import type { RgbImage } from "../../core/vision/raster.ts";
 import { rectify } from "../../core/vision/rectify.ts";
 import { rustByColour } from "../../core/vision/rust-by-colour.ts";
-import { renderCoupon, renderLook } from "./render-coupon.ts";
+import { renderLook } from "./render-coupon.ts";
 import { type SteelFinish, steelPiece } from "./steel-piece.ts";
 
 const size = { lengthMm: 100, widthMm: 60 };

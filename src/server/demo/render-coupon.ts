@@ -6,11 +6,11 @@
  */
 import { requirePercent, requireWhole } from "../../core/input-error.ts";
 import { seededRandom } from "../../core/numeric/random.ts";
-import type { CornersPx, SizeMm } from "../../core/vision/coupon-plane.ts";
+import type { CornersPx } from "../../core/vision/coupon-plane.ts";
 import type { RgbImage } from "../../core/vision/raster.ts";
 import { type Light, photographed } from "./bench-camera.ts";
 import { inkedCells, letterPitch, letterRows } from "./bitmap-letters.ts";
-import { type SteelFinish, type SteelPiece, steelPiece } from "./steel-piece.ts";
+import type { SteelPiece } from "./steel-piece.ts";
 
 export type RenderedCoupon = RgbImage & {
   cornersPx: CornersPx;
@@ -26,13 +26,6 @@ export type Look = {
   look: number;
   widthPx: number;
 };
-
-/** One coupon at one look. The same values give the same picture. For many looks of one coupon make its `steelPiece` once. */
-export function renderCoupon(
-  of: Look & { seed: number; number: string; finish: SteelFinish; sizeMm: SizeMm; edgeBandMm: number },
-): RenderedCoupon {
-  return renderLook(steelPiece(of), of.seed, of);
-}
 
 /** The picture of a coupon at one look, three quarters as high as wide, px. */
 export function renderLook(piece: SteelPiece, seed: number, look: Look): RenderedCoupon {

@@ -1,8 +1,8 @@
 import { join } from "node:path";
 import sharp from "sharp";
 import { describe, expect, test } from "vitest";
+import { renderCoupon } from "../../../tests/rendered-coupon.ts";
 import { temporaryFolder } from "../../../tests/temporary-folder.ts";
-import { renderCoupon } from "../demo/render-coupon.ts";
 import { correctMeasurement, measurePhoto, readMask } from "./measure-photo.ts";
 import { decodePhoto } from "./read-photo.ts";
 
