@@ -53,8 +53,8 @@ export function HappenedSection({ record, preferences }: { record: TrialRecord; 
           </li>
         ))}
         <li>
-          {record.looks.length} looks and {record.tapeTests.length} tape tests stand; {record.corrections} entries were
-          replaced by corrections, each with its reason.
+          {counted(record.looks.length, "look")} and {counted(record.tapeTests.length, "tape test")} on record;
+          corrections so far, each with its reason: {record.corrections}.
         </li>
       </ul>
       <h2>{reportText.deviations}</h2>
@@ -75,6 +75,8 @@ export function HappenedSection({ record, preferences }: { record: TrialRecord; 
 export function whenText(when: When): string {
   return "date" in when ? `on ${when.date}` : `on day ${valueText(when.day)}`;
 }
+
+const counted = (n: number, thing: string) => `${n} ${n === 1 ? thing : `${thing}s`}`;
 
 /** As written down: the shop's own clock, to the minute. */
 function instantText(instant: string): string {

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import type { CouponPoint } from "../../core/trial/finding.ts";
-import { arrowPx, bandLayout, nameLines } from "./band-layout.ts";
+import { arrowPx, bandLayout, centredWithin, nameLines } from "./band-layout.ts";
 import { percentScale, timeScale } from "./response-scale.ts";
 
 const point = (coupon: string, datum: CouponPoint["datum"], deviation: string | null = null): CouponPoint => ({
@@ -55,4 +55,13 @@ describe("a treatment's name in lines", () => {
   ])("%s in %d letters and %d lines", (name, letters, lines, rows) =>
     expect(nameLines(name, letters, lines)).toEqual(rows),
   );
+});
+
+describe("a label over its mark", () => {
+  test.each([
+    ["has room", 300, 100, 600, 300],
+    ["would leave on the left", 20, 100, 600, 50],
+    ["would leave on the right", 590, 100, 600, 550],
+    ["is wider than the drawing", 20, 900, 600, 300],
+  ])("%s", (_, middle, label, width, at) => expect(centredWithin(middle, label, width)).toBe(at));
 });

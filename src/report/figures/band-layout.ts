@@ -80,3 +80,9 @@ export function nameLines(name: string, letters: number, lines: number): string[
   if (rest.length > 0) rows[rows.length - 1] = `${rows.at(-1)!.slice(0, letters - 1)}…`;
   return rows;
 }
+
+/** Where a label that wants to stand over `middlePx` has its middle, so that neither end leaves the drawing. */
+export function centredWithin(middlePx: number, labelPx: number, widthPx: number): number {
+  const half = Math.min(labelPx, widthPx) / 2;
+  return Math.min(Math.max(middlePx, half), widthPx - half);
+}

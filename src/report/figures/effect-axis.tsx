@@ -1,6 +1,6 @@
 /** One comparison's effect with its interval, against no difference and the margin that matters. */
 import type { Finding, ResponseKind } from "../../core/trial/finding.ts";
-import { labelWidthPx, nameLines } from "./band-layout.ts";
+import { centredWithin, labelWidthPx, nameLines } from "./band-layout.ts";
 import { drawnInterval, type EffectScale, marginSpan } from "./effect-scale.ts";
 import { effectWithInterval, figureText } from "./figure-text.ts";
 import { labelsThatFit } from "./lanes.ts";
@@ -22,6 +22,8 @@ export function EffectAxis(props: { finding: Finding; kind: ResponseKind; scale:
   const secondLine = beside ? 86 : 102;
   const height = secondLine + (margin ? 22 : 6);
   const words = effectWithInterval(finding.effect);
+  const { left, right } = drawnInterval(finding.effect, scale);
+  const middlePx = padPx + ((left.place + right.place) / 2) * plotPx;
   const letters = Math.floor((beside ? widthPx / 2 : widthPx) / letterPx) - 10;
   return (
     <svg className="fig-effect" width={widthPx} height={height} viewBox={`0 0 ${widthPx} ${height}`} role="img">
@@ -31,7 +33,12 @@ export function EffectAxis(props: { finding: Finding; kind: ResponseKind; scale:
       <line className="fig-base" x1={padPx} x2={widthPx - padPx} y1={baseY} y2={baseY} />
       <Ticks scale={scale} x={x} />
       <Interval finding={finding} scale={scale} at={(place) => padPx + place * plotPx} />
-      <text className="fig-effect-words" x={widthPx / 2} y={11} textAnchor="middle">
+      <text
+        className="fig-effect-words"
+        x={centredWithin(middlePx, words.length * letterPx, widthPx)}
+        y={11}
+        textAnchor="middle"
+      >
         {words}
       </text>
       <text className="fig-axis-title" x={0} y={86}>

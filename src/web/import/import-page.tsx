@@ -29,7 +29,7 @@ export function ImportPage() {
         <TableField form={form} change={change} />
         {reading && (
           <>
-            <NotUnderstood problems={reading.problems} />
+            <NotUnderstood reading={reading} />
             <Understood understood={reading.understood} />
             <TableQuestions reading={reading} form={form} change={change} />
             <MakeTrialPart
@@ -55,7 +55,8 @@ function useReading(text: string, { dates, words, tape }: ImportForm): PlainTabl
   );
 }
 
-function sentence({ understood, problems }: PlainTableReading): string {
+function sentence({ understood, problems, questions }: PlainTableReading): string {
+  if (understood.rowsRead === 0 && questions.length > 0) return importText.waiting(problems.length);
   if (understood.rowsRead === 0) return problems.length > 0 ? importText.notRead(problems.length) : importText.nothing;
   return importText.understood(understood.rowsRead, understood.coupons, understood.treatments);
 }

@@ -39,13 +39,15 @@ export function Understood({ understood }: { understood: PlainTableReading["unde
 /** More than a screenful is counted, not listed: the same mistake usually runs down a column. */
 const shownProblems = 100;
 
-export function NotUnderstood({ problems }: { problems: PlainTableReading["problems"] }) {
+/** An open question leaves cells unread too: they are not called faults before it is answered. */
+export function NotUnderstood({ reading: { problems, questions } }: { reading: PlainTableReading }) {
   if (problems.length === 0) return null;
   const text = importText.problem;
+  const heading = questions.length > 0 ? importText.notUnderstoodYet : importText.notUnderstood;
   return (
     <section className="trouble" aria-live="polite">
-      <p>{importText.notUnderstood(problems.length)}</p>
-      <Scroll label={importText.notRead(problems.length)}>
+      <p>{heading(problems.length)}</p>
+      <Scroll label={heading(problems.length)}>
         <table className="plain">
           <thead>
             <tr>

@@ -27,6 +27,8 @@ export const importText = {
   untouched: "carried along untouched",
   notUnderstood: (n: number) =>
     `${counted(n, "thing")} could not be read. Nothing was guessed; put ${n === 1 ? "it" : "them"} right in the table above.`,
+  notUnderstoodYet: (n: number) =>
+    `${counted(n, "cell waits", "cells wait")} for your answer below, or could not be read. Nothing was guessed.`,
   problem: { row: "Row", column: "Column", value: "What stands there", expected: "Expected" },
   more: (n: number) => `… and ${n} more.`,
   questions: "Before it becomes a trial",
@@ -67,6 +69,7 @@ export const importText = {
   },
   notThisForm:
     "Only looks in percent (or words) and tape classes become a trial. From ratings and times the command line answers: findings FILE.csv.",
+  waiting: (n: number) => `${counted(n, "cell waits", "cells wait")} for an answer.`,
   notRead: (n: number) => `${counted(n, "thing")} could not be read, and nothing was guessed.`,
   /** The reader also speaks of the command line's options; here the questions below take their place. */
   expected: (expected: string) =>
