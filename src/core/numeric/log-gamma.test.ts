@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { logFactorial, logGamma } from "./log-gamma.ts";
+import { logBeta, logFactorial, logGamma } from "./log-gamma.ts";
 
 describe("logarithms of gamma and beta", () => {
   test.each([
@@ -17,5 +17,15 @@ describe("logarithms of gamma and beta", () => {
     let product = 1;
     for (let factor = 2; factor <= n; factor++) product *= factor;
     expect(logFactorial(n)).toBeCloseTo(Math.log(product), 13);
+  });
+
+  test.each([
+    [1, 1, 0],
+    [2, 3, Math.log(1 / 12)],
+    [0.5, 0.5, Math.log(Math.PI)],
+    [1, 1e12, -Math.log(1e12)], // B(1, b) = 1/b: naive differences of ln Γ lose half the digits here
+  ])("ln B(%d, %d) is %d", (a, b, value) => {
+    expect(logBeta(a, b)).toBeCloseTo(value, 11);
+    expect(logBeta(b, a)).toBe(logBeta(a, b));
   });
 });

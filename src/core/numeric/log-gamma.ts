@@ -1,5 +1,5 @@
 /**
- * Logarithm of the gamma function, by Stirling's series.
+ * Logarithms of the gamma and beta functions, by Stirling's series.
  *
  * Units    none
  * Source   NIST DLMF 5.11.1
@@ -47,4 +47,20 @@ export function logGamma(x: number): number {
 /** ln n! for a whole n of 0 or more. */
 export function logFactorial(n: number): number {
   return n < 2 ? 0 : logGamma(n + 1);
+}
+
+/** ln B(a, b) for a and b above 0; large arguments keep their digits. */
+export function logBeta(a: number, b: number): number {
+  const small = Math.min(a, b);
+  const large = Math.max(a, b);
+  const sum = small + large;
+  if (large < seriesFrom) return logGamma(small) + logGamma(large) - logGamma(sum);
+  // ln Γ(large) - ln Γ(sum) with the leading terms cancelled by hand.
+  const difference =
+    stirlingError(large) -
+    stirlingError(sum) +
+    small -
+    small * Math.log(sum) +
+    (large - 0.5) * Math.log1p(-small / sum);
+  return logGamma(small) + difference;
 }
