@@ -2,7 +2,7 @@
 // Each part is skipped when its stamp says that nothing changed since.
 import { spawnSync } from "node:child_process";
 import { createHash } from "node:crypto";
-import { cpSync, existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { cpSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 
@@ -60,6 +60,8 @@ function build() {
   );
   if (existsSync(stamp) && readFileSync(stamp, "utf8") === wanted) return;
   console.error("Building...");
+  // A build that fails half-way has changed files already: the old stamp would vouch for them.
+  rmSync(stamp, { force: true });
   const script = (path) => join(root, "node_modules", path);
   run(process.execPath, [join(root, "tools", "method-heads.mjs")], "Reading the methods' heads");
   run(process.execPath, [script("typescript/bin/tsc"), "-p", "tsconfig.node.json"], "Building the command line");
