@@ -2,7 +2,7 @@
 import { mkdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { type Browser, chromium, type Page } from "playwright-core";
-import { expect } from "vitest";
+import { expect, onTestFailed } from "vitest";
 import { findBrowser } from "../src/cli/find-browser.ts";
 
 export type { Page };
@@ -31,6 +31,7 @@ export async function openPage(browser: Browser, { width, height, colorScheme }:
   page.on("console", (message) => {
     if (message.type() === "error") faults.push(`${message.text()} (${message.location().url})`);
   });
+  onTestFailed(() => keepPicture(page, `${width}-failed`));
   const looked: Looked = async (what) => {
     await keepPicture(page, `${width}-${what}`);
     expect(await overflowPx(page), `${what} is wider than the window`).toBeLessThanOrEqual(0);

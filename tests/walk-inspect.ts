@@ -32,7 +32,7 @@ export async function inspectThree(page: Page, looked: Looked): Promise<void> {
   for (const treatment of ["oiled", "waxed", "paste wax"]) expect(await page.getByText(treatment).count()).toBe(0);
   await looked("inspect");
 
-  await measure(page, photographs.rustedAllOver);
+  await buttonStaysPut(page, photographs.rustedAllOver);
   await looked("measured");
   // Rust all over, to the eye: a measurement that finds next to none has cut out something else.
   expect(await measuredPercent(page)).toBeGreaterThan(30);
@@ -52,6 +52,24 @@ export async function inspectThree(page: Page, looked: Looked): Promise<void> {
   await looked("by-eye");
   await page.getByText("Write it down").click();
   await page.getByText("3 of 14").waitFor();
+}
+
+/** Long enough to see what jumps when a picture comes late. */
+const latePictureMs = 700;
+
+/** The result's picture comes late, as over a slow network; the button below it must stay where it is. */
+async function buttonStaysPut(page: Page, photograph: Photograph): Promise<void> {
+  const pictures = /\/api\/photos\/.*width=1280/;
+  await page.route(pictures, async (route) => {
+    await new Promise((resolve) => setTimeout(resolve, latePictureMs));
+    await route.continue();
+  });
+  const right = page.getByText("Looks right");
+  await measure(page, photograph);
+  const before = (await right.boundingBox())!.y;
+  await page.locator(".measured img").evaluate((image: HTMLImageElement) => image.decode());
+  expect((await right.boundingBox())!.y).toBeCloseTo(before, 0);
+  await page.unroute(pictures);
 }
 
 async function measure(page: Page, { file, corners }: Photograph): Promise<void> {

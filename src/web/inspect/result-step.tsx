@@ -47,9 +47,12 @@ export function ResultStep(props: {
 
 function Picture({ measurement, coupon }: { measurement: Measurement; coupon: string }) {
   const [plain, setPlain] = useState(false);
+  const { lengthMm, widthMm } = measurement.request.sizeMm;
   return (
     <figure className="measured">
       <img
+        // Its place is kept before it arrives: what stands below must not jump from under a finger.
+        style={{ aspectRatio: `${lengthMm} / ${widthMm}` }}
         src={pictureUrl(plain ? measurement.rectified : measurement.overlay, 1280)}
         alt={plain ? inspectText.plainAlt(coupon) : inspectText.overlayAlt(coupon)}
       />
