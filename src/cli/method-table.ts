@@ -21,7 +21,13 @@ import {
 } from "../core/climate/humid-air.ts";
 import { steelTimeConstant, steelWarmUp } from "../core/climate/steel-warm-up.ts";
 import { timeOfWetness } from "../core/climate/time-of-wetness.ts";
+import { coatingMassFromGain } from "../core/coating/mass-from-gain.ts";
 import { coatingMassPerArea } from "../core/coating/mass-per-area.ts";
+import { coatingMassInGM2 } from "../core/coating/mass-unit.ts";
+import { steelDissolved } from "../core/coating/steel-dissolved.ts";
+import { coatingMassFromThickness, thicknessFromCoatingMass } from "../core/coating/thickness.ts";
+import { weighStripWeigh } from "../core/coating/weigh-strip-weigh.ts";
+import { weighingUncertainty } from "../core/coating/weighing-uncertainty.ts";
 import { betaDistribution } from "../core/numeric/beta-distribution.ts";
 import { binomialDistribution } from "../core/numeric/binomial-distribution.ts";
 import { chi2Distribution } from "../core/numeric/chi2-distribution.ts";
@@ -34,6 +40,7 @@ import { normalDistribution } from "../core/numeric/normal-distribution.ts";
 import { studentizedRangeDistribution } from "../core/numeric/studentized-range-distribution.ts";
 import { tDistribution } from "../core/numeric/t-distribution.ts";
 import { assessedArea } from "../core/rating/assessed-area.ts";
+import { breakthroughInterval, strokesPerMicrometre } from "../core/rating/breakthrough.ts";
 import { crossCutClass, crossCutSpacing } from "../core/rating/cross-cut.ts";
 import { fallingSand } from "../core/rating/falling-sand.ts";
 import { areaPercentFromProtectionRating, protectionRatingContinuous } from "../core/rating/iso10289-rating.ts";
@@ -170,6 +177,17 @@ export const methodTable: Readonly<Record<string, Method>> = {
   "climate.timeOfWetnessClass": ({ wetHoursPerYear }: { wetHoursPerYear: number }) => ({
     class: timeOfWetnessClass(wetHoursPerYear),
   }),
+  "coating.fromGain": coatingMassFromGain,
+  "coating.massToThickness": (layer: Parameters<typeof thicknessFromCoatingMass>[0]) => ({
+    thicknessUm: thicknessFromCoatingMass(layer),
+  }),
+  "coating.massUnit": (mass: Parameters<typeof coatingMassInGM2>[0]) => ({ coatingMassGM2: coatingMassInGM2(mass) }),
+  "coating.steelDissolved": steelDissolved,
+  "coating.thicknessToMass": (layer: Parameters<typeof coatingMassFromThickness>[0]) => ({
+    coatingMassGM2: coatingMassFromThickness(layer),
+  }),
+  "coating.weighStripWeigh": weighStripWeigh,
+  "coating.weighingUncertainty": weighingUncertainty,
   "coating.massPerArea": (coupon: Parameters<typeof coatingMassPerArea>[0]) => ({
     coatingMassGM2: coatingMassPerArea(coupon),
   }),
@@ -277,4 +295,6 @@ export const methodTable: Readonly<Record<string, Method>> = {
   "power.wilcoxonProportionalHazards": wilcoxonProportionalHazards,
   "power.wilcoxonOrdinal": wilcoxonOrdinal,
   "power.smallestPossibleP": smallestPossibleP,
+  "wear.breakthroughInterval": breakthroughInterval,
+  "wear.strokesPerMicrometre": strokesPerMicrometre,
 };
