@@ -32,10 +32,18 @@ export type RearrangementP = {
 /** The units of one block: scores less the block's mean, in ascending order, with the number of units of each group. */
 type ScoreBlock = { centred: number[]; groupSizes: number[] };
 
-/** Share of the rearrangements with a statistic at least the observed one. Never 0. Groups are numbered from 0, none is empty. */
+/**
+ * Share of the rearrangements with a statistic at least the observed one. Never 0. Groups are numbered from 0, none is empty.
+ * `stopAbove`: once p is certainly above it, drawing stops and p is only known to be as large as said.
+ */
 export function rearrangementTest(
   units: readonly LabelledScore[],
-  { statistic, seed, draws = drawnRearrangements }: { statistic: RearrangementStatistic; seed: number; draws?: number },
+  {
+    statistic,
+    seed,
+    draws = drawnRearrangements,
+    stopAbove = 1,
+  }: { statistic: RearrangementStatistic; seed: number; draws?: number; stopAbove?: number },
 ): RearrangementP {
   const groups = Math.max(...units.map((unit) => unit.group)) + 1;
   const blocks = scoreBlocks(units, groups);
@@ -47,7 +55,8 @@ export function rearrangementTest(
     const count = countEnumerated(blocks, groups, (sums) => largest(sums) >= atLeast);
     return { p: count / rearrangements, rearrangements, drawn: null };
   }
-  const count = countDrawn(blocks, groups, { draws, seed }, (sums) => largest(sums) >= atLeast);
+  const enough = (1 + draws) * (stopAbove + 1e-9) - 1;
+  const count = countDrawn(blocks, groups, { draws, seed, enough }, (sums) => largest(sums) >= atLeast);
   return { p: (1 + count) / (1 + draws), rearrangements, drawn: draws };
 }
 
@@ -170,7 +179,7 @@ function countEnumerated(blocks: readonly ScoreBlock[], groups: number, counts: 
 function countDrawn(
   blocks: readonly ScoreBlock[],
   groups: number,
-  { draws, seed }: { draws: number; seed: number },
+  { draws, seed, enough }: { draws: number; seed: number; enough: number },
   counts: (sums: Float64Array) => boolean,
 ): number {
   const random = seededRandom(seed).next;
@@ -180,7 +189,7 @@ function countDrawn(
   }));
   const sums = new Float64Array(groups);
   let count = 0;
-  for (let draw = 0; draw < draws; draw++) {
+  for (let draw = 0; draw < draws && count <= enough; draw++) {
     sums.fill(0);
     for (const { scores, labels } of dealt) addShuffled(scores, labels, sums, random);
     if (counts(sums)) count++;

@@ -54,13 +54,31 @@ export function analysis(question: Question, drawing: Drawing): Analysis {
 }
 
 type Measured = Omit<Compared, "equivalence" | "caps" | "verdict">;
+/** What the layout, the ties and the ends of the scale say of a comparison, before any effect. */
+export type Placed = Pick<
+  Measured,
+  "first" | "second" | "step" | "standing" | "pMin" | "doubts" | "n" | "layout" | "end"
+> & {
+  units: [Unit[], Unit[]];
+};
 
-function measured(question: Question, layout: TrialLayout, fitted: Fitted, row: TestedRow): Measured {
+/** The units of a comparison, and whether all stand at one end. */
+export function placed(
+  question: Question,
+  layout: TrialLayout,
+  row: Pick<TestedRow, "first" | "second" | "step" | "standing" | "pMin" | "doubts">,
+): Placed {
   const units = pairUnits(question, layout, row.first, row.second);
   const n: [number, number] = [units[0].length, units[1].length];
   // With one unit of a treatment the want of units is the reason, whatever was seen.
   const end = Math.min(...n) > 1 ? commonEnd(question, units.flat()) : null;
-  const known = { ...row, units, n, layout: layout.pair(row.first, row.second), end };
+  const { first, second, step, standing, pMin, doubts } = row;
+  return { first, second, step, standing, pMin, doubts, units, n, layout: layout.pair(first, second), end };
+}
+
+function measured(question: Question, layout: TrialLayout, fitted: Fitted, row: TestedRow): Measured {
+  const { units, n, end, ...place } = placed(question, layout, row);
+  const known = { ...row, ...place, units, n, end };
   if (Math.min(...n) <= 1) return { ...known, p: null, pAdjusted: null, pMin: 1, effect: null, better: "first" };
   if (end !== null) return { ...known, p: null, pAdjusted: null, effect: null, better: "first" };
   const effect = effectOf(question, fitted, units, { pMin: row.pMin ?? 0, confidence: 0.95 });
@@ -82,7 +100,12 @@ function betterOf(question: Question, effect: Effect | null, units: [Unit[], Uni
   return first! > second! === higherIsBetter ? "first" : "second";
 }
 
-function pairEquivalence(question: Question, fitted: Fitted, row: Measured): number | null {
+/** null: not asked of this comparison. */
+export function pairEquivalence(
+  question: Question,
+  fitted: Fitted,
+  row: Pick<Placed, "step" | "standing" | "end"> & Pick<Compared, "units">,
+): number | null {
   if (row.step !== "family" || row.standing !== "in" || !question.declared || row.end !== null) return null;
   return equivalenceP(question, fitted, row.units);
 }
@@ -95,10 +118,13 @@ function gateIsOpen(rows: readonly TestedRow[]): boolean {
   );
 }
 
+/** A comparison as far as caps of the design look at it. */
+export type Design = Omit<Placed, "units"> & Pick<Compared, "units">;
+
 /** What the design, the ties and the conduct of the trial allow at most, in the order of the rules. */
-function designCaps(
+export function designCaps(
   question: Question,
-  row: Measured,
+  row: Design,
   { gateOpen, errorDf }: { gateOpen: boolean; errorDf: number | null },
 ): Cap[] {
   const nothing = nothingToTell(question, row, errorDf);
@@ -147,7 +173,7 @@ function oneBatchReason({ treatment, step }: NonNullable<PairLayout["batch"]>): 
 }
 
 /** Reasons why nothing at all can be said; empty: something can. */
-function nothingToTell(question: Question, row: Measured, errorDf: number | null): string[] {
+function nothingToTell(question: Question, row: Design, errorDf: number | null): string[] {
   const [first, second] = row.n;
   const { batch } = row.layout;
   if (batch?.case === "each has one")

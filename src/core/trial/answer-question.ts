@@ -5,17 +5,17 @@
  * equivalence, caps, then what else the differences could come from and what hangs on deviations, then the sentence.
  */
 import { type Analysis, analysis, type Compared } from "./analysis.ts";
-import { type Aliased, confoundingOf } from "./confounding-audit.ts";
+import { auditedVerdict } from "./audited-verdict.ts";
+import type { Aliased } from "./confounding-audit.ts";
 import { deviationInfluence, withoutDeviating } from "./deviation-influence.ts";
 import { effectDirection, effectOf } from "./effect.ts";
 import type { AnsweredQuestion, Confounded, CouponPoint, Finding } from "./finding.ts";
 import type { Question } from "./question.ts";
 import { questionNotes } from "./question-notes.ts";
 import { type Drawing, fullDrawing } from "./rearranged-sets.ts";
-import { retestedVerdict } from "./retested-verdict.ts";
 import { type Spoken, sentenceOf } from "./sentences.ts";
 import { inspectionInterval } from "./unit-scores.ts";
-import { type Cap, reaches, saysLess, verdictLevels, verdictOf } from "./verdict.ts";
+import { reaches, verdictLevels } from "./verdict.ts";
 import { comparisonsDeclared, wouldTell } from "./would-tell.ts";
 
 /** `drawing`: fewer rearrangements only while a plan is simulated. */
@@ -50,44 +50,9 @@ type Judged = Compared & { aliased: Aliased[]; remarks: string[] };
 
 /** The audit and the deviations add caps; a verdict never rises by them. */
 function judgedRow(question: Question, row: Compared, reduced: Analysis | null): Judged {
-  const aliased = confoundingOf(question, row);
   const influence = reduced ? deviationInfluence(question, row, reduced) : { cap: null, said: null };
-  const caps = [
-    ...row.caps,
-    ...aliased.flatMap((one) => aliasCaps(row, one)),
-    ...(influence.cap ? [influence.cap] : []),
-  ];
-  const remarks = influence.said ? [influence.said] : [];
-  const verdict = verdictOf({ ...row, caps });
-  const partly = aliased.filter((one) => one.how === "partly");
-  const fallen = partly.flatMap((one) => {
-    const again = retestedVerdict(question, { ...row, caps, verdict }, one.levels);
-    return again === null
-      ? []
-      : [{ verdict: again, remark: `within the levels of ${one.circumstance} it is less clear` }];
-  });
-  const lowest = fallen.reduce((lower, one) => (saysLess(one.verdict, lower) ? one.verdict : lower), verdict);
-  return { ...row, caps, verdict: lowest, aliased, remarks: [...remarks, ...fallen.map((one) => one.remark)] };
-}
-
-/** The batch of a differing step is capped by the rules of the units already. */
-function aliasCaps(row: Compared, { circumstance, how }: Aliased): Cap[] {
-  if (how === "partly" || circumstance === row.layout.batch?.step) return [];
-  return how === "fully"
-    ? [
-        {
-          atMost: "cannot be told",
-          reason: `${row.first} and ${row.second} never shared one ${circumstance}`,
-          againstEquivalence: true,
-        },
-      ]
-    : [
-        {
-          atMost: "suggested",
-          reason: `${circumstance} differs almost as the treatments do`,
-          againstEquivalence: true,
-        },
-      ];
+  const audited = auditedVerdict(question, row, influence.cap ? [influence.cap] : []);
+  return { ...row, ...audited, remarks: [...(influence.said ? [influence.said] : []), ...audited.remarks] };
 }
 
 function findingOf(question: Question, whole: Analysis, row: Judged): Finding {

@@ -71,11 +71,49 @@ export function closedAllPairs(
       for (const one of inside) one.lowerBound ||= one.p < 1;
       continue;
     }
-    const smallest = Math.min(...classes.map(setP));
-    const p = classes.length === 1 ? smallest : 1 - (1 - smallest) ** classes.length;
+    const p = partitionP(classes, setP);
     for (const one of inside) one.p = Math.max(one.p, p);
   }
   return (first, second) => adjusted.get((1 << first) | (1 << second))!;
+}
+
+/**
+ * Which members have every set that holds them passed. All together come first, then each alone: what has failed by then saves the
+ * most questions, since a set without a member that still stands is not asked.
+ */
+export function passingAgainstControl(members: number, passes: (set: MemberSet) => boolean): boolean[] {
+  const all = (1 << members) - 1;
+  let standing = all;
+  for (const set of [all, ...singlesThenLargest(members)]) if (standing & set && !passes(set)) standing &= ~set;
+  return Array.from({ length: members }, (_, member) => (standing & (1 << member)) !== 0);
+}
+
+/** Which pairs have every partition passed that holds the two together; a partition without a pair that still stands is not asked. */
+export function passingPairs(
+  members: number,
+  { pOf, passes }: { pOf: (set: MemberSet) => number; passes: (p: number) => boolean },
+): (first: number, second: number) => boolean {
+  const known = new Map<MemberSet, number>();
+  const setP = (set: MemberSet): number => {
+    const p = known.get(set) ?? pOf(set);
+    known.set(set, p);
+    return p;
+  };
+  const standing = new Set(pairSets((1 << members) - 1));
+  const ask = (classes: readonly MemberSet[]) => {
+    const inside = classes.flatMap(pairSets).filter((pair) => standing.has(pair));
+    if (inside.length > 0 && !passes(partitionP(classes, setP))) for (const pair of inside) standing.delete(pair);
+  };
+  const all = partitions(members);
+  for (const classes of all) if (sizeOf(classes[0]!) === members) ask(classes);
+  for (const pair of [...standing]) ask([pair]);
+  for (const classes of all) ask(classes);
+  return (first, second) => standing.has((1 << first) | (1 << second));
+}
+
+function partitionP(classes: readonly MemberSet[], setP: (set: MemberSet) => number): number {
+  const smallest = Math.min(...classes.map(setP));
+  return classes.length === 1 ? smallest : 1 - (1 - smallest) ** classes.length;
 }
 
 function pairSets(set: MemberSet): MemberSet[] {

@@ -31,8 +31,11 @@ const heavyShare = 0.5;
 const partShare = 0.2;
 const fullNumericShare = 0.9;
 
+/** A comparison as far as the audit looks at it. */
+export type AuditedPair = Pick<Compared, "first" | "second" | "units" | "layout">;
+
 /** `batch` cases of the units' own rules first, then every circumstance with more than chance in it. */
-export function confoundingOf(question: Question, row: Compared): Aliased[] {
+export function confoundingOf(question: Question, row: AuditedPair): Aliased[] {
   const { batch } = row.layout;
   const found: Aliased[] = batch
     ? [{ circumstance: batch.step, how: batch.case === "each has one" ? "fully" : "heavily", levels: [] }]
@@ -58,7 +61,7 @@ function strongestOfEach(found: readonly Aliased[]): Aliased[] {
 type Circumstance = { name: string; values: readonly (string | number | null)[][] };
 
 /** Values of each unit, by treatment. The steps in which the two differ are no circumstances: section on units judges them. */
-function circumstancesOf(question: Question, row: Compared): Circumstance[] {
+function circumstancesOf(question: Question, row: AuditedPair): Circumstance[] {
   const coupons = row.units.flat().flatMap((unit) => unit.coupons);
   const names = [...new Set(coupons.flatMap((coupon) => Object.keys(coupon.circumstances)))];
   const plain = names.flatMap((name) => circumstance(name, row, (coupon) => coupon.circumstances[name] ?? null));
@@ -71,7 +74,7 @@ function circumstancesOf(question: Question, row: Compared): Circumstance[] {
  */
 function circumstance(
   name: string,
-  { units }: Compared,
+  { units }: AuditedPair,
   levelOf: (coupon: QuestionCoupon) => string | number | null,
 ): Circumstance[] {
   const levelsOf = (unit: Unit) => unit.coupons.flatMap((coupon) => levelOf(coupon) ?? []);
@@ -102,7 +105,7 @@ function joined(levels: readonly (string | number)[]): string | number | null {
  * Which bath run or dip of a step that both treatments went through. Where the routes do not tell (a plain table), a step is shared when
  * an application of it is; otherwise it is what differs.
  */
-function commonSteps(question: Question, row: Compared): Circumstance[] {
+function commonSteps(question: Question, row: AuditedPair): Circumstance[] {
   const { first, second, units } = row;
   const known = differingSteps(question, first, second) !== null;
   const coupons = units.flat().flatMap((unit) => unit.coupons);
@@ -119,7 +122,7 @@ function commonSteps(question: Question, row: Compared): Circumstance[] {
     .flatMap((name) => circumstance(name, row, (coupon) => coupon.applications[name] ?? null));
 }
 
-function auditOne({ name, values }: Circumstance, row: Compared): Aliased | null {
+function auditOne({ name, values }: Circumstance, row: AuditedPair): Aliased | null {
   const known = values.flat().filter((value) => value !== null);
   const numeric = known.every((value) => typeof value === "number");
   const [n1, n0] = [values[0]!.length, values[1]!.length];
@@ -137,7 +140,7 @@ function auditOne({ name, values }: Circumstance, row: Compared): Aliased | null
   );
 }
 
-function auditLevels(name: string, levels: (string | null)[][], row: Compared): Aliased | null {
+function auditLevels(name: string, levels: (string | null)[][], row: AuditedPair): Aliased | null {
   const [first, second] = levels.map((own) => own.filter((level) => level !== null));
   const all = [...first!, ...second!];
   const kinds = new Set(all);
@@ -154,7 +157,7 @@ function auditLevels(name: string, levels: (string | null)[][], row: Compared): 
   );
 }
 
-function auditNumbers(name: string, values: readonly (string | number | null)[][], row: Compared): Aliased | null {
+function auditNumbers(name: string, values: readonly (string | number | null)[][], row: AuditedPair): Aliased | null {
   const numbers = values.map((own) => own.filter((value) => typeof value === "number"));
   const [first, second] = numbers;
   const all = [...first!, ...second!];

@@ -93,7 +93,8 @@ function holmOf(rows: readonly ComparisonRow[], pairTests: PairTests): [Comparis
   return rows.map((row, at) => [row, { p: adjusted[at]!, lowerBound: false }]);
 }
 
-function membersOf(set: MemberSet, members: readonly string[]): string[] {
+/** The names behind a set's bits. */
+export function membersOf(set: MemberSet, members: readonly string[]): string[] {
   return members.filter((_, member) => set & (1 << member));
 }
 

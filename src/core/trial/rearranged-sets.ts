@@ -13,16 +13,19 @@ import { type TrialLayout, unitsOfReplication } from "./units-of-replication.ts"
 
 export type SetTest = (treatments: readonly string[], statistic: RearrangementStatistic) => RearrangementP;
 
-/** `draws`: of the sets too large to be counted; fewer only while a plan is simulated. */
-export type Drawing = { draws: number };
+/**
+ * `draws`: of the sets too large to be counted; fewer only while a plan is simulated. `stopAbove`: of a larger p it is only asked
+ * that it is larger.
+ */
+export type Drawing = { draws: number; stopAbove?: number };
 export const fullDrawing: Drawing = { draws: drawnRearrangements };
 
 /** With "control", the first treatment named is the control. */
-export function setTest(question: Question, layout: TrialLayout, { draws }: Drawing): SetTest {
+export function setTest(question: Question, layout: TrialLayout, drawing: Drawing): SetTest {
   return (treatments, statistic) => {
     const scores = setScores(question, layout, treatments, statistic);
     if (!allThere(scores, treatments)) return { p: 1, rearrangements: 1, drawn: null };
-    return rearrangementTest(scores, { statistic, seed: question.seed, draws });
+    return rearrangementTest(scores, { statistic, seed: question.seed, ...drawing });
   };
 }
 

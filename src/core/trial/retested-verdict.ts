@@ -6,8 +6,13 @@ import type { Question } from "./question.ts";
 import { unitScores } from "./unit-scores.ts";
 import { type Cap, reaches, saysLess, verdictLevels, verdictOf } from "./verdict.ts";
 
+type Retested = Pick<
+  Compared,
+  "first" | "second" | "units" | "n" | "p" | "pAdjusted" | "equivalence" | "caps" | "verdict"
+>;
+
 /** `levels`: of the units of the first, then of the second treatment. The lower verdict; null: it does not fall. */
-export function retestedVerdict(question: Question, row: Compared, levels: readonly string[]): Verdict | null {
+export function retestedVerdict(question: Question, row: Retested, levels: readonly string[]): Verdict | null {
   if (row.p === null) return null;
   const scores = unitScores(question, row.units.flat(), [row.first, row.second]).map((one, at) => ({
     ...one,

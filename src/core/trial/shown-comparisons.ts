@@ -1,0 +1,53 @@
+/**
+ * Which comparisons end as "shown", and nothing else of the answer: what the simulation of a plan counts. The tests, the caps, the
+ * equivalence and the audit are those of `answerQuestion`; effects, intervals and sentences are left out, as no "shown" hangs on them.
+ */
+import { designCaps, pairEquivalence, placed } from "./analysis.ts";
+import { answerQuestion } from "./answer-question.ts";
+import { auditedVerdict } from "./audited-verdict.ts";
+import { hopelessByLayout } from "./comparable-treatments.ts";
+import { type ComparisonRow, type ComparisonRows, comparisonRows } from "./comparison-rows.ts";
+import { adjustedEquivalence } from "./equivalence.ts";
+import type { Finding } from "./finding.ts";
+import { fittedModels } from "./fitted-models.ts";
+import type { Question } from "./question.ts";
+import { type Drawing, smallestPairP } from "./rearranged-sets.ts";
+import { rowsToldApart } from "./told-apart.ts";
+import { type TrialLayout, trialLayout } from "./units-of-replication.ts";
+import { verdictLevels } from "./verdict.ts";
+
+export type ShownComparison = Pick<Finding, "first" | "second">;
+type Draws = Pick<Drawing, "draws">;
+
+/** The pairs that `answerQuestion` would call "shown" with as many draws. */
+export function shownComparisons(question: Question, draws: Draws): ShownComparison[] {
+  const wholeAnswer = question.kind === "continuous" || question.coupons.some((coupon) => coupon.deviation !== null);
+  if (wholeAnswer) return answerQuestion(question, draws).findings.filter((finding) => finding.verdict === "shown");
+  const layout = trialLayout(question);
+  const plan = comparisonRows(question, hopelessByLayout(question, layout, null));
+  const told = rowsToldApart(question, layout, plan, draws);
+  if (told.length === 0) return [];
+  const equivalence = familyEquivalence(question, layout, plan);
+  return told.filter((row) => isShown(question, layout, row, equivalence.get(row) ?? null));
+}
+
+function isShown(question: Question, layout: TrialLayout, row: ComparisonRow, equivalence: Finding["equivalence"]) {
+  const pMin = smallestPairP(question, layout, row.first, row.second);
+  const place = placed(question, layout, { ...row, pMin, doubts: [] });
+  // Told apart in the second step only behind an open gate.
+  const caps = designCaps(question, place, { gateOpen: true, errorDf: null });
+  const p = { p: verdictLevels.shown, pAdjusted: verdictLevels.shown };
+  return auditedVerdict(question, { ...place, ...p, equivalence, caps }, []).verdict === "shown";
+}
+
+/** Adjusted over the whole family, as in the answer. */
+function familyEquivalence(question: Question, layout: TrialLayout, { rows }: ComparisonRows) {
+  if (question.margin === null) return new Map<ComparisonRow, Finding["equivalence"]>();
+  const fits = fittedModels(question, layout);
+  const family = rows.filter((row) => row.step === "family");
+  const p = family.map((row) =>
+    pairEquivalence(question, fits.family, placed(question, layout, { ...row, pMin: null, doubts: [] })),
+  );
+  const adjusted = adjustedEquivalence(p);
+  return new Map(family.map((row, at) => [row, adjusted[at] ?? null]));
+}
