@@ -23,7 +23,11 @@ export const declaredQuestion = z.strictObject({
   family: z.enum(["control", "pairs"]),
   margin: z.nullable(positive),
   atDay: z.nullable(z.number().check(z.minimum(0))),
+  order: z.exactOptional(z.array(name).check(z.minLength(3), z.maxLength(30))),
 });
+
+const destructiveTest = z.enum(["tape test", "weighing by stripping"]);
+const spreadRule = z.enum(["no treatment all on one edge"]);
 
 export const lookDays = z.array(z.number().check(z.minimum(0), z.maximum(20000))).check(z.maxLength(200));
 
@@ -43,11 +47,13 @@ export const plan = z.strictObject({
         block: z.nullable(name),
         rack: z.nullable(z.strictObject({ row: z.int().check(z.minimum(1)), column: z.int().check(z.minimum(1)) })),
         spare: z.boolean(),
+        batch: z.exactOptional(name),
+        keptFor: z.exactOptional(destructiveTest),
       }),
     )
     .check(z.maxLength(1000)),
   allocation: z.discriminatedUnion("how", [
-    z.strictObject({ how: z.literal("drawn"), seed: z.int() }),
+    z.strictObject({ how: z.literal("drawn"), seed: z.int(), spread: z.exactOptional(spreadRule) }),
     z.strictObject({ how: z.literal("assumed") }),
     z.strictObject({ how: z.literal("not randomised") }),
   ]),
@@ -62,6 +68,17 @@ export const planDraft = z.strictObject({
     .array(z.extend(treatment, { coupons: z.int().check(z.minimum(1), z.maximum(100)), route: z.array(routeStep) }))
     .check(z.minLength(1), z.maxLength(30)),
   blocks: z.int().check(z.minimum(1), z.maximum(50)),
+  /** Blocks too small for every treatment: so many different ones in each. Absent: every block holds all. */
+  blockSize: z.exactOptional(z.int().check(z.minimum(2), z.maximum(29))),
+  /** Batches of each treatment, or of treatments that share one, for the steps done together. Absent: one go. */
+  batchesOfEach: z.exactOptional(z.int().check(z.minimum(1), z.maximum(50))),
+  spread: z.exactOptional(spreadRule),
+  /** Coupons of each treatment that a test uses up before the others are put out. */
+  testCoupons: z.exactOptional(
+    z
+      .array(z.strictObject({ test: destructiveTest, ofEach: z.int().check(z.minimum(1), z.maximum(20)) }))
+      .check(z.maxLength(2)),
+  ),
   /** Spare coupons of each treatment. */
   sparesOfEach: z.int().check(z.minimum(0), z.maximum(20)),
   couponSize,

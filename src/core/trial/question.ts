@@ -3,6 +3,7 @@
  * Made from a plain table or from a trial record; `answerQuestion` turns it into findings.
  */
 import type { ResponseKind } from "./finding.ts";
+import type { SpreadRule } from "./trial-record.ts";
 
 /** Rust came after `left` and by `right` (null: not by the last look). Equal ends: known exactly. */
 export type TimeDatum = { left: number; right: number | null };
@@ -13,6 +14,8 @@ export type QuestionCoupon = {
   coupon: string;
   treatment: string;
   block: string | null;
+  /** The planned batch in which it went through what is done together, as the lot fell; absent: no batches were drawn. */
+  plot?: string;
   /**
    * Which carrying-out of a step the coupon went through, by step; null: its route skips that step.
    * A plain table has the single step "batch". A step that nobody recorded is not a key.
@@ -24,6 +27,9 @@ export type QuestionCoupon = {
   deviation: string | null;
   datum: TimeDatum | ValueDatum;
 };
+
+/** A coupon's place on the rack as it was drawn. */
+export type DrawnPlace = { coupon: string; treatment: string; row: number; column: number };
 
 export type Question = {
   /** As in the JSON of `findings`: "time to first rust", "strokes to breakthrough", "rusted area", "grade", or a name. */
@@ -56,6 +62,10 @@ export type Question = {
   declared: boolean;
   /** "recorded": applications say it. "confirmed": the user said each coupon by itself. "assumed": nobody said. */
   treatedSeparately: "recorded" | "confirmed" | "assumed";
+  /** The draw was repeated until the places of all coupons (lost ones and witnesses too) fulfilled the rule; absent: it was not. */
+  spread?: { rule: SpreadRule; places: readonly DrawnPlace[] };
+  /** Treatments in their declared order: then one test of the order stands in place of the comparisons. */
+  order?: readonly string[];
   seed: number;
   /** What was assumed, left out or mapped while the data were read; handed on in the answer's notes. */
   notes: string[];

@@ -1,5 +1,6 @@
 /** Which carrying-out of each step a coupon went through: as it was recorded, and where it was not, as planned. */
-import type { Application, RouteStep, TrialRecord } from "./trial-record.ts";
+import type { Application, CouponPlace, RouteStep, TrialRecord } from "./trial-record.ts";
+import { batchSteps } from "./whole-plot-levels.ts";
 
 /** The step under which the batches of a plain table are kept: it has no routes. */
 export const tableBatchStep = "batch";
@@ -8,11 +9,12 @@ type Applications = Readonly<Record<string, string | null>>;
 
 /**
  * By coupon and step. null: the coupon's route skips the step. A step that nobody recorded follows the plan: "together" is
- * one go for all that have it, which is the cautious reading; "alone" is a go for each.
+ * one go for all that have it, which is the cautious reading, or the batch that was drawn; "alone" is a go for each.
  */
 export function trialApplications(record: TrialRecord): Map<string, Applications> {
   const { plan, applications } = record;
   const steps = stepNames(record);
+  const inBatches = batchSteps(plan.treatments);
   const went = new Map<string, string[]>();
   for (const { id, body } of applications)
     for (const coupon of body.coupons) {
@@ -20,13 +22,14 @@ export function trialApplications(record: TrialRecord): Map<string, Applications
       went.set(key, [...(went.get(key) ?? []), id]);
     }
   return new Map(
-    plan.places.map(({ coupon, treatment }) => {
+    plan.places.map((place) => {
+      const { coupon, treatment } = place;
       const route = plan.treatments.find((one) => one.name === treatment)?.route ?? null;
       const own = steps.map((step) => {
         const ids = went.get(keyOf(step, coupon));
         // A step done twice is another treatment than the step done once: both goes together name it.
         if (ids) return [step, ids.join("+")] as const;
-        return [step, route === null ? null : asPlanned(route, step, coupon)] as const;
+        return [step, route === null ? null : asPlanned(route, step, place, inBatches)] as const;
       });
       return [coupon, Object.fromEntries(own)] as const;
     }),
@@ -35,10 +38,16 @@ export function trialApplications(record: TrialRecord): Map<string, Applications
 
 const keyOf = (step: string, coupon: string): string => JSON.stringify([step, coupon]);
 
-function asPlanned(route: readonly RouteStep[], step: string, coupon: string): string | null {
+function asPlanned(
+  route: readonly RouteStep[],
+  step: string,
+  { coupon, batch }: CouponPlace,
+  inBatches: readonly string[],
+): string | null {
   const planned = route.find((one) => one.name === step);
   if (!planned) return null;
-  return planned.treated === "alone" ? `${step}, coupon ${coupon} by itself` : `${step}, all together`;
+  if (planned.treated === "alone") return `${step}, coupon ${coupon} by itself`;
+  return batch !== undefined && inBatches.includes(step) ? `${step}, batch ${batch}` : `${step}, all together`;
 }
 
 /** Steps of any route, and of any application. */

@@ -4,6 +4,7 @@ import { type Assumptions, assumptionNotes } from "./assumptions.ts";
 import { comparisonGroups } from "./comparison-groups.ts";
 import { firstRustResponse, type MeasuredResponse, rustedAreaResponse } from "./look-responses.ts";
 import type { Question, QuestionCoupon } from "./question.ts";
+import { noTreatmentAllOnOneEdge } from "./spread-rule.ts";
 import { tapeResponse } from "./tape-responses.ts";
 import { isTreatmentRecorded, trialApplications } from "./trial-applications.ts";
 import { trialCircumstances } from "./trial-circumstances.ts";
@@ -53,6 +54,8 @@ function questionOf(record: TrialRecord, declared: DeclaredQuestion): Question {
     margin: declared.margin,
     coupons,
     routes: routesOf(record),
+    ...spreadOf(record),
+    ...(declared.order === undefined ? {} : { order: declared.order }),
     seed: plan.allocation.how === "drawn" ? plan.allocation.seed : 1,
     notes: [
       ...notes,
@@ -91,7 +94,7 @@ function couponsOf(
   const applications = trialApplications(record);
   const circumstances = trialCircumstances(record, treatments);
   const unknown = treatedSeparately === "assumed" && routesOf(record) === null;
-  return record.plan.places.flatMap(({ coupon, treatment, block }) => {
+  return record.plan.places.flatMap(({ coupon, treatment, block, batch }) => {
     const datum = data.get(coupon);
     if (!datum) return [];
     return [
@@ -99,6 +102,7 @@ function couponsOf(
         coupon,
         treatment,
         block,
+        ...(batch === undefined ? {} : { plot: batch }),
         applications: unknown ? {} : (applications.get(coupon) ?? {}),
         circumstances: circumstances.get(coupon) ?? {},
         deviation: deviationOf(record, coupon),
@@ -106,6 +110,13 @@ function couponsOf(
       },
     ];
   });
+}
+
+/** The rule that the draw fulfilled, with every place it was judged on; a plan that was corrected since may no longer fulfil it. */
+function spreadOf({ plan }: TrialRecord): Pick<Question, "spread"> {
+  if (plan.allocation.how !== "drawn" || plan.allocation.spread === undefined) return {};
+  const places = plan.places.flatMap(({ coupon, treatment, rack }) => (rack ? [{ coupon, treatment, ...rack }] : []));
+  return noTreatmentAllOnOneEdge(places) ? { spread: { rule: plan.allocation.spread, places } } : {};
 }
 
 function deviationOf({ deviations }: TrialRecord, coupon: string): string | null {

@@ -32,7 +32,19 @@ export type CouponPlace = {
   rack: { row: number; column: number } | null;
   /** A spare is coated along with its treatment and not put out unless another is lost before that. */
   spare: boolean;
+  /** Which of the planned batches carries it through the steps done together that not all treatments have; absent: one go for all. */
+  batch?: string;
+  /** Coated along and never hung: it is used up by this test before the others are put out. */
+  keptFor?: DestructiveTest;
 };
+
+/** Tests that use a coupon up. Before exposure they need coupons of their own, and their n is theirs. */
+export const destructiveTests = ["tape test", "weighing by stripping"] as const;
+export type DestructiveTest = (typeof destructiveTests)[number];
+
+/** A draw that is repeated until it fulfils a rule. */
+export const spreadRules = ["no treatment all on one edge"] as const;
+export type SpreadRule = (typeof spreadRules)[number];
 
 export const declaredResponses = ["time to first rust", "rusted area", "tape class"] as const;
 export type DeclaredResponse = (typeof declaredResponses)[number];
@@ -45,6 +57,8 @@ export type DeclaredQuestion = {
   margin: number | null;
   /** Primary date of a repeated measure, days from the start; null: the last look that all compared coupons have. */
   atDay: number | null;
+  /** Treatments in an order that was declared (more oil, longer bath): one test of the order, in place of the comparisons. */
+  order?: string[];
 };
 
 export type Plan = {
@@ -58,8 +72,8 @@ export type Plan = {
   rustThresholdPercent: number;
   lookDays: number[];
   places: CouponPlace[];
-  /** How coupons came to their treatments. "drawn": by lot within blocks; "assumed": the table cannot say. */
-  allocation: { how: "drawn"; seed: number } | { how: "assumed" } | { how: "not randomised" };
+  /** How coupons came to their treatments. "drawn": by lot within blocks and batches; "assumed": the table cannot say. */
+  allocation: { how: "drawn"; seed: number; spread?: SpreadRule } | { how: "assumed" } | { how: "not randomised" };
   /** Rendered and invented data say so on every page and report. */
   invented: boolean;
 };

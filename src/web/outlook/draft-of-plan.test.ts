@@ -13,9 +13,32 @@ const draft: DrawablePlan = {
   seed: 7,
 };
 
-test("a drawn plan gives its draft back, and the draft the same plan", () => {
-  expect(draftOfPlan(drawPlan(draft))).toEqual(draft);
-  expect(drawPlan(draftOfPlan(drawPlan(draft))!)).toEqual(drawPlan(draft));
+const phosphated = [{ name: "manganese phosphate", treated: "together" as const }];
+test.each<[string, Partial<DrawablePlan>]>([
+  ["in blocks", {}],
+  ["with spares and coupons for the tape test", { sparesOfEach: 1, testCoupons: [{ test: "tape test", ofEach: 2 }] }],
+  ["spread over the rack", { spread: "no treatment all on one edge" }],
+  [
+    "in batches",
+    {
+      batchesOfEach: 3,
+      treatments: draft.treatments.map((one, at) => (at === 0 ? { ...one, route: phosphated } : one)),
+    },
+  ],
+  [
+    "in incomplete blocks",
+    {
+      blocks: 3,
+      blockSize: 2,
+      rackColumns: 2,
+      treatments: ["a", "b", "c"].map((name) => ({ name, role: "finish", route: [], coupons: 2 })),
+    },
+  ],
+])("a plan drawn %s gives its draft back, and the draft the same plan", (_, more) => {
+  const own = { ...draft, ...more };
+  expect(draftOfPlan(drawPlan(own))).toEqual(own);
+  expect(drawPlan(draftOfPlan(drawPlan(own))!)).toEqual(drawPlan(own));
 });
+
 test("a plan from a table was not drawn", () =>
   expect(draftOfPlan({ ...smallPlan, allocation: { how: "assumed" } })).toBeNull());
