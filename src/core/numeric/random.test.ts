@@ -22,6 +22,23 @@ describe("seeded randomness", () => {
     expect(draw(1)).not.toEqual(draw(1 + 2 ** 32));
   });
 
+  test("words are the generator's own words, one after the other", () => {
+    const words = new Uint32Array(7);
+    const random = seededRandom(5);
+    random.words(words);
+    const state = seededRandom(5);
+    const pairs = Array.from(
+      { length: 3 },
+      (_, at) => ((words[2 * at]! >>> 5) * 2 ** 26 + (words[2 * at + 1]! >>> 6)) / 2 ** 53,
+    );
+    expect(Array.from({ length: 3 }, state.next)).toEqual(pairs);
+    // The seventh was drawn too: the next fraction starts with the eighth.
+    const eighth = new Uint32Array(1);
+    state.words(eighth);
+    expect(eighth[0]).toBe(words[6]);
+    expect(random.next()).toBe(state.next());
+  });
+
   test("each place is as likely: 60 000 throws of a die (seed 7)", () => {
     const random = seededRandom(7);
     const counts = [0, 0, 0, 0, 0, 0];

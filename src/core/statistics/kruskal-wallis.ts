@@ -55,12 +55,11 @@ function sumsOf(scores: readonly number[], sizes: readonly number[]): number[] {
 
 function exactShare(scores: readonly number[], sizes: readonly number[], spread: number, allocations: number): number {
   const atLeast = spread - 1e-9 * Math.max(1, spread);
-  const sums = sizes.map(() => 0);
   let count = 0;
-  eachAllocation(scores, sizes, sums, () => {
+  eachAllocation([{ scores, groupSizes: sizes }], (sums, ways) => {
     let here = 0;
     for (let group = 0; group < sizes.length; group++) here += sums[group]! ** 2 / sizes[group]!;
-    if (here >= atLeast) count++;
+    if (here >= atLeast) count += ways;
   });
   return count / allocations;
 }

@@ -1,7 +1,7 @@
 /** Do these treatments rust alike? Exact for any handful of coupons, with looks that are days apart. */
 import { InputError, requireList } from "../input-error.ts";
 import { chi2Sf } from "../numeric/chi2-distribution.ts";
-import { allocationCount, eachAllocation } from "./allocations.ts";
+import { blockAllocationCount, type DealtBlock, eachAllocation } from "./allocations.ts";
 import { type InspectionInterval, requireBlock, requireIntervals } from "./inspection-interval.ts";
 import { logRankScores } from "./log-rank-scores.ts";
 import { quadraticForm } from "./quadratic-form.ts";
@@ -10,9 +10,6 @@ export type BlockedInterval = InspectionInterval & { block?: number | string };
 
 /** Above it `exactP` is null: the count of allocations is still given, and a seeded sample of them is the caller's to draw. */
 export const enumeratedAllocations = 300_000;
-
-/** The coupons of one block: scores less the block's mean, with the number of coupons of each group. */
-type ScoreBlock = { centred: number[]; groupSizes: number[] };
 
 /**
  * Interval-censored log-rank permutation test of two or more groups, also within blocks.
@@ -36,7 +33,7 @@ export function logRankPermutation({ groups, stratified }: { groups: BlockedInte
   const form = quadraticForm(covariance);
   const groupScoreSums = sumsByGroup(blocks, groups.length);
   const chi2 = form.rank === 0 ? 0 : form.value(groupScoreSums.slice(0, -1));
-  const allocations = blocks.reduce((product, block) => product * allocationCount(block.groupSizes), 1);
+  const allocations = blockAllocationCount(blocks);
   let next = 0;
   return {
     scores: groups.map((group) => group.map(() => scores[next++]!)),
@@ -60,12 +57,12 @@ function requireGroups(groups: BlockedInterval[][], stratified: boolean): void {
   }
 }
 
-/** Coupons of a block stand in the order of their groups, so the observed allocation is the first. */
+/** Scores less the block's mean. Coupons of a block stand in the order of their groups: so the observed sums are read off. */
 function scoreBlocks(
   coupons: { group: number; block?: number | string }[],
   scores: number[],
   { groups, stratified }: { groups: number; stratified: boolean },
-): ScoreBlock[] {
+): DealtBlock[] {
   const byBlock = new Map<number | string, { scores: number[]; groupSizes: number[] }>();
   for (const [at, { group, block }] of coupons.entries()) {
     const key = stratified ? block! : "all";
@@ -74,7 +71,7 @@ function scoreBlocks(
     found.scores.push(scores[at]!);
     found.groupSizes[group]!++;
   }
-  return [...byBlock.values()].map(({ scores, groupSizes }) => ({ centred: centred(scores), groupSizes }));
+  return [...byBlock.values()].map(({ scores, groupSizes }) => ({ scores: centred(scores), groupSizes }));
 }
 
 /** Tied scores give exact zeros, so that a block that tells nothing adds nothing, not a rounding error. */
@@ -84,22 +81,22 @@ function centred(scores: number[]): number[] {
   return scores.map((score) => score - mean);
 }
 
-function sumsByGroup(blocks: ScoreBlock[], groups: number): number[] {
+function sumsByGroup(blocks: DealtBlock[], groups: number): number[] {
   const sums = Array.from({ length: groups }, () => 0);
-  for (const { centred, groupSizes } of blocks) {
+  for (const { scores, groupSizes } of blocks) {
     let at = 0;
     for (const [group, size] of groupSizes.entries())
-      for (const end = at + size; at < end; at++) sums[group]! += centred[at]!;
+      for (const end = at + size; at < end; at++) sums[group]! += scores[at]!;
   }
   return sums;
 }
 
-function covarianceOf(blocks: ScoreBlock[], size: number): number[][] {
+function covarianceOf(blocks: DealtBlock[], size: number): number[][] {
   const result = Array.from({ length: size }, () => Array.from({ length: size }, () => 0));
-  for (const { centred, groupSizes } of blocks) {
-    const n = centred.length;
+  for (const { scores, groupSizes } of blocks) {
+    const n = scores.length;
     if (n === 1) continue;
-    const spread = (n * centred.reduce((sum, x) => sum + x * x, 0)) / (n - 1);
+    const spread = (n * scores.reduce((sum, x) => sum + x * x, 0)) / (n - 1);
     for (let row = 0; row < size; row++) {
       const q = groupSizes[row]! / n;
       for (let column = 0; column < size; column++)
@@ -111,20 +108,16 @@ function covarianceOf(blocks: ScoreBlock[], size: number): number[][] {
 
 /** Scores never change in a rearrangement; equally far within 1e-9 counts as equally far, whatever the order of the sum. */
 function exactShare(
-  blocks: ScoreBlock[],
-  form: { rank: number; value: (sums: readonly number[]) => number },
+  blocks: DealtBlock[],
+  form: { rank: number; value: (sums: ArrayLike<number>) => number },
   chi2: number,
   allocations: number,
 ): number {
   if (form.rank === 0) return 1;
   const atLeast = chi2 - 1e-9 * Math.max(1, chi2);
   let count = 0;
-  const sums = blocks[0]!.groupSizes.map(() => 0);
-  const visit = (block: number): void => {
-    const here = blocks[block];
-    if (here) eachAllocation(here.centred, here.groupSizes, sums, () => visit(block + 1));
-    else if (form.value(sums) >= atLeast) count++;
-  };
-  visit(0);
+  eachAllocation(blocks, (sums, ways) => {
+    if (form.value(sums) >= atLeast) count += ways;
+  });
   return count / allocations;
 }

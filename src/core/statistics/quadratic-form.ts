@@ -26,7 +26,7 @@ export function quadraticForm(covariance: readonly (readonly number[])[]) {
     columns.push(column);
   }
   const solved = pivots.map(() => 0);
-  const value = (x: readonly number[]): number => {
+  const value = (x: ArrayLike<number>): number => {
     let sum = 0;
     for (let k = 0; k < pivots.length; k++) {
       const pivot = pivots[k]!;

@@ -7,8 +7,9 @@
  * Source  Fisher 1935; Pitman 1937; drawn ones (1 + count) / (1 + draws): Phipson and Smyth 2010
  * Status  computed
  */
-import { seededRandom } from "../numeric/random.ts";
-import { allocationCount, eachAllocation } from "./allocations.ts";
+import { allocationCount, blockAllocationCount, type DealtBlock, eachAllocation } from "./allocations.ts";
+import { drawAllocations } from "./drawn-rearrangements.ts";
+import { countFarSums } from "./two-group-sums.ts";
 
 /** Above so many rearrangements a seeded sample of them is drawn. */
 export const enumeratedRearrangements = 300_000;
@@ -29,9 +30,6 @@ export type RearrangementP = {
   drawn: number | null;
 };
 
-/** The units of one block: scores less the block's mean, in ascending order, with the number of units of each group. */
-type ScoreBlock = { centred: number[]; groupSizes: number[] };
-
 /**
  * Share of the rearrangements with a statistic at least the observed one. Never 0. Groups are numbered from 0, none is empty.
  * `stopAbove`: once p is certainly above it, drawing stops and p is only known to be as large as said.
@@ -47,16 +45,19 @@ export function rearrangementTest(
 ): RearrangementP {
   const groups = Math.max(...units.map((unit) => unit.group)) + 1;
   const blocks = scoreBlocks(units, groups);
-  const largest = largestDifference(groupSizes(units, groups), statistic);
-  const observed = largest(centredSums(units, groups));
+  const sizes = groupSizes(units, groups);
+  const observed = largestDifference(centredSums(units, groups), sizes, statistic);
   const atLeast = observed - 1e-9 * (1 + observed);
-  const rearrangements = blocks.reduce((product, block) => product * allocationCount(block.groupSizes), 1);
-  if (rearrangements <= enumeratedRearrangements) {
-    const count = countEnumerated(blocks, groups, (sums) => largest(sums) >= atLeast);
-    return { p: count / rearrangements, rearrangements, drawn: null };
-  }
+  const rearrangements = blockAllocationCount(blocks);
+  if (rearrangements <= enumeratedRearrangements)
+    return { p: countFarOut(blocks, sizes, statistic, atLeast) / rearrangements, rearrangements, drawn: null };
+  const reaches = reachesDifference(sizes, statistic, atLeast);
   const enough = (1 + draws) * (stopAbove + 1e-9) - 1;
-  const count = countDrawn(blocks, groups, { draws, seed, enough }, (sums) => largest(sums) >= atLeast);
+  let count = 0;
+  drawAllocations(blocks, { draws, seed }, (sums) => {
+    if (reaches(sums)) count++;
+    return count <= enough;
+  });
   return { p: (1 + count) / (1 + draws), rearrangements, drawn: draws };
 }
 
@@ -66,16 +67,16 @@ export function rearrangementTest(
  */
 export function smallestRearrangementP(units: readonly LabelledScore[]): number {
   let [highest, lowest, shareHighest, shareLowest] = [0, 0, 1, 1];
-  for (const { centred, groupSizes } of scoreBlocks(units, 2)) {
+  for (const { scores, groupSizes } of scoreBlocks(units, 2)) {
     const taken = groupSizes[0]!;
-    const [n, all] = [centred.length, allocationCount(groupSizes)];
+    const [n, all] = [scores.length, allocationCount(groupSizes)];
     if (taken === 0 || taken === n) continue;
     for (let at = 0; at < taken; at++) {
-      lowest += centred[at]!;
-      highest += centred[n - 1 - at]!;
+      lowest += scores[at]!;
+      highest += scores[n - 1 - at]!;
     }
-    shareLowest *= waysToTake(centred, centred[taken - 1]!, (score, edge) => score < edge - scoreSlack, taken) / all;
-    shareHighest *= waysToTake(centred, centred[n - taken]!, (score, edge) => score > edge + scoreSlack, taken) / all;
+    shareLowest *= waysToTake(scores, scores[taken - 1]!, (score, edge) => score < edge - scoreSlack, taken) / all;
+    shareHighest *= waysToTake(scores, scores[n - taken]!, (score, edge) => score > edge + scoreSlack, taken) / all;
   }
   const slack = 1e-9 * (1 + Math.abs(highest));
   // Nothing can be moved apart: every rearrangement is as far out as every other.
@@ -114,13 +115,16 @@ function groupSizes(units: readonly LabelledScore[], groups: number): number[] {
   return sizes;
 }
 
-/** Sorted by block and score, so that neither the order of the table nor the numbers of the coupons change a drawn p. */
-function scoreBlocks(units: readonly LabelledScore[], groups: number): ScoreBlock[] {
+/**
+ * Scores less the block's mean, in ascending order. Sorted by block and score, so that neither the order of the table nor the numbers of
+ * the coupons change a drawn p.
+ */
+function scoreBlocks(units: readonly LabelledScore[], groups: number): DealtBlock[] {
   const names = [...new Set(units.map((unit) => unit.block))].sort();
   return names.map((name) => {
     const inside = units.filter((unit) => unit.block === name);
     return {
-      centred: centred(inside.map((unit) => unit.score)).sort((a, b) => a - b),
+      scores: centred(inside.map((unit) => unit.score)).sort((a, b) => a - b),
       groupSizes: groupSizes(inside, groups),
     };
   });
@@ -144,73 +148,54 @@ function centredSums(units: readonly LabelledScore[], groups: number): Float64Ar
   return sums;
 }
 
-/** d = |mean - mean| / sqrt(1/n + 1/n), the largest over the pairs that count. */
-function largestDifference(sizes: readonly number[], statistic: RearrangementStatistic) {
-  const inverse = Float64Array.from(sizes, (size) => 1 / size);
-  const pairs: { a: number; b: number; weight: number }[] = [];
-  for (let b = 1; b < sizes.length; b++)
-    for (let a = 0; a < (statistic === "control" ? 1 : b); a++)
-      pairs.push({ a, b, weight: 1 / Math.sqrt(inverse[a]! + inverse[b]!) });
-  const means = new Float64Array(sizes.length);
-  return (sums: Float64Array | readonly number[]): number => {
-    for (let at = 0; at < means.length; at++) means[at] = sums[at]! * inverse[at]!;
-    let largest = 0;
-    for (const { a, b, weight } of pairs) {
-      const d = Math.abs(means[a]! - means[b]!) * weight;
-      if (d > largest) largest = d;
-    }
-    return largest;
-  };
+type ComparedGroups = { a: number; b: number; weight: number };
+
+/** The pairs of groups that count. d = |mean - mean| weight, weight = 1 / sqrt(1/n + 1/n). */
+function comparedGroups(sizes: readonly number[], statistic: RearrangementStatistic): ComparedGroups[] {
+  return sizes.flatMap((size, b) =>
+    sizes
+      .slice(0, statistic === "control" ? Math.min(b, 1) : b)
+      .map((other, a) => ({ a, b, weight: 1 / Math.sqrt(1 / other + 1 / size) })),
+  );
 }
 
-function countEnumerated(blocks: readonly ScoreBlock[], groups: number, counts: (sums: number[]) => boolean): number {
-  const sums = Array.from({ length: groups }, () => 0);
-  let count = 0;
-  const visit = (block: number): void => {
-    const here = blocks[block];
-    if (here) eachAllocation(here.centred, here.groupSizes, sums, () => visit(block + 1));
-    else if (counts(sums)) count++;
-  };
-  visit(0);
-  return count;
-}
-
-/** Labels shuffled within each block, block after block, from one stream of random numbers. */
-function countDrawn(
-  blocks: readonly ScoreBlock[],
-  groups: number,
-  { draws, seed, enough }: { draws: number; seed: number; enough: number },
-  counts: (sums: Float64Array) => boolean,
+function largestDifference(
+  sums: ArrayLike<number>,
+  sizes: readonly number[],
+  statistic: RearrangementStatistic,
 ): number {
-  const random = seededRandom(seed).next;
-  const dealt = blocks.map(({ centred, groupSizes }) => ({
-    scores: Float64Array.from(centred),
-    labels: Uint8Array.from(groupSizes.flatMap((size, group) => Array.from({ length: size }, () => group))),
-  }));
-  const sums = new Float64Array(groups);
-  let count = 0;
-  for (let draw = 0; draw < draws && count <= enough; draw++) {
-    sums.fill(0);
-    for (const { scores, labels } of dealt) addShuffled(scores, labels, sums, random);
-    if (counts(sums)) count++;
-  }
-  return count;
+  return comparedGroups(sizes, statistic).reduce(
+    (largest, { a, b, weight }) => Math.max(largest, Math.abs(sums[a]! / sizes[a]! - sums[b]! / sizes[b]!) * weight),
+    0,
+  );
 }
 
-/**
- * Shuffles the labels and adds each score to the sum of its label on the way. One random number serves three places, each taking its
- * digits off the top: of 53 random bits even the third place of a hundred units keeps more than 35.
- */
-function addShuffled(scores: Float64Array, labels: Uint8Array, sums: Float64Array, random: () => number): void {
-  let digits = 0;
-  for (let at = labels.length - 1; at >= 0; at--) {
-    if (at % 3 === 2 || at === labels.length - 1) digits = random();
-    const place = digits * (at + 1);
-    const from = Math.floor(place);
-    digits = place - from;
-    const label = labels[from]!;
-    labels[from] = labels[at]!;
-    labels[at] = label;
-    sums[label]! += scores[at]!;
-  }
+/** Whether any pair lies at least so far apart: most rearrangements are told by the first that does. */
+function reachesDifference(sizes: readonly number[], statistic: RearrangementStatistic, atLeast: number) {
+  const pairs = comparedGroups(sizes, statistic).map(({ a, b, weight }) => ({ a, b, gap: atLeast / weight }));
+  const inverse = Float64Array.from(sizes, (size) => 1 / size);
+  return (sums: Float64Array): boolean => {
+    for (let at = 0; at < pairs.length; at++) {
+      const { a, b, gap } = pairs[at]!;
+      if (Math.abs(sums[a]! * inverse[a]! - sums[b]! * inverse[b]!) >= gap) return true;
+    }
+    return false;
+  };
+}
+
+function countFarOut(
+  blocks: readonly DealtBlock[],
+  sizes: readonly number[],
+  statistic: RearrangementStatistic,
+  atLeast: number,
+): number {
+  if (atLeast <= 0) return blockAllocationCount(blocks);
+  // Two sums that add up to 0: d is the one of them times sqrt(1/n + 1/n).
+  if (sizes.length === 2) return countFarSums(blocks, atLeast / Math.sqrt(1 / sizes[0]! + 1 / sizes[1]!));
+  const reaches = reachesDifference(sizes, statistic, atLeast);
+  let count = 0;
+  eachAllocation(blocks, (sums, ways) => {
+    if (reaches(sums)) count += ways;
+  });
+  return count;
 }

@@ -93,9 +93,8 @@ describe("Jonckheere-Terpstra", () => {
         const values: number[] = [];
         // Each place is a power of two of its own, so the sums say who is in which group.
         const places = all.map((_, at) => 2 ** at);
-        const sums = [0, 0, 0];
-        eachAllocation(places, sizes, sums, () =>
-          values.push(j(sums.map((sum) => all.filter((_, at) => sum & (1 << at))))),
+        eachAllocation([{ scores: places, groupSizes: sizes }], (sums) =>
+          values.push(j(Array.from(sums, (sum) => all.filter((_, at) => sum & (1 << at))))),
         );
         const mean = values.reduce((sum, one) => sum + one, 0) / values.length;
         const variance = values.reduce((sum, one) => sum + (one - mean) ** 2, 0) / values.length;
