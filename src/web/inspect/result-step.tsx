@@ -7,11 +7,12 @@ import { Asked } from "../parts/asked.tsx";
 import { Trouble } from "../parts/trouble.tsx";
 import { Why } from "../parts/why.tsx";
 import { AuthorField } from "../settings/settings-sheet.tsx";
+import { errorAt } from "../shop/field-errors.ts";
 import { useObserve } from "../shop/queries.ts";
 import { inspectText } from "../text/inspect.ts";
 import { type InspectedFace, lookOf } from "./inspected-face.ts";
 import type { Inspection } from "./inspection-state.ts";
-import { LookDate, lookDatePointers } from "./look-date.tsx";
+import { LookDate } from "./look-date.tsx";
 import { pictureUrl, useMeasurement } from "./measuring.ts";
 
 type MeasuredState = Extract<Inspection, { step: "measured" }>;
@@ -130,8 +131,8 @@ function RecordLook(props: {
         </button>
         {children}
       </div>
-      <Trouble error={observe.error} shown={lookDatePointers} />
-      <LookDate date={face.date} onDate={face.onDate} error={observe.error} />
+      <Trouble error={observe.error} shown={["/body/when"]} />
+      <LookDate date={face.date} onDate={face.onDate} error={errorAt(observe.error, "/body/when")} />
     </>
   );
 }

@@ -2,78 +2,62 @@
 import type { ReactNode } from "react";
 import { type TapeClass, tapeClasses } from "../../core/rating/tape-classes.ts";
 import type { Observed, TapeTest, TrialRecord } from "../../core/trial/trial-record.ts";
-import { type Draft, useDraft } from "../keep/draft.ts";
 import { todayDate } from "../parts/clock.ts";
 import { ChoiceField, LongTextField, TextField, TickField } from "../parts/field.tsx";
-import { errorAt } from "../shop/field-errors.ts";
 import { tapeMeaning, tapeText } from "../text/inspect.ts";
-import { type Filled, ObserveForm } from "../trial/observe-form.tsx";
+import { type FormFields, ObserveForm, type ObserveFormProps } from "../trial/observe-form.tsx";
 import { TapeClassFigure } from "./tape-class-figure.tsx";
 import "./inspect.css";
 
 type Cut = "A" | "B";
-type Form = { coupon: string; date: string; cut: Cut; tapeClass: string; note: string; knew: boolean; why: string };
-type Field = "coupon" | "date" | "tapeClass";
+type Form = { coupon: string; date: string; cut: Cut; tapeClass: string; note: string; knew: boolean };
+const shown = ["coupon", "when", "tapeClass", "note"] as const;
+type Field = (typeof shown)[number];
 
-export function TapeTestForm(props: {
-  record: TrialRecord;
-  corrects?: Observed<TapeTest> | null;
-  onWritten?: (() => void) | undefined;
-}) {
-  const { record, corrects = null, onWritten } = props;
-  const draftKey = `tape test ${record.id} ${corrects?.id ?? "new"}`;
-  const draft = useDraft<Form>(draftKey, () => startingForm(corrects));
-  const { form } = draft;
-  const fill = (): Filled<Field> => {
-    const tapeClass = tapeClasses.find((one) => one === form.tapeClass);
-    if (form.coupon === "" || form.date === "" || tapeClass === undefined)
-      return {
-        missing: {
-          ...(form.coupon === "" ? { coupon: tapeText.noCoupon } : {}),
-          ...(form.date === "" ? { date: tapeText.noDate } : {}),
-          ...(tapeClass === undefined ? { tapeClass: tapeText.noClass } : {}),
-        },
-      };
-    const when = corrects && "day" in corrects.body.when ? corrects.body.when : { date: form.date };
-    const blind = !record.unblinded && !form.knew;
-    return { bodies: [{ kind: "tape test", coupon: form.coupon, when, tapeClass, blind, note: form.note.trim() }] };
-  };
+export function TapeTestForm({ record, corrects = null, onWritten }: ObserveFormProps<TapeTest>) {
   return (
     <>
       <p>{tapeText.sentence}</p>
       <ObserveForm
         trialId={record.id}
-        draftKey={draftKey}
-        draft={draft}
+        about="tape test"
         corrects={corrects}
-        fill={fill}
+        start={() => startingForm(corrects)}
+        fill={(form) => {
+          const tapeClass = tapeClasses.find((one) => one === form.tapeClass);
+          if (form.coupon === "" || form.date === "" || tapeClass === undefined)
+            return {
+              missing: {
+                coupon: form.coupon === "" && tapeText.noCoupon,
+                when: form.date === "" && tapeText.noDate,
+                tapeClass: tapeClass === undefined && tapeText.noClass,
+              },
+            };
+          const when = corrects && "day" in corrects.body.when ? corrects.body.when : { date: form.date };
+          const blind = !record.unblinded && !form.knew;
+          return {
+            bodies: [{ kind: "tape test", coupon: form.coupon, when, tapeClass, blind, note: form.note.trim() }],
+          };
+        }}
+        shown={shown}
+        fields={(drawn) => <TapeFields record={record} {...drawn} />}
         submit={tapeText.record}
-        shown={["/body/coupon", "/body/when", "/body/tapeClass", "/body/note"]}
         onWritten={onWritten}
-        fields={(missing, error) => <TapeFields record={record} draft={draft} missing={missing} error={error} />}
       />
     </>
   );
 }
 
 function startingForm(corrects: Observed<TapeTest> | null): Form {
-  if (corrects === null)
-    return { coupon: "", date: todayDate(), cut: "B", tapeClass: "", note: "", knew: false, why: "" };
+  if (corrects === null) return { coupon: "", date: todayDate(), cut: "B", tapeClass: "", note: "", knew: false };
   const { coupon, when, tapeClass, note } = corrects.body;
   const date = "date" in when ? when.date : todayDate();
-  return { coupon, date, cut: cutOf(tapeClass), tapeClass, note, knew: !corrects.body.blind, why: "" };
+  return { coupon, date, cut: cutOf(tapeClass), tapeClass, note, knew: !corrects.body.blind };
 }
 
 const cutOf = (tapeClass: TapeClass): Cut => (tapeClass.endsWith("A") ? "A" : "B");
 
-function TapeFields(props: {
-  record: TrialRecord;
-  draft: Draft<Form>;
-  missing: Partial<Record<Field, string>>;
-  error: unknown;
-}) {
-  const { record, draft, missing, error } = props;
-  const { form, change } = draft;
+function TapeFields({ record, form, change, errorAt }: { record: TrialRecord } & FormFields<Form, Field>) {
   const coupons = record.plan.places.map((place) => place.coupon);
   return (
     <>
@@ -83,14 +67,14 @@ function TapeFields(props: {
           value={form.coupon}
           choices={[{ value: "", label: "" }, ...coupons.map((coupon) => ({ value: coupon, label: coupon }))]}
           onChoose={(coupon) => change({ coupon })}
-          error={missing.coupon ?? errorAt(error, "/body/coupon")}
+          error={errorAt("coupon")}
         />
         <TextField
           label={tapeText.date}
           type="date"
           value={form.date}
           onType={(date) => change({ date })}
-          error={missing.date ?? errorAt(error, "/body/when")}
+          error={errorAt("when")}
         />
       </div>
       <fieldset className="either">
@@ -106,7 +90,7 @@ function TapeFields(props: {
         cut={form.cut}
         chosen={form.tapeClass}
         onChoose={(tapeClass) => change({ tapeClass })}
-        error={missing.tapeClass ?? errorAt(error, "/body/tapeClass")}
+        error={errorAt("tapeClass")}
       />
       <LongTextField
         label={tapeText.note}
@@ -114,7 +98,7 @@ function TapeFields(props: {
         rows={2}
         value={form.note}
         onType={(note) => change({ note })}
-        error={errorAt(error, "/body/note")}
+        error={errorAt("note")}
       />
       {!record.unblinded && <TickField label={tapeText.knew} ticked={form.knew} onTick={(knew) => change({ knew })} />}
     </>

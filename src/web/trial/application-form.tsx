@@ -1,14 +1,13 @@
 /** Writes down one carrying-out of a step, or one for each coupon where each was treated by itself. */
 import type { Application, Observed, TrialRecord } from "../../core/trial/trial-record.ts";
-import { type Draft, useDraft } from "../keep/draft.ts";
+import type { Preferences } from "../../core/units.ts";
 import { instantFromTyped, nowTyped, typedFromInstant } from "../parts/clock.ts";
 import { CouponPicker } from "../parts/coupon-picker.tsx";
 import { ChoiceField, LongTextField, NumberField, TextField, TickField } from "../parts/field.tsx";
 import { siFromTyped, typedQuantity } from "../parts/quantity.ts";
-import { errorAt } from "../shop/field-errors.ts";
 import { usePreferences } from "../shop/queries.ts";
 import { trialText } from "../text/trial.ts";
-import { type Filled, ObserveForm } from "./observe-form.tsx";
+import { type Filled, type FormFields, ObserveForm, type ObserveFormProps } from "./observe-form.tsx";
 import { couponsByTreatment, couponsWithStep, doneAlone, isGone, stepsOf, throughStep } from "./where-it-stands.ts";
 
 const text = trialText.done;
@@ -22,131 +21,80 @@ type ApplicationForm = {
   endedAt: string;
   temp: string;
   note: string;
-  why: string;
 };
-type Field = "step" | "coupons" | "startedAt" | "endedAt" | "temp";
+const shown = ["step", "coupons", "startedAt", "endedAt", "tempC", "note"] as const;
+type Fields = FormFields<ApplicationForm, (typeof shown)[number]>;
 
-export function ApplicationFormPart({
-  record,
-  corrects = null,
-  onWritten,
-}: {
-  record: TrialRecord;
-  corrects?: Observed<Application> | null;
-  onWritten?: (() => void) | undefined;
-}) {
+export function ApplicationFormPart({ record, corrects = null, onWritten }: ObserveFormProps<Application>) {
   const preferences = usePreferences();
-  const draftKey = `application ${record.id} ${corrects?.id ?? "new"}`;
-  const draft = useDraft<ApplicationForm>(draftKey, () => ({
-    step: corrects?.body.step ?? "",
-    coupons: corrects?.body.coupons ?? [],
-    each: corrects ? "together" : "",
-    startedAt: corrects ? typedFromInstant(corrects.body.startedAt) : nowTyped(),
-    endedAt: corrects?.body.endedAt ? typedFromInstant(corrects.body.endedAt) : "",
-    temp: corrects && corrects.body.tempC !== null ? typedQuantity("temp", corrects.body.tempC, preferences) : "",
-    note: corrects?.body.note ?? "",
-    why: "",
-  }));
-  const { form } = draft;
-  const alone = form.each === "" ? doneAlone(record, form.step, form.coupons) : form.each === "alone";
-
-  const fill = (): Filled<Field> => {
-    const startedAt = instantFromTyped(form.startedAt);
-    const endedAt = form.endedAt === "" ? null : instantFromTyped(form.endedAt);
-    const tempC = form.temp.trim() === "" ? null : siFromTyped("temp", form.temp, preferences);
-    const missing: Partial<Record<Field, string>> = {};
-    if (form.step === "") missing.step = text.needsStep;
-    if (form.coupons.length === 0) missing.coupons = text.needsCoupons;
-    if (startedAt === null) missing.startedAt = text.needsTime;
-    if (form.endedAt !== "" && endedAt === null) missing.endedAt = text.needsTime;
-    if (form.temp.trim() !== "" && tempC === null) missing.temp = trialText.notANumber(form.temp);
-    if (startedAt === null || Object.keys(missing).length > 0) return { missing };
-    const body = (coupons: string[]): Application => ({
-      kind: "application",
-      step: form.step,
-      coupons,
-      startedAt,
-      endedAt,
-      tempC,
-      note: form.note.trim(),
-    });
-    return { bodies: alone && !corrects ? form.coupons.map((coupon) => body([coupon])) : [body(form.coupons)] };
-  };
-
+  const isAlone = ({ each, step, coupons }: ApplicationForm) =>
+    each === "" ? doneAlone(record, step, coupons) : each === "alone";
   return (
     <ObserveForm
       trialId={record.id}
-      draftKey={draftKey}
-      draft={draft}
+      about="application"
       corrects={corrects}
-      fill={fill}
-      submit={text.keepStep}
-      shown={["/body/step", "/body/coupons", "/body/startedAt", "/body/endedAt", "/body/tempC", "/body/note"]}
-      onWritten={onWritten}
-      fields={(missing, error) => (
+      start={() => startingForm(corrects, preferences)}
+      fill={(form) => applicationsOf(form, { oneEach: isAlone(form) && !corrects, preferences })}
+      shown={shown}
+      fields={(drawn) => (
         <>
-          <StepAndCoupons record={record} draft={draft} missing={missing} error={error} />
-          {form.coupons.length > 0 && form.step !== "" && !corrects && (
-            <>
-              <TickField
-                label={text.alone}
-                ticked={alone}
-                onTick={(ticked) => draft.change({ each: ticked ? "alone" : "together" })}
-              />
-              <p className="hint">
-                {alone ? text.aloneMeans(form.coupons.length) : text.togetherMeans(form.coupons.length)}
-              </p>
-            </>
+          <StepAndCoupons record={record} {...drawn} />
+          {drawn.form.coupons.length > 0 && drawn.form.step !== "" && !corrects && (
+            <AloneOrTogether {...drawn} alone={isAlone(drawn.form)} />
           )}
-          <div className="fields">
-            <TextField
-              label={text.startedAt}
-              type="datetime-local"
-              value={form.startedAt}
-              onType={(startedAt) => draft.change({ startedAt })}
-              error={missing.startedAt ?? errorAt(error, "/body/startedAt")}
-            />
-            <TextField
-              label={text.endedAt}
-              type="datetime-local"
-              hint={text.endedHint}
-              value={form.endedAt}
-              onType={(endedAt) => draft.change({ endedAt })}
-              error={missing.endedAt ?? errorAt(error, "/body/endedAt")}
-            />
-            <NumberField
-              label={text.temp}
-              unit={preferences.temp}
-              hint={text.tempHint}
-              value={form.temp}
-              onType={(temp) => draft.change({ temp })}
-              error={missing.temp ?? errorAt(error, "/body/tempC")}
-            />
-          </div>
-          <LongTextField
-            label={text.note}
-            rows={2}
-            value={form.note}
-            onType={(note) => draft.change({ note })}
-            error={errorAt(error, "/body/note")}
-          />
+          <TimesAndNote {...drawn} preferences={preferences} />
         </>
       )}
+      submit={text.keepStep}
+      onWritten={onWritten}
     />
   );
 }
 
-function StepAndCoupons({
-  record,
-  draft: { form, change },
-  missing,
-  error,
-}: {
-  record: TrialRecord;
-  draft: Draft<ApplicationForm>;
-  missing: Partial<Record<Field, string>>;
-  error: unknown;
-}) {
+function startingForm(corrects: Observed<Application> | null, preferences: Preferences): ApplicationForm {
+  if (corrects === null)
+    return { step: "", coupons: [], each: "", startedAt: nowTyped(), endedAt: "", temp: "", note: "" };
+  const { step, coupons, startedAt, endedAt, tempC, note } = corrects.body;
+  return {
+    step,
+    coupons,
+    each: "together",
+    startedAt: typedFromInstant(startedAt),
+    endedAt: endedAt ? typedFromInstant(endedAt) : "",
+    temp: tempC === null ? "" : typedQuantity("temp", tempC, preferences),
+    note,
+  };
+}
+
+function applicationsOf(
+  form: ApplicationForm,
+  { oneEach, preferences }: { oneEach: boolean; preferences: Preferences },
+): Filled<(typeof shown)[number]> {
+  const startedAt = instantFromTyped(form.startedAt);
+  const endedAt = form.endedAt === "" ? null : instantFromTyped(form.endedAt);
+  const tempC = form.temp.trim() === "" ? null : siFromTyped("temp", form.temp, preferences);
+  const missing = {
+    step: form.step === "" && text.needsStep,
+    coupons: form.coupons.length === 0 && text.needsCoupons,
+    startedAt: startedAt === null && text.needsTime,
+    endedAt: form.endedAt !== "" && endedAt === null && text.needsTime,
+    tempC: form.temp.trim() !== "" && tempC === null && trialText.notANumber(form.temp),
+  };
+  if (startedAt === null || Object.values(missing).some((lacking) => lacking !== false)) return { missing };
+  const body = (coupons: string[]): Application => ({
+    kind: "application",
+    step: form.step,
+    coupons,
+    startedAt,
+    endedAt,
+    tempC,
+    note: form.note.trim(),
+  });
+  return { bodies: oneEach ? form.coupons.map((coupon) => body([coupon])) : [body(form.coupons)] };
+}
+
+function StepAndCoupons({ record, form, change, errorAt }: { record: TrialRecord } & Fields) {
   const steps = stepsOf(record);
   const having = new Set(couponsWithStep(record, form.step));
   const through = throughStep(record, form.step);
@@ -159,7 +107,7 @@ function StepAndCoupons({
       .filter((one) => one.places.some((place) => having.has(place.coupon)))
       .map((one) => ({ label: one.treatment, coupons: one.places.map((place) => place.coupon) })),
   ];
-  const stepError = missing.step ?? errorAt(error, "/body/step");
+  const stepError = errorAt("step");
   return (
     <>
       {steps.length > 0 ? (
@@ -173,7 +121,7 @@ function StepAndCoupons({
       ) : (
         <TextField label={text.step} value={form.step} onType={(step) => change({ step })} error={stepError} />
       )}
-      {(form.step !== "" || missing.coupons) && (
+      {(form.step !== "" || errorAt("coupons")) && (
         <CouponPicker
           label={text.coupons}
           places={record.plan.places}
@@ -181,9 +129,61 @@ function StepAndCoupons({
           onChoose={(coupons) => change({ coupons })}
           barred={barred}
           groups={groups}
-          error={missing.coupons ?? errorAt(error, "/body/coupons")}
+          error={errorAt("coupons")}
         />
       )}
+    </>
+  );
+}
+
+function AloneOrTogether({ form, change, alone }: Fields & { alone: boolean }) {
+  return (
+    <>
+      <TickField
+        label={text.alone}
+        ticked={alone}
+        onTick={(ticked) => change({ each: ticked ? "alone" : "together" })}
+      />
+      <p className="hint">{alone ? text.aloneMeans(form.coupons.length) : text.togetherMeans(form.coupons.length)}</p>
+    </>
+  );
+}
+
+function TimesAndNote({ form, change, errorAt, preferences }: Fields & { preferences: Preferences }) {
+  return (
+    <>
+      <div className="fields">
+        <TextField
+          label={text.startedAt}
+          type="datetime-local"
+          value={form.startedAt}
+          onType={(startedAt) => change({ startedAt })}
+          error={errorAt("startedAt")}
+        />
+        <TextField
+          label={text.endedAt}
+          type="datetime-local"
+          hint={text.endedHint}
+          value={form.endedAt}
+          onType={(endedAt) => change({ endedAt })}
+          error={errorAt("endedAt")}
+        />
+        <NumberField
+          label={text.temp}
+          unit={preferences.temp}
+          hint={text.tempHint}
+          value={form.temp}
+          onType={(temp) => change({ temp })}
+          error={errorAt("tempC")}
+        />
+      </div>
+      <LongTextField
+        label={text.note}
+        rows={2}
+        value={form.note}
+        onType={(note) => change({ note })}
+        error={errorAt("note")}
+      />
     </>
   );
 }

@@ -2,7 +2,6 @@
 import { lazy, Suspense } from "react";
 import type { TrialRecord } from "../../core/trial/trial-record.ts";
 import { findingsAreOpen } from "../findings/findings-are-open.ts";
-import { useDraft } from "../keep/draft.ts";
 import { trialText } from "../text/trial.ts";
 import { ObserveForm } from "./observe-form.tsx";
 import { More, StageSection } from "./stage.tsx";
@@ -39,18 +38,14 @@ export function FindingsStage({ record }: { record: TrialRecord }) {
 }
 
 function CloseForm({ record }: { record: TrialRecord }) {
-  const draftKey = `close ${record.id}`;
-  const draft = useDraft(draftKey, () => ({ why: "" }));
   return (
     <ObserveForm
       trialId={record.id}
-      draftKey={draftKey}
-      draft={draft}
-      corrects={null}
+      about="close"
+      start={() => ({})}
       fill={() => ({ bodies: [{ kind: "unblinding" }] })}
-      submit={text.closeGo}
-      shown={[]}
       fields={() => <p>{text.closeAsk}</p>}
+      submit={text.closeGo}
     />
   );
 }

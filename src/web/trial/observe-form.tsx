@@ -1,48 +1,68 @@
-/** The frame of every form that writes something down: who, why (a correction), what was refused, and the sending. */
+/**
+ * The frame of every form that writes something down: the kept draft, who, why (a correction), what is missing or was
+ * refused beside its field, and the sending. A form says what it starts with, draws its fields, and fills a body.
+ */
 import { type ReactNode, useState } from "react";
-import type { Observation, ObservationBody } from "../../core/trial/trial-record.ts";
+import type { Observation, ObservationBody, Observed, TrialRecord } from "../../core/trial/trial-record.ts";
 import { useAuthor } from "../keep/author.ts";
-import type { Draft } from "../keep/draft.ts";
+import { useDraft } from "../keep/draft.ts";
 import { forgetIds, sendingId } from "../keep/sending-ids.ts";
 import { TextField } from "../parts/field.tsx";
 import { Trouble } from "../parts/trouble.tsx";
 import { AuthorField } from "../settings/settings-sheet.tsx";
+import { errorAt as refusedAt } from "../shop/field-errors.ts";
 import { useObserve } from "../shop/queries.ts";
 import { recordText } from "../text/parts.ts";
 
-/** What is still missing, by field; empty: the bodies are whole. */
+/** What is still missing, by field; without it the bodies are whole. */
 export type Filled<Field extends string> =
   | { bodies: ObservationBody[]; missing?: never }
-  | { bodies?: never; missing: Partial<Record<Field, string>> };
+  | { bodies?: never; missing: Partial<Record<Field, string | false>> };
 
-export type Corrected = Pick<Observation, "id"> | null;
+/** What a form's fields are drawn from. */
+export type FormFields<Form, Field extends string> = {
+  form: Form;
+  change: (part: Partial<Form>) => void;
+  /** What is missing in a field, or what the server refused there. */
+  errorAt: (field: Field) => string | null;
+};
 
-export function ObserveForm<Form extends { why: string }, Field extends string>({
+/** What a form about one kind of observation takes: nothing to correct means a new one. */
+export type ObserveFormProps<Body extends ObservationBody> = {
+  record: TrialRecord;
+  corrects?: Observed<Body> | null;
+  onWritten?: (() => void) | undefined;
+};
+
+export function ObserveForm<Form extends object, Field extends string = never>({
   trialId,
-  draftKey,
-  draft,
-  corrects,
+  about,
+  corrects = null,
+  start,
   fill,
-  submit,
+  shown = [],
   fields,
-  shown,
+  submit,
   onWritten,
   whyLabel = recordText.why,
 }: {
   trialId: string;
-  draftKey: string;
-  draft: Draft<Form>;
-  corrects: Corrected;
-  fill: () => Filled<Field>;
+  /** Names the draft on this device; a correction keeps a draft of its own. */
+  about: string;
+  corrects?: Pick<Observation, "id"> | null;
+  start: () => Form;
+  fill: (form: Form) => Filled<Field>;
+  /** The fields that show their own errors, named as in the body. */
+  shown?: readonly Field[];
+  fields: (drawn: FormFields<Form, Field>) => ReactNode;
   submit: string;
-  /** Draws the fields with what is missing beside each, and what the server refused. */
-  fields: (missing: Partial<Record<Field, string>>, error: unknown) => ReactNode;
-  /** Pointers whose refusals the fields show themselves. */
-  shown: readonly string[];
   onWritten?: (() => void) | undefined;
   whyLabel?: string;
 }) {
-  const [missing, setMissing] = useState<Partial<Record<Field, string>>>({});
+  const draftKey = `${about} ${trialId} ${corrects?.id ?? "new"}`;
+  const draft = useDraft(draftKey, start);
+  const reason = useDraft(`why ${draftKey}`, () => ({ why: "" }));
+  const [missing, setMissing] = useState<Partial<Record<string, string | false>>>({});
   const [unsigned, setUnsigned] = useState<{ why?: string; by?: string }>({});
   const [written, setWritten] = useState(false);
   const author = useAuthor();
@@ -52,15 +72,15 @@ export function ObserveForm<Form extends { why: string }, Field extends string>(
 
   const send = () => {
     setWritten(false);
-    const filled = fill();
+    const filled = fill(draft.form);
     const lacking = {
-      ...(corrects && draft.form.why.trim() === "" ? { why: recordText.whyMissing } : {}),
+      ...(corrects && reason.form.why.trim() === "" ? { why: recordText.whyMissing } : {}),
       ...(author.trim() === "" ? { by: recordText.youMissing } : {}),
     };
     setMissing(filled.missing ?? {});
     setUnsigned(lacking);
     if (!filled.bodies || Object.keys(lacking).length > 0) return;
-    const correction = corrects && { id: corrects.id, why: draft.form.why.trim() };
+    const correction = corrects && { id: corrects.id, why: reason.form.why.trim() };
     const observations = filled.bodies.map((body) => ({
       id: sendingId(draftKey, { body, correction }),
       by: author.trim(),
@@ -71,11 +91,14 @@ export function ObserveForm<Form extends { why: string }, Field extends string>(
       onSuccess: () => {
         forgetIds(draftKey);
         draft.clear();
+        reason.clear();
         setWritten(true);
         onWritten?.();
       },
     });
   };
+
+  const errorAt = (field: Field) => missing[field] || refusedAt(observe.error, pointerOf(field));
 
   return (
     <form
@@ -85,17 +108,17 @@ export function ObserveForm<Form extends { why: string }, Field extends string>(
         send();
       }}
     >
-      {fields(missing, observe.error)}
+      {fields({ form: draft.form, change: draft.change, errorAt })}
       {corrects && (
         <TextField
           label={whyLabel}
-          value={draft.form.why}
-          onType={(why) => draft.change({ ...draft.form, why })}
+          value={reason.form.why}
+          onType={(why) => reason.change({ why })}
           error={unsigned.why}
         />
       )}
       {asksName && <AuthorField error={unsigned.by ?? null} />}
-      <Trouble error={observe.error} shown={shown} />
+      <Trouble error={observe.error} shown={shown.map(pointerOf)} />
       <div className="actions">
         <button type="submit" className="wet" disabled={observe.isPending}>
           {observe.isPending ? recordText.sending : submit}
@@ -105,3 +128,5 @@ export function ObserveForm<Form extends { why: string }, Field extends string>(
     </form>
   );
 }
+
+const pointerOf = (field: string) => `/body/${field}`;

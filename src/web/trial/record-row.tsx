@@ -1,7 +1,6 @@
 /** One thing that was written down: what, when, by whom; corrected or withdrawn only with a reason. */
 import { type ReactNode, useState } from "react";
 import type { ObservationBody, Observed } from "../../core/trial/trial-record.ts";
-import { useDraft } from "../keep/draft.ts";
 import { instantText, recordText } from "../text/parts.ts";
 import { ObserveForm } from "./observe-form.tsx";
 
@@ -44,19 +43,16 @@ export function RecordRow({
 }
 
 function WithdrawForm({ trialId, observed }: { trialId: string; observed: Observed<ObservationBody> }) {
-  const draftKey = `withdraw ${observed.id}`;
-  const draft = useDraft(draftKey, () => ({ why: "" }));
   return (
     <ObserveForm
       trialId={trialId}
-      draftKey={draftKey}
-      draft={draft}
+      about="withdraw"
       corrects={observed}
+      start={() => ({})}
       fill={() => ({ bodies: [{ kind: "withdrawal" }] })}
+      fields={() => null}
       submit={recordText.withdrawGo}
       whyLabel={recordText.withdrawWhy}
-      shown={[]}
-      fields={() => null}
     />
   );
 }
