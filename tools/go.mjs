@@ -3,7 +3,7 @@
 import { spawnSync } from "node:child_process";
 import { createHash } from "node:crypto";
 import { cpSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
-import { dirname, join } from "node:path";
+import { dirname, join, relative } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 
 const root = join(dirname(fileURLToPath(import.meta.url)), "..");
@@ -100,6 +100,7 @@ function filesBelow(folder) {
 
 function hashOf(files, more) {
   const hash = createHash("sha256").update(more);
-  for (const file of files) hash.update(file).update(readFileSync(file));
+  // Named from the root: a folder that was moved is not another folder.
+  for (const file of files) hash.update(relative(root, file)).update(readFileSync(file));
   return hash.digest("hex");
 }
