@@ -7,13 +7,15 @@ import { readPlainTable } from "../src/api/plain-table.ts";
 import { tableCsv } from "../src/api/plain-table-csv.ts";
 import { plan as planSchema } from "../src/api/plan.ts";
 import { answerQuestion } from "../src/core/trial/answer-question.ts";
+import { valueKinds } from "../src/core/trial/declared-question.ts";
 import { drawPlan } from "../src/core/trial/draw-plan.ts";
 import type { AnsweredQuestion } from "../src/core/trial/finding.ts";
 import { requireAcceptable } from "../src/core/trial/observation-rules.ts";
 import { noReadingWishes, type PlainTable, type TableReadingWishes } from "../src/core/trial/plain-table.ts";
 import { type OutgoingTable, plainTablesOf } from "../src/core/trial/plain-tables-of.ts";
+import { scaleNames } from "../src/core/trial/scale-ends.ts";
 import { plainAsk, type TableAsk, tableQuestion } from "../src/core/trial/table-question.ts";
-import { trialFromTable } from "../src/core/trial/trial-from-table.ts";
+import { type TableTrialWishes, trialFromTable } from "../src/core/trial/trial-from-table.ts";
 import { declaredQuestions, trialQuestions } from "../src/core/trial/trial-questions.ts";
 import {
   type Observation,
@@ -30,12 +32,11 @@ function tableOf(text: string, wishes: Partial<TableReadingWishes> = {}): PlainT
   return table;
 }
 
-const wishes = {
+const wishes: TableTrialWishes = {
   question: "What keeps longer?",
   couponSize: { lengthMm: 100, widthMm: 60, thicknessMm: 3 },
   edgeBandMm: 5,
   startedOn: null,
-  importedAt: "2026-07-01T09:00:00Z",
   by: "Ida",
 };
 
@@ -51,7 +52,7 @@ function recordOf(bodies: readonly { by: string; body: ObservationBody }[]): Tri
   return trialRecord(trial, observations);
 }
 
-function recordFrom(table: PlainTable, ask: TableAsk, more: Partial<typeof wishes> = {}): TrialRecord {
+function recordFrom(table: PlainTable, ask: TableAsk, more: Partial<TableTrialWishes> = {}): TrialRecord {
   const { plan, observations } = trialFromTable(table, ask, { ...wishes, ...more });
   planSchema.parse(plan);
   for (const { body } of observations) observationBody.parse(body);
@@ -59,10 +60,10 @@ function recordFrom(table: PlainTable, ask: TableAsk, more: Partial<typeof wishe
 }
 
 /**
- * All but the notes (a table assumes aloud what a plan knows), the name that the user gave the response, a witness of which
- * nothing was read, and the order of the points.
+ * All but the notes (a table assumes aloud what a plan knows), a witness of which nothing was read, and the order of the
+ * points.
  */
-const said = ({ notes: _notes, response: _response, witnesses: _witnesses, points, ...answer }: AnsweredQuestion) => ({
+const said = ({ notes: _notes, witnesses: _witnesses, points, ...answer }: AnsweredQuestion) => ({
   ...answer,
   points: [...points].sort((a, b) => a.coupon.localeCompare(b.coupon)),
 });
@@ -74,10 +75,12 @@ function asked(table: OutgoingTable): AnsweredQuestion {
     return at < 0 ? null : (table.flags[at + 1] ?? "");
   };
   const number = (name: string) => (flag(name) === null ? null : Number(flag(name)));
-  const kind = flag("kind");
+  const better = flag("better");
   const read = tableOf(tableCsv(table), {
     response: flag("response"),
-    kind: kind === "area" || kind === "ordinal" ? kind : null,
+    kind: valueKinds.find((one) => one === flag("kind")) ?? null,
+    better: better === "higher" || better === "lower" ? better : null,
+    scale: scaleNames.find((one) => one === flag("scale")) ?? null,
     circumstances: flag("circumstance")?.split(",") ?? [],
   });
   return answerQuestion(
@@ -92,6 +95,8 @@ function asked(table: OutgoingTable): AnsweredQuestion {
       treatedSeparately: table.flags.includes("--treated-separately"),
       notRandomised: table.flags.includes("--not-randomised"),
       notBlind: table.flags.includes("--not-blind"),
+      exploratory: table.flags.includes("--exploratory"),
+      ratio: table.flags.includes("--log"),
     }),
   );
 }
@@ -108,7 +113,17 @@ describe("a table, its trial, and its tables again", () => {
     ["shed-looks.csv", {}, { family: "pairs" }],
     ["two-oils-dates.csv", dmy, {}],
     ["two-oils-dates.csv", { ...dmy, from: "30/03/2026" }, { control: "öl" }],
+    ["shed-looks.csv", {}, { response: "grade", scale: "d610", margin: 1 }],
+    ["shed-looks.csv", {}, { response: "grade", atDay: 14, exploratory: true, seed: 9 }],
     ["tape-classes.csv", tape, { margin: 1 }],
+    ["tape-classes.csv", { ...tape, response: "adhesion" }, {}],
+    ["wear-strokes.csv", {}, { margin: 1.5 }],
+    ["coating-mass.csv", { response: "coating mass", kind: "continuous", better: "higher" }, { margin: 2 }],
+    [
+      "coating-mass.csv",
+      { response: "oil left, g", kind: "continuous", better: "lower" },
+      { ratio: true, margin: 1.2 },
+    ],
   ] as const)("%s read with %o, asked with %o", (name, reading, asking) => {
     const table = tableOf(fixture(name), reading);
     const ask: TableAsk = { ...plainAsk, ...asking };
@@ -147,24 +162,35 @@ describe("a table, its trial, and its tables again", () => {
     expect(findings(asked(plainTablesOf(record).tables[0]!))).toEqual(findings(answer));
   });
 
-  test("what a trial cannot keep is said, or refused", () => {
-    const rated = tableOf("coupon,treatment,day,rating\n1,oil,7,9\n2,wax,7,10\n");
-    expect(() => trialFromTable(rated, plainAsk, wishes)).toThrow(/^rating /);
-    const times = tableOf("coupon,treatment,left_days,right_days\n1,oil,7,9\n2,wax,7,10\n");
-    expect(() => trialFromTable(times, plainAsk, wishes)).toThrow(/^table /);
-    const mass = tableOf(fixture("coating-mass.csv"), { response: "mass", kind: "continuous", better: "higher" });
-    expect(() => trialFromTable(mass, plainAsk, wishes)).toThrow(/^value /);
-    const looks = tableOf(
-      "coupon,treatment,day,rusted_percent,site,edge,oven\n1,oil,7,0,yard,yes,20\n2,wax,7,0,roof,no,21\n",
+  test("what a table says beside its readings is kept, and confuses as before", () => {
+    const table = tableOf(
+      [
+        "coupon,treatment,day,rusted_percent,site,row,column,edge,inspector,oven",
+        ...["a", "b", "c", "d"].map((coupon, at) => `${coupon},oil,7,${at},yard,A,${at},yes,Ann,20`),
+        ...["e", "f", "g", "h"].map((coupon, at) => `${coupon},wax,7,${at},roof,B,${at},no,Bo,21`),
+      ].join("\n"),
       { circumstances: ["oven"] },
     );
-    expect(trialFromTable(looks, { ...plainAsk, exploratory: true }, wishes).notKept).toEqual([
-      expect.stringContaining("the sites"),
-      "the column edge",
-      "the circumstances oven",
-      expect.stringContaining("declared beforehand"),
+    const answer = answerQuestion(tableQuestion(table, plainAsk));
+    expect(answer.confounded.map((one) => one.circumstance)).toEqual(["site", "row", "edge", "inspector", "oven"]);
+    const record = recordFrom(table, plainAsk);
+    expect(answerQuestion(trialQuestions(record)[0]!).confounded).toEqual(answer.confounded);
+    expect(plainTablesOf(record).tables.map((one) => asked(one).confounded)).toEqual([answer.confounded]);
+    // With a start the sites are told by putting out.
+    const dated = recordFrom(table, plainAsk, { startedOn: "2026-05-01" });
+    expect(answerQuestion(trialQuestions(dated)[0]!).confounded).toEqual(answer.confounded);
+  });
+
+  test("three faces keep their names, and the worst counts", () => {
+    const table = tableOf(
+      "coupon,treatment,day,rusted_percent,face\n1,oil,7,0,top\n1,oil,7,2,Left\n1,oil,7,0,right\n2,wax,7,0,top\n",
+    );
+    const record = recordFrom(table, plainAsk);
+    expect(record.looks.map(({ body }) => body.face)).toEqual(["top", "Left", "right", "top"]);
+    expect(trialQuestions(record)[0]?.coupons.map(({ datum }) => datum)).toEqual([
+      { left: 0, right: 7 },
+      { left: 7, right: null },
     ]);
-    expect(trialFromTable(looks, plainAsk, { ...wishes, startedOn: "2026-05-01" }).notKept).toHaveLength(2);
   });
 });
 

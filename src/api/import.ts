@@ -1,6 +1,7 @@
 /** A plain table on its way to become a trial: its text, how it is to be read, and what it does not say itself. */
 import * as z from "zod/mini";
-import { rustScales, scaleNames, valueKinds } from "../core/trial/plain-table.ts";
+import { valueKinds } from "../core/trial/declared-question.ts";
+import { rustScales, scaleNames } from "../core/trial/scale-ends.ts";
 import { name } from "./observation.ts";
 import { dateOrders } from "./plain-table-date.ts";
 import { maxTableBytes } from "./plain-table-text.ts";
@@ -56,6 +57,4 @@ export const importedTrial = z.strictObject({
   id: z.uuid(),
   coupons: z.int(),
   observations: z.int(),
-  /** What the trial cannot keep of the table, in words. */
-  notKept: z.array(z.string()),
 });

@@ -1,44 +1,97 @@
 /** What may be written down about a trial: the same schemas for server, page and import. */
 import * as z from "zod/mini";
 import { tapeClasses } from "../core/rating/tape-classes.ts";
+import { wearPlaces } from "../core/trial/declared-question.ts";
+import { rustScales } from "../core/trial/scale-ends.ts";
 import type { Observation, ObservationBody } from "../core/trial/trial-record.ts";
 import { plan } from "./plan.ts";
 
 export const name = z.string().check(z.trim(), z.minLength(1), z.maxLength(200));
 export const note = z.string().check(z.maxLength(4000));
 const couponList = z.array(name).check(z.minLength(1), z.maxLength(1000));
+const notNegative = z.number().check(z.minimum(0));
 const percent = z.number().check(z.minimum(0), z.maximum(100));
 const instant = z.iso.datetime({ offset: true });
 const date = z.iso.date();
 
 export const when = z.union([z.strictObject({ date }), z.strictObject({ day: z.number().check(z.minimum(0)) })]);
 
-export const look = z.strictObject({
+const lookAtCoupon = {
   kind: z.literal("look"),
   coupon: name,
-  face: z.enum(["front", "back"]),
+  face: name,
   when,
-  rustedPercent: percent,
   edgePercent: z.nullable(percent),
   how: z.enum(["photo", "eye", "table"]),
   blind: z.boolean(),
   measurement: z.nullable(z.uuid()),
+};
+export const percentLook = z.strictObject({
+  ...lookAtCoupon,
+  scale: z.exactOptional(z.undefined()),
+  rustedPercent: percent,
 });
+export const look = z.discriminatedUnion("scale", [
+  percentLook,
+  z.strictObject({
+    ...lookAtCoupon,
+    scale: z.enum(rustScales),
+    rating: z.int().check(z.minimum(0), z.maximum(10)),
+  }),
+]);
 
 export const tapeTest = z.strictObject({
   kind: z.literal("tape test"),
   coupon: name,
-  when,
+  when: z.nullable(when),
   tapeClass: z.enum(tapeClasses),
   blind: z.boolean(),
   note,
+});
+
+export const firstRustTime = z.strictObject({
+  kind: z.literal("first rust"),
+  coupon: name,
+  leftDays: notNegative,
+  rightDays: z.nullable(notNegative),
+  blind: z.boolean(),
+  note,
+});
+
+export const wearTest = z.strictObject({
+  kind: z.literal("wear test"),
+  coupon: name,
+  place: z.nullable(z.enum(wearPlaces)),
+  when: z.nullable(when),
+  leftStrokes: notNegative,
+  rightStrokes: z.nullable(notNegative),
+  blind: z.boolean(),
+  note,
+});
+
+export const measuredValue = z.strictObject({
+  kind: z.literal("value"),
+  coupon: name,
+  name,
+  value: z.number(),
+  when: z.nullable(when),
+  how: z.enum(["table", "bench"]),
+  blind: z.boolean(),
+  note,
+});
+
+export const circumstance = z.strictObject({
+  kind: z.literal("circumstance"),
+  coupon: name,
+  name,
+  value: z.union([z.string().check(z.minLength(1), z.maxLength(1000)), z.number()]),
 });
 
 export const application = z.strictObject({
   kind: z.literal("application"),
   step: name,
   coupons: couponList,
-  startedAt: instant,
+  startedAt: z.nullable(instant),
   endedAt: z.nullable(instant),
   tempC: z.nullable(z.number().check(z.minimum(-60), z.maximum(400))),
   note,
@@ -52,7 +105,7 @@ export const deviation = z.strictObject({
   paperworkOnly: z.boolean(),
 });
 
-export const putOut = z.strictObject({ kind: z.literal("put out"), site: name, date, coupons: couponList });
+export const putOut = z.strictObject({ kind: z.literal("put out"), site: z.nullable(name), date, coupons: couponList });
 
 export const takenDown = z.strictObject({
   kind: z.literal("taken down"),
@@ -65,6 +118,10 @@ export const takenDown = z.strictObject({
 export const observationBody = z.discriminatedUnion("kind", [
   look,
   tapeTest,
+  firstRustTime,
+  wearTest,
+  measuredValue,
+  circumstance,
   application,
   deviation,
   putOut,

@@ -1,7 +1,7 @@
 /** A table of looks: one row per coupon, face and look. */
 import { daysBetween } from "../core/trial/calendar.ts";
-import type { LookRow, LooksTable, RustScale, TableReadingWishes } from "../core/trial/plain-table.ts";
-import { isClassOf, scaleEnds, scaleTitles } from "../core/trial/scale-ends.ts";
+import type { LookRow, LooksTable, TableReadingWishes } from "../core/trial/plain-table.ts";
+import { isClassOf, type RustScale, scaleEnds, scaleTitles } from "../core/trial/scale-ends.ts";
 import type { When } from "../core/trial/trial-record.ts";
 import { type RowCells, wanted } from "./plain-table-cells.ts";
 import type { ColumnName } from "./plain-table-columns.ts";

@@ -1,5 +1,7 @@
 /** The `value` column: measured values, percents, classes, yes and no. One spelling of each in one table. */
-import type { TableReadingWishes, ValueKind } from "../core/trial/plain-table.ts";
+
+import type { ValueKind } from "../core/trial/declared-question.ts";
+import type { TableReadingWishes } from "../core/trial/plain-table.ts";
 import { isClassOf, type ScaleEnds, scaleEnds, tapeScaleEnds } from "../core/trial/scale-ends.ts";
 import { type RowCells, wanted } from "./plain-table-cells.ts";
 

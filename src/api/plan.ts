@@ -1,5 +1,7 @@
 /** A trial's plan as it crosses a boundary. */
 import * as z from "zod/mini";
+import { valueKinds, wearPlaces } from "../core/trial/declared-question.ts";
+import { rustScales } from "../core/trial/scale-ends.ts";
 
 const name = z.string().check(z.trim(), z.minLength(1), z.maxLength(200));
 const positive = z.number().check(z.positive());
@@ -18,13 +20,38 @@ export const couponSize = z.strictObject({
   thicknessMm: positive.check(z.maximum(200)),
 });
 
-export const declaredQuestion = z.strictObject({
-  response: z.enum(["time to first rust", "rusted area", "tape class"]),
+const asked = {
   family: z.enum(["control", "pairs"]),
   margin: z.nullable(positive),
-  atDay: z.nullable(z.number().check(z.minimum(0))),
+  exploratory: z.exactOptional(z.literal(true)),
   order: z.exactOptional(z.array(name).check(z.minLength(3), z.maxLength(30))),
-});
+};
+const atDay = z.nullable(z.number().check(z.minimum(0)));
+const classEnd = z.int().check(z.minimum(0), z.maximum(100));
+
+export const declaredQuestion = z.discriminatedUnion("response", [
+  z.strictObject({ response: z.literal("time to first rust"), atDay: z.null(), ...asked }),
+  z.strictObject({ response: z.literal("rusted area"), atDay, ...asked }),
+  z.strictObject({ response: z.literal("grade"), scale: z.enum(rustScales), atDay, ...asked }),
+  z.strictObject({ response: z.literal("tape class"), named: z.exactOptional(name), atDay: z.null(), ...asked }),
+  z.strictObject({
+    response: z.literal("strokes to breakthrough"),
+    place: z.nullable(z.enum(wearPlaces)),
+    atDay: z.null(),
+    ...asked,
+  }),
+  z.strictObject({
+    response: z.literal("value"),
+    name,
+    kind: z.enum(valueKinds),
+    better: z.enum(["higher", "lower"]),
+    unit: z.string().check(z.maxLength(40)),
+    ratio: z.boolean(),
+    scale: z.nullable(z.strictObject({ best: classEnd, worst: classEnd })),
+    atDay: z.null(),
+    ...asked,
+  }),
+]);
 
 const destructiveTest = z.enum(["tape test", "weighing by stripping"]);
 const spreadRule = z.enum(["no treatment all on one edge"]);
@@ -54,8 +81,7 @@ export const plan = z.strictObject({
     .check(z.maxLength(1000)),
   allocation: z.discriminatedUnion("how", [
     z.strictObject({ how: z.literal("drawn"), seed: z.int(), spread: z.exactOptional(spreadRule) }),
-    z.strictObject({ how: z.literal("assumed") }),
-    z.strictObject({ how: z.literal("not randomised") }),
+    z.strictObject({ how: z.enum(["assumed", "not randomised"]), seed: z.exactOptional(z.int()) }),
   ]),
   invented: z.boolean(),
 });

@@ -1,7 +1,8 @@
 /** Options that say what is asked of a plain table: the same for `findings` and `import`. */
 import { type Command, Option } from "commander";
 import { InputError } from "../core/input-error.ts";
-import type { PlainTable, RustScale } from "../core/trial/plain-table.ts";
+import type { PlainTable } from "../core/trial/plain-table.ts";
+import type { RustScale } from "../core/trial/scale-ends.ts";
 import type { TableAsk } from "../core/trial/table-question.ts";
 import { numberOption, type TableOptions, wholeOption } from "./table-options.ts";
 

@@ -28,8 +28,8 @@ type ImportOptions = TableOptions &
 
 export function importCommand(): Command {
   const command = new Command("import")
-    .description("make a trial of a plain table of looks or tape classes; first see how it is understood")
-    .argument("<file>", "CSV of looks, or of tape classes");
+    .description("make a trial of a plain table; first see how it is understood")
+    .argument("<file>", "CSV of looks, times, strokes or values");
   return withAskOptions(withTableOptions(command))
     .option("--dry-run", "only show what is understood, and row by row what is not")
     .option("--name <text>", "the trial's name (else the file's)")
@@ -57,23 +57,19 @@ async function importTable(path: string, options: ImportOptions): Promise<void> 
     couponSize: options.size,
     edgeBandMm: options.edgeBand,
     startedOn: options.startedOn ?? null,
-    importedAt: new Date().toISOString(),
     by: options.by,
   });
   const name = options.name ?? basename(path, extname(path));
   const trial = await keep(options.shop, name, imported, options.by);
-  const { notKept, plan } = imported;
+  const { plan } = imported;
   console.log(
     options.json
       ? JSON.stringify(
-          { trial, name, coupons: plan.places.length, observations: imported.observations.length, notKept },
+          { trial, name, coupons: plan.places.length, observations: imported.observations.length },
           null,
           2,
         )
-      : [
-          `"${name}" is in ${options.shop}: ${plan.places.length} coupons, ${imported.observations.length} observations.`,
-          ...notKept.map((what) => `Not kept: ${what}.`),
-        ].join("\n"),
+      : `"${name}" is in ${options.shop}: ${plan.places.length} coupons, ${imported.observations.length} observations.`,
   );
 }
 

@@ -1,13 +1,9 @@
 /** Options that say how a plain table is to be read: the same for `findings` and `import`. */
 import { type Command, InvalidArgumentError, Option } from "commander";
 import { dateOrders } from "../api/plain-table-date.ts";
-import {
-  type ScaleName,
-  scaleNames,
-  type TableReadingWishes,
-  type ValueKind,
-  valueKinds,
-} from "../core/trial/plain-table.ts";
+import { type ValueKind, valueKinds } from "../core/trial/declared-question.ts";
+import type { TableReadingWishes } from "../core/trial/plain-table.ts";
+import { type ScaleName, scaleNames } from "../core/trial/scale-ends.ts";
 
 export type TableOptions = {
   dates?: TableReadingWishes["dates"];

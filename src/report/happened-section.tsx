@@ -24,7 +24,7 @@ export function HappenedSection({ record, preferences }: { record: TrialRecord; 
           <tbody>
             {steps.map((row) => (
               <tr key={`${row.step} ${row.startedAt} ${row.coupons[0]}`}>
-                <td>{instantText(row.startedAt)}</td>
+                <td>{row.startedAt ? instantText(row.startedAt) : ""}</td>
                 <td>
                   {row.step}
                   {row.note && <div className="quiet">{row.note}</div>}
@@ -33,7 +33,7 @@ export function HappenedSection({ record, preferences }: { record: TrialRecord; 
                   {row.coupons.join(", ")}
                   {row.byItself && row.coupons.length > 1 && <span className="quiet"> (each by itself)</span>}
                 </td>
-                <td>{row.endedAt ? durationText(row.startedAt, row.endedAt) : ""}</td>
+                <td>{row.startedAt && row.endedAt ? durationText(row.startedAt, row.endedAt) : ""}</td>
                 <td>{row.tempC ? tempRangeText(row.tempC, preferences) : ""}</td>
               </tr>
             ))}
@@ -43,7 +43,7 @@ export function HappenedSection({ record, preferences }: { record: TrialRecord; 
       <ul>
         {record.putOut.map(({ id, body }) => (
           <li key={id}>
-            Put out at {body.site} on {body.date}: {body.coupons.join(", ")}.
+            Put out {body.site === null ? "" : `at ${body.site} `}on {body.date}: {body.coupons.join(", ")}.
           </li>
         ))}
         {record.takenDown.map(({ id, body }) => (
@@ -53,8 +53,8 @@ export function HappenedSection({ record, preferences }: { record: TrialRecord; 
           </li>
         ))}
         <li>
-          {counted(record.looks.length, "look")} and {counted(record.tapeTests.length, "tape test")} on record;
-          corrections so far, each with its reason: {record.corrections}.
+          {counted(record.looks.length, "look")} and {counted(testsOf(record), "test")} on record; corrections so far,
+          each with its reason: {record.corrections}.
         </li>
       </ul>
       <h2>{reportText.deviations}</h2>
@@ -71,6 +71,9 @@ export function HappenedSection({ record, preferences }: { record: TrialRecord; 
     </section>
   );
 }
+
+const testsOf = ({ tapeTests, firstRustTimes, wearTests, values }: TrialRecord) =>
+  tapeTests.length + firstRustTimes.length + wearTests.length + values.length;
 
 export function whenText(when: When): string {
   return "date" in when ? `on ${when.date}` : `on day ${valueText(when.day)}`;

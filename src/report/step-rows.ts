@@ -3,7 +3,7 @@ import type { Application } from "../core/trial/trial-record.ts";
 
 export type StepRow = {
   step: string;
-  startedAt: string;
+  startedAt: string | null;
   endedAt: string | null;
   coupons: string[];
   byItself: boolean;
@@ -12,10 +12,10 @@ export type StepRow = {
   note: string;
 };
 
-/** Neighbours in time with one coupon each, the same step, day and note become one row. */
+/** What has no time comes first. Neighbours in time with one coupon each, the same step, day and note become one row. */
 export function stepRows(applications: readonly Application[]): StepRow[] {
   const rows: StepRow[] = [];
-  for (const one of [...applications].sort((a, b) => a.startedAt.localeCompare(b.startedAt))) {
+  for (const one of [...applications].sort((a, b) => (a.startedAt ?? "").localeCompare(b.startedAt ?? ""))) {
     const last = rows.at(-1);
     if (last && one.coupons.length === 1 && last.byItself && belongs(last, one)) {
       last.coupons.push(...one.coupons);
@@ -27,7 +27,7 @@ export function stepRows(applications: readonly Application[]): StepRow[] {
 }
 
 const belongs = (row: StepRow, one: Application) =>
-  row.step === one.step && row.note === one.note && row.startedAt.slice(0, 10) === one.startedAt.slice(0, 10);
+  row.step === one.step && row.note === one.note && row.startedAt?.slice(0, 10) === one.startedAt?.slice(0, 10);
 
 function rowOf(one: Application): StepRow {
   const { step, startedAt, endedAt, coupons, note } = one;

@@ -2,10 +2,9 @@
 import { InputError } from "../input-error.ts";
 import { valuesOnDay } from "./fixed-day-responses.ts";
 import type { LookSeries } from "./look-series.ts";
-import type { RustScale } from "./plain-table.ts";
 import type { Question, TimeDatum, ValueDatum } from "./question.ts";
 import { gradeOnScale } from "./rust-scale-grade.ts";
-import { isWorse, type ScaleEnds, scaleEnds, scaleTitles } from "./scale-ends.ts";
+import { isWorse, type RustScale, type ScaleEnds, scaleEnds, scaleTitles } from "./scale-ends.ts";
 import { timesToFirstRust } from "./time-responses.ts";
 
 /** One datum per coupon, with what a question says of its response. */
@@ -17,15 +16,16 @@ export type MeasuredResponse = Pick<
 /** Percent of a face; strictly above it a face counts as rusted, at or below it nothing can be seen. */
 export const usualRustThresholdPercent = 0.01;
 
+/** All looks of one table or trial read alike: in percents, or in classes of one scale. */
 export type LookReadings = { by: "percent"; thresholdPercent: number } | { by: "rating"; scale: RustScale };
+
+/** Percent strictly above the threshold, or any class worse than the best. */
+export const isRusted = (reading: number, readings: LookReadings): boolean =>
+  readings.by === "percent" ? reading > readings.thresholdPercent : reading !== scaleEnds[readings.scale].best;
 
 /** Days from the start of exposure; the worst face of a coupon counts. */
 export function firstRustResponse(series: readonly LookSeries[], readings: LookReadings): MeasuredResponse {
-  const isRusted =
-    readings.by === "percent"
-      ? (percent: number) => percent > readings.thresholdPercent
-      : (rating: number) => rating !== scaleEnds[readings.scale].best;
-  const { data, notes } = timesToFirstRust(series, isRusted);
+  const { data, notes } = timesToFirstRust(series, (reading) => isRusted(reading, readings));
   const judged =
     readings.by === "rating"
       ? [`Rust: any class worse than ${scaleEnds[readings.scale].best} on ${scaleTitles[readings.scale]}.`]

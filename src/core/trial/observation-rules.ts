@@ -2,19 +2,25 @@
  * What may be written down about a trial, given what already is: coupons that exist, dates that can follow each other,
  * corrections that leave the rest standing. Shapes are checked before; here it is what one observation says of another.
  */
-import { InputError } from "../input-error.ts";
+import { InputError, requirePercent } from "../input-error.ts";
 import { requirePlan } from "./plan-rules.ts";
+import { isClassOf } from "./scale-ends.ts";
 import {
   type Application,
+  type Circumstance,
   type Deviation,
+  type FirstRustTime,
   type Look,
+  type MeasuredValue,
   type Observation,
   type ObservationBody,
+  type Observed,
   type PutOut,
   type TakenDown,
   type TapeTest,
   type TrialRecord,
   trialRecord,
+  type WearTest,
   type When,
 } from "./trial-record.ts";
 
@@ -67,8 +73,7 @@ function kindBeforeWithdrawal(observations: readonly Observation[], one: Observa
 
 /** Others may rest on what is corrected, or on what is now said to have been earlier: they must still hold. */
 function requireOthersStand(after: TrialRecord, { id, corrects, body }: Observation): void {
-  const { applications, deviations, putOut, looks, tapeTests, takenDown } = after;
-  for (const other of [...applications, ...deviations, ...putOut, ...looks, ...tapeTests, ...takenDown]) {
+  for (const other of allOf(after)) {
     if (other.id === id) continue;
     try {
       requireBody(after, other.body);
@@ -79,6 +84,13 @@ function requireOthersStand(after: TrialRecord, { id, corrects, body }: Observat
       throw new InputError(argument, value, `what leaves the rest standing, but then of the ${what}, ${error.message}`);
     }
   }
+}
+
+function allOf(record: TrialRecord): Observed<ObservationBody>[] {
+  const { applications, deviations, putOut, looks, takenDown } = record;
+  const { tapeTests, firstRustTimes, wearTests, values, circumstances } = record;
+  const tests = [...tapeTests, ...firstRustTimes, ...wearTests, ...values];
+  return [...applications, ...deviations, ...putOut, ...looks, ...tests, ...circumstances, ...takenDown];
 }
 
 function changedBy(body: ObservationBody, corrects: Observation["corrects"]): { argument: string; value: unknown } {
@@ -95,6 +107,10 @@ function requireBody(record: TrialRecord, body: ObservationBody): void {
   if (body.kind === "put out") requirePutOut(record, body);
   if (body.kind === "look") requireLook(record, body);
   if (body.kind === "tape test") requireTapeTest(record, body);
+  if (body.kind === "first rust") requireFirstRustTime(record, body);
+  if (body.kind === "wear test") requireWearTest(record, body);
+  if (body.kind === "value") requireValue(record, body);
+  if (body.kind === "circumstance") requireCircumstance(record, body);
   if (body.kind === "taken down") requireTakenDown(record, body);
 }
 
@@ -106,7 +122,7 @@ export function requireApplication(record: TrialRecord, body: Application): void
     if (steps !== null && !steps.includes(body.step))
       throw new InputError("step", body.step, `a step of the route of coupons[${at}], ${coupon}: ${steps.join(", ")}`);
   }
-  if (body.endedAt !== null && Date.parse(body.endedAt) < Date.parse(body.startedAt))
+  if (body.startedAt !== null && body.endedAt !== null && Date.parse(body.endedAt) < Date.parse(body.startedAt))
     throw new InputError("endedAt", body.endedAt, `a time not before the start, ${body.startedAt}`);
 }
 
@@ -128,7 +144,7 @@ export function requirePutOut(record: TrialRecord, body: PutOut): void {
       throw new InputError(
         `coupons[${at}]`,
         coupon,
-        `a coupon that is not out yet; it was put out on ${earlier.body.date} at ${earlier.body.site}`,
+        `a coupon that is not out yet; it was put out on ${earlier.body.date}${earlier.body.site === null ? "" : ` at ${earlier.body.site}`}`,
       );
   }
 }
@@ -147,10 +163,83 @@ export function requireLook(record: TrialRecord, body: Look): void {
 /** Refuses a tape test before the coupon was put out (a coupon kept indoors has no such date), or after it was lost. */
 export function requireTapeTest(record: TrialRecord, body: TapeTest): void {
   requireCoupon(record, "coupon", body.coupon);
-  requireNotBefore(putOutDate(record, body.coupon), body.coupon, body.when);
-  const lost = record.takenDown.some((one) => one.body.coupon === body.coupon && one.body.reason === "lost");
+  requireTestDate(record, body);
+}
+
+function requireTestDate(record: TrialRecord, { coupon, when }: TapeTest | WearTest | MeasuredValue): void {
+  // A table gives no date.
+  if (when === null) return;
+  requireNotBefore(putOutDate(record, coupon), coupon, when);
+  const lost = record.takenDown.some((one) => one.body.coupon === coupon && one.body.reason === "lost");
   // On its last day it may have been tested before it was lost.
-  if (lost) requireNotAfterTakenDown(record, body);
+  if (lost) requireNotAfterTakenDown(record, { coupon, when });
+}
+
+/** Refuses an interval of days that runs backwards, or a second one of a coupon. */
+export function requireFirstRustTime(record: TrialRecord, body: FirstRustTime): void {
+  requireCoupon(record, "coupon", body.coupon);
+  requireInterval(body.leftDays, ["rightDays", body.rightDays]);
+  requireOnce(record.firstRustTimes, body, "time to first rust");
+}
+
+/** Refuses an interval of strokes that runs backwards, or a second one of a coupon at one place; dates as of a tape test. */
+export function requireWearTest(record: TrialRecord, body: WearTest): void {
+  requireCoupon(record, "coupon", body.coupon);
+  requireTestDate(record, body);
+  requireInterval(body.leftStrokes, ["rightStrokes", body.rightStrokes]);
+  const samePlace = record.wearTests.filter((one) => one.body.place === body.place);
+  requireOnce(samePlace, body, `wear test${body.place === null ? "" : ` of the ${body.place}`}`);
+}
+
+/** Refuses a value that no question asks for, that cannot be, or a second one of a coupon. In the question's own unit. */
+export function requireValue(record: TrialRecord, body: MeasuredValue): void {
+  requireCoupon(record, "coupon", body.coupon);
+  requireTestDate(record, body);
+  const asked = record.plan.questions.flatMap((one) => (one.response === "value" ? [one] : []));
+  const question = asked.find((one) => one.name === body.name);
+  if (!question)
+    throw new InputError("name", body.name, `a value that is asked for: ${asked.map((one) => one.name).join(", ")}`);
+  const { kind, scale } = question;
+  if (kind === "binary" && body.value !== 0 && body.value !== 1)
+    throw new InputError("value", body.value, "1 (good) or 0 (bad)");
+  if (kind === "area") requirePercent("value", body.value);
+  if (kind === "ordinal" && scale !== null && !isClassOf(body.value, scale))
+    throw new InputError("value", body.value, `a whole class from ${scale.best} (best) to ${scale.worst}`);
+  requireOnce(
+    record.values.filter((one) => one.body.name === body.name),
+    body,
+    body.name,
+  );
+}
+
+/** Refuses a circumstance that was said of the coupon before. */
+export function requireCircumstance(record: TrialRecord, body: Circumstance): void {
+  requireCoupon(record, "coupon", body.coupon);
+  requireOnce(
+    record.circumstances.filter((one) => one.body.name === body.name),
+    body,
+    body.name,
+  );
+}
+
+function requireInterval(left: number, [argument, right]: [string, number | null]): void {
+  if (right !== null && (right < left || right === 0))
+    throw new InputError(argument, right, `${left === 0 ? "a number above 0" : `${left} or more`}, or nothing`);
+}
+
+/** A coupon has one of them: a better reading corrects the one that stands. */
+function requireOnce<Body extends ObservationBody & { coupon: string }>(
+  standing: readonly Observed<Body>[],
+  body: Body,
+  what: string,
+): void {
+  const other = standing.find((one) => one.body !== body && one.body.coupon === body.coupon);
+  if (other)
+    throw new InputError(
+      "coupon",
+      body.coupon,
+      `a coupon without a ${what} yet; ${other.by} wrote one down: correct it`,
+    );
 }
 
 /** Refuses a coupon taken down twice, or before it was put out. Dates in the shop's calendar. */
@@ -194,7 +283,7 @@ function requireNotBefore(start: string | null, coupon: string, when: When): voi
     throw new InputError("when.date", when.date, `a date from ${start} on, when coupon ${coupon} was put out`);
 }
 
-function requireNotAfterTakenDown(record: TrialRecord, body: Look | TapeTest): void {
+function requireNotAfterTakenDown(record: TrialRecord, body: { coupon: string; when: When }): void {
   const start = putOutDate(record, body.coupon);
   for (const { body: down } of record.takenDown) {
     if (down.coupon !== body.coupon || !isAfter(body.when, down.when, start)) continue;

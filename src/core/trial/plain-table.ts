@@ -1,16 +1,7 @@
 /** A plain table once it is read: typed rows, one value for each cell. What a user wrote down, before any question is put to it. */
+import type { ValueKind } from "./declared-question.ts";
+import type { RustScale, ScaleName } from "./scale-ends.ts";
 import type { TakenDownReason, When } from "./trial-record.ts";
-
-/** Rust scales of a `rating` column and of grades; what they mean stands in rust-scales.ts. */
-export const rustScales = ["iso10289", "d610", "iso4628"] as const;
-export type RustScale = (typeof rustScales)[number];
-
-/** "iso2409" is the scale of a tape test whose best class is 0. */
-export const scaleNames = [...rustScales, "iso2409"] as const;
-export type ScaleName = (typeof scaleNames)[number];
-
-export const valueKinds = ["continuous", "ordinal", "binary", "area"] as const;
-export type ValueKind = (typeof valueKinds)[number];
 
 /** What all three kinds of table may say about a coupon beside its readings. null: the cell is empty. */
 export type CouponCells = {

@@ -3,11 +3,12 @@
  * each declared question, since area and grade on a planned day are values drawn from looks that may lie a day beside it.
  */
 
-import { exposureDay } from "./exposure-days.ts";
+import { type DeclaredQuestion, responseName } from "./declared-question.ts";
 import { usualRustThresholdPercent } from "./look-responses.ts";
+import { outgoingLooks } from "./outgoing-looks.ts";
+import { outgoingScaleFlags } from "./outgoing-scale.ts";
 import type { Question, QuestionCoupon } from "./question.ts";
 import { type BatchColumn, batchColumn } from "./table-batch-column.ts";
-import { takenDownWords } from "./trial-look-series.ts";
 import { declaredQuestions } from "./trial-questions.ts";
 import type { TrialRecord } from "./trial-record.ts";
 
@@ -31,20 +32,25 @@ export function plainTablesOf(record: TrialRecord): PlainTables {
   const tables: OutgoingTable[] = [];
   const cannot: string[] = [];
   for (const { declared: asked, question, why } of declared) {
-    if (question === null) {
-      cannot.push(`The question of ${asked.response} has no table: ${why}.`);
-      continue;
-    }
-    const unseen = question.treatments.filter((name) => !question.coupons.some((one) => one.treatment === name));
-    if (unseen.length > 0) {
-      cannot.push(`The question of ${asked.response} has no table: nothing was observed of ${unseen.join(", ")}.`);
+    const no = why ?? withoutTable(question);
+    if (question === null || no !== null) {
+      cannot.push(`The question of ${responseName(asked)} has no table: ${no}.`);
       continue;
     }
     const batch = batchColumn(question);
     cannot.push(...limitsOf(question, batch));
-    tables.push(question.kind === "time" ? looksTable(record, question, batch) : valuesTable(record, question, batch));
+    tables.push(tableOf(record, { declared: asked, question, columns: couponColumns(question, batch) }));
   }
   return { tables: withOwnNames(tables), cannot: [...new Set(cannot)] };
+}
+
+/** Why a question that can be answered has no table; null: it has one. */
+function withoutTable({ treatments, coupons, scale }: Question): string | null {
+  const unseen = treatments.filter((name) => !coupons.some((one) => one.treatment === name));
+  if (unseen.length > 0) return `nothing was observed of ${unseen.join(", ")}`;
+  if (scale !== null && outgoingScaleFlags(scale) === null)
+    return `a table knows no scale from ${scale.best} to ${scale.worst}`;
+  return null;
 }
 
 function withOwnNames(tables: readonly OutgoingTable[]): OutgoingTable[] {
@@ -80,86 +86,99 @@ function inTreatmentOrder({ treatments, coupons }: Question): QuestionCoupon[] {
   return [...coupons].sort((a, b) => order.indexOf(a.treatment) - order.indexOf(b.treatment));
 }
 
-function looksTable(record: TrialRecord, question: Question, batch: BatchColumn): OutgoingTable {
-  const columns = couponColumns(question, batch);
-  const rows = inTreatmentOrder(question).flatMap((coupon) =>
-    lookRows(record, coupon.coupon).map((look) => [
-      coupon.coupon,
-      coupon.treatment,
-      look.day,
-      look.face,
-      look.rustedPercent,
-      look.edgePercent,
-      look.takenDown,
-      ...columns.map(({ writtenIn }) => writtenIn(coupon)),
-    ]),
-  );
-  const header = ["coupon", "treatment", "day", "face", "rusted_percent", "edge_percent", "taken_down"];
+type Outgoing = { declared: DeclaredQuestion; question: Question; columns: readonly Column[] };
+
+/** Looks as they were made; of everything else the one datum of each coupon. */
+function tableOf(record: TrialRecord, outgoing: Outgoing): OutgoingTable {
+  const { declared, question } = outgoing;
+  if (question.kind !== "time") return valuesTable(record, outgoing);
+  const fromLooks = declared.response === "time to first rust" && record.firstRustTimes.length === 0;
+  return fromLooks ? looksTable(record, outgoing) : timesTable(outgoing);
+}
+
+function looksTable(record: TrialRecord, { question, columns }: Outgoing): OutgoingTable {
+  const { reading, rowsOf, flags } = outgoingLooks(record);
+  const header = ["coupon", "treatment", "day", "face", reading, "edge_percent", "taken_down"];
+  const own = columns.filter((column) => !header.includes(column.header));
   return {
     name: "looks",
-    header: [...header, ...columns.map((one) => one.header)],
-    rows,
-    flags: [...thresholdFlags(record), ...questionFlags(question, columns)],
+    header: [...header, ...own.map((one) => one.header)],
+    rows: inTreatmentOrder(question).flatMap((coupon) =>
+      rowsOf(coupon.coupon).map((look) => [
+        coupon.coupon,
+        coupon.treatment,
+        look.day,
+        look.face,
+        look.reading,
+        look.edgePercent,
+        look.takenDown,
+        ...own.map(({ writtenIn }) => writtenIn(coupon)),
+      ]),
+    ),
+    flags: [...flags, ...(reading === "rating" ? [] : thresholdFlags(record)), ...questionFlags(question, columns)],
   };
 }
 
-type OutgoingLook = {
-  day: number;
-  face: "front" | "back" | null;
-  rustedPercent: number | null;
-  edgePercent: number | null;
-  takenDown: string | null;
-};
-
-/** One row for a coupon, face and day: where a face was read twice, the worse reading, which is the one that counts. */
-function lookRows(record: TrialRecord, coupon: string): OutgoingLook[] {
-  const rows = new Map<string, OutgoingLook>();
-  for (const { body } of record.looks) {
-    const day = body.coupon === coupon ? exposureDay(record, coupon, body.when) : null;
-    if (day === null) continue;
-    const key = `${day} ${body.face}`;
-    const other = rows.get(key);
-    if (other?.rustedPercent != null && other.rustedPercent >= body.rustedPercent) continue;
-    rows.set(key, {
-      day,
-      face: body.face,
-      rustedPercent: body.rustedPercent,
-      edgePercent: body.edgePercent,
-      takenDown: null,
-    });
-  }
-  const inOrder = [...rows.values()].sort((a, b) => a.day - b.day);
-  const down = record.takenDown.find(({ body }) => body.coupon === coupon)?.body;
-  const downDay = down ? exposureDay(record, coupon, down.when) : null;
-  if (!down || downDay === null) return inOrder;
-  const takenDown = takenDownWords(down);
-  const last = inOrder.findLast((look) => look.day === downDay);
-  if (!last) return [...inOrder, { day: downDay, face: null, rustedPercent: null, edgePercent: null, takenDown }];
-  return inOrder.map((look) => (look === last ? { ...look, takenDown } : look));
+function timesTable({ question, columns }: Outgoing): OutgoingTable {
+  const { unit, response } = question;
+  return couponTable(question, columns, {
+    name: fileName(response),
+    headers: [`left_${unit}`, `right_${unit}`],
+    cellsOf: ({ datum }) => ("left" in datum ? [datum.left, datum.right] : [null, null]),
+    flags: [],
+  });
 }
 
-function valuesTable(record: TrialRecord, question: Question, batch: BatchColumn): OutgoingTable {
-  const columns = couponColumns(question, batch);
-  const letter = question.kind === "ordinal" ? (record.tapeTests[0]?.body.tapeClass.charAt(1) ?? "") : "";
+function valuesTable(record: TrialRecord, { declared, question, columns }: Outgoing): OutgoingTable {
+  const { response, kind, better, ratio, scale } = question;
+  const letter = declared.response === "tape class" ? (record.tapeTests[0]?.body.tapeClass.charAt(1) ?? "") : "";
+  const flagsOfKind = {
+    area: [...thresholdFlags(record), "--better", better],
+    continuous: ["--better", better, ...(ratio ? ["--log"] : [])],
+    ordinal: (letter === "" && scale !== null ? outgoingScaleFlags(scale) : null) ?? [],
+    binary: [],
+    time: [],
+  }[kind];
+  return couponTable(question, columns, {
+    name: fileName(response),
+    headers: ["value"],
+    cellsOf: ({ datum }) => ["value" in datum ? (letter === "" ? datum.value : `${datum.value}${letter}`) : null],
+    flags: ["--response", response, "--kind", kind, ...flagsOfKind],
+  });
+}
+
+/** One row for each coupon. */
+function couponTable(
+  question: Question,
+  columns: readonly Column[],
+  own: {
+    name: string;
+    headers: string[];
+    cellsOf: (coupon: QuestionCoupon) => (string | number | null)[];
+    flags: string[];
+  },
+): OutgoingTable {
+  const header = ["coupon", "treatment", ...own.headers];
+  const others = columns.filter((column) => !header.includes(column.header));
   return {
-    name: question.response.replaceAll(" ", "-"),
-    header: ["coupon", "treatment", "value", ...columns.map((one) => one.header)],
+    name: own.name,
+    header: [...header, ...others.map((one) => one.header)],
     rows: inTreatmentOrder(question).map((coupon) => [
       coupon.coupon,
       coupon.treatment,
-      "value" in coupon.datum ? (letter === "" ? coupon.datum.value : `${coupon.datum.value}${letter}`) : null,
-      ...columns.map(({ writtenIn }) => writtenIn(coupon)),
+      ...own.cellsOf(coupon),
+      ...others.map(({ writtenIn }) => writtenIn(coupon)),
     ]),
-    flags: [
-      "--response",
-      question.response,
-      "--kind",
-      question.kind,
-      ...(question.kind === "area" ? thresholdFlags(record) : []),
-      ...questionFlags(question, columns),
-    ],
+    flags: [...own.flags, ...questionFlags(question, columns)],
   };
 }
+
+/** A name that every disk takes. */
+const fileName = (response: string): string =>
+  response
+    .toLowerCase()
+    .replace(/[^\p{L}\p{N}]+/gu, "-")
+    .replace(/^-|-$/g, "") || "values";
 
 function thresholdFlags({ plan }: TrialRecord): string[] {
   return plan.rustThresholdPercent === usualRustThresholdPercent
@@ -168,9 +187,11 @@ function thresholdFlags({ plan }: TrialRecord): string[] {
 }
 
 function questionFlags(question: Question, columns: readonly Column[]): string[] {
-  const { control, family, margin, seed, randomised, blind, treatedSeparately } = question;
+  const { control, family, margin, seed, randomised, blind, declared, treatedSeparately } = question;
   const witness = question.witnesses.find((name) => question.coupons.some((one) => one.treatment === name));
-  const named = columns.map((one) => one.header).filter((header) => !usualColumns.includes(header));
+  const named = columns
+    .map((one) => one.header)
+    .filter((header) => !usualColumns.includes(header) && !header.includes(","));
   const hasBatches = columns.some((one) => one.header === "batch");
   return [
     ...(control === null ? [] : ["--control", control]),
@@ -182,6 +203,7 @@ function questionFlags(question: Question, columns: readonly Column[]): string[]
     ...(treatedSeparately !== "assumed" && !hasBatches ? ["--treated-separately"] : []),
     ...(randomised ? [] : ["--not-randomised"]),
     ...(blind ? [] : ["--not-blind"]),
+    ...(declared ? [] : ["--exploratory"]),
     "--seed",
     String(seed),
   ];
@@ -189,8 +211,12 @@ function questionFlags(question: Question, columns: readonly Column[]): string[]
 
 const usualColumns = ["block", "batch", "deviation", ...usualCircumstances];
 
-function limitsOf({ witnesses }: Question, batch: BatchColumn): string[] {
+function limitsOf({ witnesses, coupons }: Question, batch: BatchColumn): string[] {
+  const named = [...new Set(coupons.flatMap((one) => Object.keys(one.circumstances)))];
   return [
+    ...named
+      .filter((name) => name.includes(","))
+      .map((name) => `The circumstance "${name}" cannot be named on the command line: it has a comma.`),
     ...(batch.severalSteps.length > 0
       ? [
           `Several steps were done in batches (${batch.severalSteps.join(", ")}); a table has one column batch. It puts together what any of these steps put together, so its answers may say less than the trial does.`,

@@ -195,8 +195,8 @@ describe("when to look", () => {
     const of = draft([control("oil", 6, [alone("oil dip")]), finish("wax", 6, [alone("wax wipe")])], {
       lookDays: [14],
     });
-    expect(planOutlook({ ...of, questions: [{ ...of.questions[0]!, response: "tape class" }] }).lookWarnings).toEqual(
-      [],
-    );
+    expect(
+      planOutlook({ ...of, questions: [{ ...of.questions[0]!, response: "tape class", atDay: null }] }).lookWarnings,
+    ).toEqual([]);
   });
 });

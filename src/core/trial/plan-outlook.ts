@@ -9,12 +9,13 @@ import {
   pairUnits,
 } from "./comparable-treatments.ts";
 import { comparisonGroups } from "./comparison-groups.ts";
+import { type DeclaredQuestion, responseName } from "./declared-question.ts";
 import { type DrawablePlan, drawPlan } from "./draw-plan.ts";
 import { type ExpectedMedians, lookWarnings, offeredLookDays } from "./look-calendar.ts";
 import { type LayoutOfPair, layoutAdvice } from "./plan-advice.ts";
 import type { Question } from "./question.ts";
 import { trialApplications } from "./trial-applications.ts";
-import type { DeclaredQuestion, DeclaredResponse, Plan, TrialRecord } from "./trial-record.ts";
+import { nothingObserved, type Plan, type TrialRecord } from "./trial-record.ts";
 import { unitWords } from "./unit-words.ts";
 import { type TrialLayout, trialLayout } from "./units-of-replication.ts";
 
@@ -28,7 +29,8 @@ export type ComparisonOutlook = LayoutOfPair & {
   sentence: string;
 };
 export type QuestionOutlook = {
-  response: DeclaredResponse;
+  /** What the answers will call it. */
+  response: string;
   family: "control" | "pairs";
   comparisons: ComparisonOutlook[];
   /** Treatments that the layout takes out of the family before a response is read. */
@@ -65,7 +67,7 @@ function questionOutlook(plan: Plan, declared: DeclaredQuestion): QuestionOutloo
     comparisonOutlook({ plan, question, layout, first, second }),
   );
   return {
-    response: declared.response,
+    response: responseName(declared),
     family: declared.family,
     comparisons,
     takenOut: members.length === 0 && takenOut.length === question.treatments.length ? question.treatments : takenOut,
@@ -78,13 +80,12 @@ function plannedQuestion(plan: Plan, declared: DeclaredQuestion): Question {
   const witnesses = plan.treatments.filter((one) => one.role === "witness").map((one) => one.name);
   const others = plan.treatments.map((one) => one.name).filter((name) => !witnesses.includes(name));
   const groups = comparisonGroups(others, { control, witness: null, family: declared.family });
-  const nothingYet = { applications: [], deviations: [], putOut: [], looks: [], tapeTests: [], takenDown: [] };
-  const record: TrialRecord = { id: "", name: "", plan, ...nothingYet, unblinded: false, corrections: 0 };
+  const record: TrialRecord = { id: "", name: "", plan, ...nothingObserved };
   const applications = trialApplications(record);
   return {
     ...groups,
     witnesses,
-    response: declared.response,
+    response: responseName(declared),
     kind: "time",
     unit: "days",
     better: "higher",

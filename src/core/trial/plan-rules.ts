@@ -1,8 +1,9 @@
 /** What makes a plan whole: every coupon has one place, every treatment a name of its own, every question its answerer. */
 import { InputError } from "../input-error.ts";
+import { type DeclaredQuestion, marginKind, type ValueResponse } from "./declared-question.ts";
 import type { Plan } from "./trial-record.ts";
 
-/** Refuses a plan that contradicts itself. Lengths in mm; margins are factors for time and area, classes for tape. */
+/** Refuses a plan that contradicts itself. Lengths in mm; margins in what their question is measured in. */
 export function requirePlan(plan: Plan): void {
   requireTreatments(plan);
   requirePlaces(plan);
@@ -45,12 +46,37 @@ function requirePlaces({ treatments, places }: Plan): void {
 }
 
 function requireQuestions({ questions, treatments }: Plan): void {
-  for (const [at, { family, margin, response }] of questions.entries()) {
-    if (family === "control" && !treatments.some((one) => one.role === "control"))
-      throw new InputError(`questions[${at}].family`, family, '"pairs", or a treatment that is the control');
-    if (margin !== null && response !== "tape class" && margin <= 1)
-      throw new InputError(`questions[${at}].margin`, margin, "a factor above 1");
+  for (const [at, question] of questions.entries()) {
+    if (question.family === "control" && !treatments.some((one) => one.role === "control"))
+      throw new InputError(`questions[${at}].family`, question.family, '"pairs", or a treatment that is the control');
+    requireMargin(`questions[${at}].margin`, question);
+    if (question.response === "value") requireValueQuestion(questions, at, question);
   }
+}
+
+function requireMargin(argument: string, question: DeclaredQuestion): void {
+  const { margin } = question;
+  if (margin === null) return;
+  const kind = marginKind(question);
+  if (kind === "factor" && margin <= 1) throw new InputError(argument, margin, "a factor above 1");
+  if (kind === "share" && margin >= 1)
+    throw new InputError(argument, margin, "a difference of shares, between 0 and 1");
+}
+
+/** Classes have a scale and nothing else has; one name stands for one kind of value. */
+function requireValueQuestion(questions: Plan["questions"], at: number, question: ValueResponse): void {
+  const { name, kind, scale, ratio, unit } = question;
+  if (kind === "ordinal" ? scale === null || scale.best === scale.worst : scale !== null)
+    throw new InputError(`questions[${at}].scale`, scale, "a best and a worst class, of classes only");
+  if (ratio && kind !== "continuous")
+    throw new InputError(`questions[${at}].ratio`, ratio, "false: only continuous values are compared as ratios");
+  const other = questions.slice(0, at).find((one) => one.response === "value" && one.name === name);
+  if (other?.response === "value" && (other.kind !== kind || other.unit !== unit))
+    throw new InputError(
+      `questions[${at}].name`,
+      name,
+      `a name of its own; "${name}" is ${other.kind} in "${other.unit}"`,
+    );
 }
 
 function quoted(treatments: Plan["treatments"]): string {

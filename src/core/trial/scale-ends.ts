@@ -1,5 +1,12 @@
 /** Which end of a scale of classes is the best. The limits of the classes stand with their own methods in the rating room. */
-import type { ScaleName } from "./plain-table.ts";
+
+/** Scales of rust, for ratings and grades. */
+export const rustScales = ["iso10289", "d610", "iso4628"] as const;
+export type RustScale = (typeof rustScales)[number];
+
+/** "iso2409" is the scale of a tape test whose best class is 0. */
+export const scaleNames = [...rustScales, "iso2409"] as const;
+export type ScaleName = (typeof scaleNames)[number];
 
 export type ScaleEnds = { best: number; worst: number };
 

@@ -11,8 +11,9 @@ import {
   usualRustThresholdPercent,
 } from "./look-responses.ts";
 import { tableLookSeries } from "./look-series.ts";
-import type { LooksTable, PlainTable, RustScale } from "./plain-table.ts";
+import type { LooksTable, PlainTable } from "./plain-table.ts";
 import type { Question } from "./question.ts";
+import type { RustScale } from "./scale-ends.ts";
 import { timesResponse, valuesResponse } from "./value-responses.ts";
 import { witnessNotes } from "./witness-notes.ts";
 

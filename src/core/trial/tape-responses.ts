@@ -5,8 +5,8 @@ import { type MeasuredResponse, worstClass } from "./look-responses.ts";
 import { tapeScaleEnds } from "./scale-ends.ts";
 import type { TrialRecord } from "./trial-record.ts";
 
-/** Classes 5 (best) to 0; X-cuts and cross-cuts are two scales and are not put into one. */
-export function tapeResponse({ tapeTests }: TrialRecord): MeasuredResponse {
+/** Classes 5 (best) to 0; X-cuts and cross-cuts are two scales and are not put into one. `response`: what the answer calls it. */
+export function tapeResponse({ tapeTests }: TrialRecord, response: string): MeasuredResponse {
   const tests = tapeTests.map(({ body }) => ({
     coupon: body.coupon,
     class: Number(body.tapeClass.charAt(0)),
@@ -28,7 +28,7 @@ export function tapeResponse({ tapeTests }: TrialRecord): MeasuredResponse {
       ] as const,
   );
   return {
-    response: "tape class",
+    response,
     kind: "ordinal",
     unit: "classes",
     better: "higher",

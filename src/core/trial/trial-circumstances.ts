@@ -2,17 +2,20 @@
 import { daysBetween } from "./calendar.ts";
 import { differingSteps } from "./trial-applications.ts";
 import type { Application, CouponPlace, TrialRecord } from "./trial-record.ts";
+import type { Reading } from "./trial-responses.ts";
 
 type Circumstances = Readonly<Record<string, string | number | null>>;
 
 /**
  * Site, start of exposure (days after the first coupon), rack row and column, edge or inner place, inspector, and of each
  * step that all compared routes share its temperature (°C), its time and the wait before it (minutes). What follows from
- * the steps in which routes differ is the treatment, not a circumstance. Only what was recorded of some coupon is a key.
+ * the steps in which routes differ is the treatment, not a circumstance. What a table said besides stands last. Only what
+ * was recorded of some coupon is a key. `readings`: those that answer the question; their inspectors count.
  */
 export function trialCircumstances(
   record: TrialRecord,
   comparedTreatments: readonly string[],
+  readings: readonly Reading[],
 ): Map<string, Circumstances> {
   const columns: [string, (place: CouponPlace) => string | number | null][] = [
     ["site", ({ coupon }) => putOutOf(record, coupon)?.site ?? null],
@@ -20,16 +23,21 @@ export function trialCircumstances(
     ["row", ({ rack }) => rack?.row ?? null],
     ["column", ({ rack }) => rack?.column ?? null],
     ["edge", (place) => edgeOf(record, place)],
-    ["inspector", ({ coupon }) => inspectorsOf(record, coupon)],
+    ["inspector", ({ coupon }) => inspectorsOf(readings, coupon)],
     ...sharedSteps(record, comparedTreatments).flatMap((step) => stepColumns(record, step)),
   ];
-  const rows = record.plan.places.map((place) => ({
-    coupon: place.coupon,
-    own: columns.map(([name, writtenIn]) => [name, writtenIn(place)] as const),
-  }));
-  const known = columns.filter((_, at) => rows.some(({ own }) => own[at]![1] !== null)).map(([name]) => name);
+  const written = record.circumstances.map(({ body }) => body);
+  const names = [...new Set([...columns.map(([name]) => name), ...written.map(({ name }) => name)])];
+  const computed = new Map(columns);
+  const said = (place: CouponPlace, name: string) =>
+    computed.get(name)?.(place) ??
+    written.find((one) => one.coupon === place.coupon && one.name === name)?.value ??
+    null;
+  const { places } = record.plan;
+  const rows = places.map((place) => names.map((name) => [name, said(place, name)] as const));
+  const known = names.filter((_, at) => rows.some((row) => row[at]![1] !== null));
   return new Map(
-    rows.map(({ coupon, own }) => [coupon, Object.fromEntries(own.filter(([name]) => known.includes(name)))]),
+    rows.map((row, at) => [places[at]!.coupon, Object.fromEntries(row.filter(([name]) => known.includes(name)))]),
   );
 }
 
@@ -52,8 +60,8 @@ function edgeOf({ plan }: TrialRecord, { rack }: CouponPlace): string | null {
   return outer ? "edge" : "inner";
 }
 
-function inspectorsOf({ looks, tapeTests }: TrialRecord, coupon: string): string | null {
-  const names = [...looks, ...tapeTests].filter(({ body }) => body.coupon === coupon).map((one) => one.by);
+function inspectorsOf(readings: readonly Reading[], coupon: string): string | null {
+  const names = readings.filter(({ body }) => body.coupon === coupon).map((one) => one.by);
   return names.length > 0 ? [...new Set(names)].sort().join(" and ") : null;
 }
 
@@ -76,7 +84,7 @@ function stepColumns(record: TrialRecord, step: string): [string, (place: Coupon
       `time of ${plain}`,
       ({ coupon }) => {
         const own = appliedTo(coupon, step);
-        return own?.endedAt ? minutesBetween(own.startedAt, own.endedAt) : null;
+        return own?.startedAt && own.endedAt ? minutesBetween(own.startedAt, own.endedAt) : null;
       },
     ],
     [
@@ -85,7 +93,7 @@ function stepColumns(record: TrialRecord, step: string): [string, (place: Coupon
         const own = appliedTo(place.coupon, step);
         const before = stepBefore(record, place, step);
         const earlier = before === null ? undefined : appliedTo(place.coupon, before);
-        return own && earlier?.endedAt ? minutesBetween(earlier.endedAt, own.startedAt) : null;
+        return own?.startedAt && earlier?.endedAt ? minutesBetween(earlier.endedAt, own.startedAt) : null;
       },
     ],
   ];

@@ -2,10 +2,10 @@
 import { exposureDay } from "./exposure-days.ts";
 import { type LookSeries, lookSeries } from "./look-series.ts";
 import { takenDownForItsState } from "./plain-table.ts";
-import type { TakenDown, TrialRecord } from "./trial-record.ts";
+import type { Look, TakenDown, TrialRecord } from "./trial-record.ts";
 
-/** Percent by day, in the order of the plan's places. */
-export function trialLookSeries(record: TrialRecord): LookSeries[] {
+/** What each look read, by day, in the order of the plan's places. */
+export function trialLookSeries(record: TrialRecord, readingOf: (look: Look) => number): LookSeries[] {
   const takenDown = new Map<string, LookSeries["takenDown"]>();
   for (const { body } of record.takenDown) {
     const day = exposureDay(record, body.coupon, body.when);
@@ -14,7 +14,7 @@ export function trialLookSeries(record: TrialRecord): LookSeries[] {
   }
   const seen = record.looks.flatMap(({ body }) => {
     const day = exposureDay(record, body.coupon, body.when);
-    return day === null ? [] : [{ coupon: body.coupon, day, reading: body.rustedPercent }];
+    return day === null ? [] : [{ coupon: body.coupon, day, reading: readingOf(body) }];
   });
   const downUnseen = [...takenDown].map(([coupon, down]) => ({ coupon, day: down?.day ?? 0, reading: null }));
   const order = record.plan.places.map((place) => place.coupon);

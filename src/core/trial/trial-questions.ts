@@ -2,14 +2,14 @@
 import { InputError } from "../input-error.ts";
 import { type Assumptions, assumptionNotes } from "./assumptions.ts";
 import { comparisonGroups } from "./comparison-groups.ts";
-import { firstRustResponse, type MeasuredResponse, rustedAreaResponse } from "./look-responses.ts";
+import { type DeclaredQuestion, responseName } from "./declared-question.ts";
+import type { MeasuredResponse } from "./look-responses.ts";
 import type { Question, QuestionCoupon } from "./question.ts";
 import { noTreatmentAllOnOneEdge } from "./spread-rule.ts";
-import { tapeResponse } from "./tape-responses.ts";
 import { isTreatmentRecorded, trialApplications } from "./trial-applications.ts";
 import { trialCircumstances } from "./trial-circumstances.ts";
-import { byPlannedDay, trialLookSeries } from "./trial-look-series.ts";
-import type { DeclaredQuestion, TrialRecord } from "./trial-record.ts";
+import type { TrialRecord } from "./trial-record.ts";
+import { type Reading, readingsFor, trialResponse } from "./trial-responses.ts";
 import { witnessNotes } from "./witness-notes.ts";
 
 /** `question` null: not to be answered yet, and why. */
@@ -31,7 +31,7 @@ export function declaredQuestions(record: TrialRecord): DeclaredAnswerable[] {
       const compared = question.coupons.filter((one) => question.treatments.includes(one.treatment));
       return compared.length > 0
         ? { declared, question, why: null }
-        : { declared, question: null, why: `nothing was observed yet about ${declared.response}` };
+        : { declared, question: null, why: `nothing was observed yet about ${responseName(declared)}` };
     } catch (error) {
       if (error instanceof InputError) return { declared, question: null, why: error.message };
       throw error;
@@ -43,10 +43,11 @@ function questionOf(record: TrialRecord, declared: DeclaredQuestion): Question {
   const { plan } = record;
   const groups = trialGroups(record, declared);
   const compared = plan.places.filter((place) => groups.treatments.includes(place.treatment));
-  const measured = responseOf(record, declared, new Set(compared.map((place) => place.coupon)));
-  const assumptions = assumptionsOf(record, groups.treatments);
+  const measured = trialResponse(record, declared, new Set(compared.map((place) => place.coupon)));
+  const readings = readingsFor(record, declared);
+  const assumptions = assumptionsOf(record, { declared, readings, treatments: groups.treatments });
   const { data, notes, ...response } = measured;
-  const coupons = couponsOf(record, groups.treatments, data, assumptions);
+  const coupons = couponsOf(record, { treatments: groups.treatments, readings, data, assumptions });
   return {
     ...response,
     ...groups,
@@ -56,7 +57,7 @@ function questionOf(record: TrialRecord, declared: DeclaredQuestion): Question {
     routes: routesOf(record),
     ...spreadOf(record),
     ...(declared.order === undefined ? {} : { order: declared.order }),
-    seed: plan.allocation.how === "drawn" ? plan.allocation.seed : 1,
+    seed: plan.allocation.seed ?? 1,
     notes: [
       ...notes,
       ...witnessNotes({ witnesses: groups.witnesses, coupons, unit: measured.unit }),
@@ -72,28 +73,23 @@ function trialGroups({ plan }: TrialRecord, { family }: DeclaredQuestion) {
   return { ...comparisonGroups(others, { control, witness: null, family }), witnesses };
 }
 
-function responseOf(record: TrialRecord, declared: DeclaredQuestion, compared: ReadonlySet<string>): MeasuredResponse {
-  if (declared.response === "tape class") return tapeResponse(record);
-  const series = trialLookSeries(record);
-  const readings = { by: "percent", thresholdPercent: record.plan.rustThresholdPercent } as const;
-  if (declared.response === "time to first rust") return firstRustResponse(series, readings);
-  // A coupon kept back or tested indoors has no looks; it must not hold up the last common day.
-  const seen = new Set(series.map((one) => one.coupon).filter((coupon) => compared.has(coupon)));
-  return rustedAreaResponse(byPlannedDay(series, record.plan.lookDays), readings, {
-    atDay: declared.atDay,
-    compared: seen,
-  });
-}
-
 function couponsOf(
   record: TrialRecord,
-  treatments: readonly string[],
-  data: MeasuredResponse["data"],
-  { treatedSeparately }: Assumptions,
+  {
+    treatments,
+    readings,
+    data,
+    assumptions,
+  }: {
+    treatments: readonly string[];
+    readings: readonly Reading[];
+    data: MeasuredResponse["data"];
+    assumptions: Assumptions;
+  },
 ): QuestionCoupon[] {
   const applications = trialApplications(record);
-  const circumstances = trialCircumstances(record, treatments);
-  const unknown = treatedSeparately === "assumed" && routesOf(record) === null;
+  const circumstances = trialCircumstances(record, treatments, readings);
+  const unknown = assumptions.treatedSeparately === "assumed" && routesOf(record) === null;
   return record.plan.places.flatMap(({ coupon, treatment, block, batch }) => {
     const datum = data.get(coupon);
     if (!datum) return [];
@@ -131,14 +127,19 @@ function routesOf({ plan }: TrialRecord): Question["routes"] {
     : null;
 }
 
-function assumptionsOf(record: TrialRecord, treatments: readonly string[]): Assumptions {
+function assumptionsOf(
+  record: TrialRecord,
+  {
+    declared,
+    readings,
+    treatments,
+  }: { declared: DeclaredQuestion; readings: readonly Reading[]; treatments: readonly string[] },
+): Assumptions {
   return {
     randomised: record.plan.allocation.how !== "not randomised",
     // A photograph is measured by its colours; only an eye can be led by a name.
-    blind: [...record.looks, ...record.tapeTests].every(
-      ({ body }) => body.blind || (body.kind === "look" && body.how === "photo"),
-    ),
-    declared: true,
+    blind: readings.every(({ body }) => body.blind || (body.kind === "look" && body.how === "photo")),
+    declared: !declared.exploratory,
     treatedSeparately: isTreatmentRecorded(record, treatments) ? "recorded" : "assumed",
   };
 }

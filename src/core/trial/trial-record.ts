@@ -6,6 +6,8 @@
  */
 import { InputError } from "../input-error.ts";
 import type { TapeClass } from "../rating/tape-classes.ts";
+import type { DeclaredQuestion, WearPlace } from "./declared-question.ts";
+import type { RustScale } from "./scale-ends.ts";
 
 export const treatmentRoles = ["control", "finish", "witness"] as const;
 export type TreatmentRole = (typeof treatmentRoles)[number];
@@ -46,21 +48,6 @@ export type DestructiveTest = (typeof destructiveTests)[number];
 export const spreadRules = ["no treatment all on one edge"] as const;
 export type SpreadRule = (typeof spreadRules)[number];
 
-export const declaredResponses = ["time to first rust", "rusted area", "tape class"] as const;
-export type DeclaredResponse = (typeof declaredResponses)[number];
-
-/** One response with its family of comparisons and margin, declared before the first look. */
-export type DeclaredQuestion = {
-  response: DeclaredResponse;
-  family: "control" | "pairs";
-  /** A factor above 1 for time and area, classes for tape; null: no size is called too small to matter. */
-  margin: number | null;
-  /** Primary date of a repeated measure, days from the start; null: the last look that all compared coupons have. */
-  atDay: number | null;
-  /** Treatments in an order that was declared (more oil, longer bath): one test of the order, in place of the comparisons. */
-  order?: string[];
-};
-
 export type Plan = {
   /** In the user's words. */
   question: string;
@@ -72,8 +59,13 @@ export type Plan = {
   rustThresholdPercent: number;
   lookDays: number[];
   places: CouponPlace[];
-  /** How coupons came to their treatments. "drawn": by lot within blocks and batches; "assumed": the table cannot say. */
-  allocation: { how: "drawn"; seed: number; spread?: SpreadRule } | { how: "assumed" } | { how: "not randomised" };
+  /**
+   * How coupons came to their treatments. "drawn": by lot within blocks and batches; "assumed": the table cannot say. The
+   * seed also draws the rearrangements of the answers; without one it is 1.
+   */
+  allocation:
+    | { how: "drawn"; seed: number; spread?: SpreadRule }
+    | { how: "assumed" | "not randomised"; seed?: number };
   /** Rendered and invented data say so on every page and report. */
   invented: boolean;
 };
@@ -84,13 +76,12 @@ export type When = { date: string } | { day: number };
 export const takenDownReasons = ["rust", "state", "lost", "test", "other"] as const;
 export type TakenDownReason = (typeof takenDownReasons)[number];
 
-export type Look = {
+type LookAtCoupon = {
   kind: "look";
   coupon: string;
-  face: "front" | "back";
+  /** "front", "back", or what a table calls it. */
+  face: string;
   when: When;
-  /** Of the face without its edge band. */
-  rustedPercent: number;
   edgePercent: number | null;
   how: "photo" | "eye" | "table";
   /** True: the inspector did not see the treatment. */
@@ -98,22 +89,69 @@ export type Look = {
   /** The measurement of the photograph, by id. */
   measurement: string | null;
 };
+/** Of the face without its edge band. */
+export type PercentLook = LookAtCoupon & { rustedPercent: number };
+/** A class of a published scale, where nobody wrote the percent down. */
+export type ClassLook = LookAtCoupon & { rating: number; scale: RustScale };
+export type Look = PercentLook | ClassLook;
 
+export const isPercentLook = (look: Look): look is PercentLook => "rustedPercent" in look;
+
+/** `when` null: a table gives no date. */
 export type TapeTest = {
   kind: "tape test";
   coupon: string;
-  when: When;
+  when: When | null;
   tapeClass: TapeClass;
   blind: boolean;
   note: string;
 };
+
+/** A time to first rust that is known without the looks: after `leftDays` and by `rightDays` (null: not by the last look). */
+export type FirstRustTime = {
+  kind: "first rust";
+  coupon: string;
+  leftDays: number;
+  rightDays: number | null;
+  blind: boolean;
+  note: string;
+};
+
+/** Worn through after `leftStrokes` and by `rightStrokes` (null: not within the test). */
+export type WearTest = {
+  kind: "wear test";
+  coupon: string;
+  /** null: nobody wrote it down. */
+  place: WearPlace | null;
+  when: When | null;
+  leftStrokes: number;
+  rightStrokes: number | null;
+  blind: boolean;
+  note: string;
+};
+
+/** One value of one coupon, in the unit of the question that has its name; yes and no are 1 (good) and 0. */
+export type MeasuredValue = {
+  kind: "value";
+  coupon: string;
+  name: string;
+  value: number;
+  when: When | null;
+  how: "table" | "bench";
+  blind: boolean;
+  note: string;
+};
+
+/** What a table says beside the readings, to be audited for confounding. */
+export type Circumstance = { kind: "circumstance"; coupon: string; name: string; value: string | number };
 
 /** One carrying-out of one step: every coupon named went through it together. */
 export type Application = {
   kind: "application";
   step: string;
   coupons: string[];
-  startedAt: string;
+  /** null: a table gives no time. */
+  startedAt: string | null;
   endedAt: string | null;
   tempC: number | null;
   note: string;
@@ -126,7 +164,8 @@ export type Deviation = {
   what: string;
   paperworkOnly: boolean;
 };
-export type PutOut = { kind: "put out"; site: string; date: string; coupons: string[] };
+/** `site` null: nobody wrote it down. */
+export type PutOut = { kind: "put out"; site: string | null; date: string; coupons: string[] };
 export type TakenDown = { kind: "taken down"; coupon: string; when: When; reason: TakenDownReason; note: string };
 export type Unblinding = { kind: "unblinding" };
 export type PlanMade = { kind: "plan"; plan: Plan };
@@ -140,6 +179,10 @@ export type ObservationBody =
   | PutOut
   | Look
   | TapeTest
+  | FirstRustTime
+  | WearTest
+  | MeasuredValue
+  | Circumstance
   | TakenDown
   | Unblinding
   | Withdrawal;
@@ -166,12 +209,32 @@ export type TrialRecord = {
   putOut: Observed<PutOut>[];
   looks: Observed<Look>[];
   tapeTests: Observed<TapeTest>[];
+  firstRustTimes: Observed<FirstRustTime>[];
+  wearTests: Observed<WearTest>[];
+  values: Observed<MeasuredValue>[];
+  circumstances: Observed<Circumstance>[];
   takenDown: Observed<TakenDown>[];
   /** The trial is closed: treatments may be shown beside coupons. */
   unblinded: boolean;
   /** How many observations were replaced by a correction. */
   corrections: number;
 };
+
+/** Of a plan that nobody has carried out yet. */
+export const nothingObserved = {
+  applications: [],
+  deviations: [],
+  putOut: [],
+  looks: [],
+  tapeTests: [],
+  firstRustTimes: [],
+  wearTests: [],
+  values: [],
+  circumstances: [],
+  takenDown: [],
+  unblinded: false,
+  corrections: 0,
+} satisfies Omit<TrialRecord, "id" | "name" | "plan">;
 
 /** Folds what was observed into what is known now. Refuses observations without a plan. */
 export function trialRecord(trial: { id: string; name: string }, observations: readonly Observation[]): TrialRecord {
@@ -188,6 +251,10 @@ export function trialRecord(trial: { id: string; name: string }, observations: r
     putOut: only(standing, "put out"),
     looks: only(standing, "look"),
     tapeTests: only(standing, "tape test"),
+    firstRustTimes: only(standing, "first rust"),
+    wearTests: only(standing, "wear test"),
+    values: only(standing, "value"),
+    circumstances: only(standing, "circumstance"),
     takenDown: only(standing, "taken down"),
     unblinded: only(standing, "unblinding").length > 0,
     corrections: replaced.size,

@@ -1,9 +1,11 @@
-/** What tables of times and of values answer: the user's own numbers, one per coupon. */
+/** What times and values answer that were written down as such: the user's own numbers, one per coupon. */
 import type { MeasuredResponse } from "./look-responses.ts";
-import type { TimesTable, ValuesTable } from "./plain-table.ts";
+import type { TimeRow, TimesTable, ValueRow, ValuesTable } from "./plain-table.ts";
 
-/** Days or strokes, as the table counts them. */
-export function timesResponse({ rows, unit }: TimesTable): MeasuredResponse {
+type Times = Pick<TimesTable, "unit"> & { rows: readonly Pick<TimeRow, "coupon" | "left" | "right">[] };
+
+/** Days or strokes, as they were counted. */
+export function timesResponse({ rows, unit }: Times): MeasuredResponse {
   // Rust at some time after day 0: true of any coupon, so it says nothing of this one.
   const empty = rows.filter((row) => row.left === 0 && row.right === null);
   const told = rows.filter((row) => !empty.includes(row));
@@ -22,11 +24,15 @@ export function timesResponse({ rows, unit }: TimesTable): MeasuredResponse {
   };
 }
 
+type Values = Pick<ValuesTable, "response" | "valueKind" | "better" | "scale"> & {
+  rows: readonly Pick<ValueRow, "coupon" | "value">[];
+};
+
 const units = { ordinal: "classes", area: "%", continuous: "", binary: "" } as const;
 
 /** Percent, classes, 0 and 1, or the values' own unit. */
 export function valuesResponse(
-  { rows, response, valueKind, better, scale }: ValuesTable,
+  { rows, response, valueKind, better, scale }: Values,
   how: { ratio: boolean; detectionLimitPercent: number },
 ): MeasuredResponse {
   return {

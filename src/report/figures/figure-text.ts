@@ -1,6 +1,7 @@
 /** What figures and findings say in words; English only for now, kept apart from the drawing. */
 import type { Confounded, CouponPoint, Effect, Finding, ResponseKind, Verdict } from "../../core/trial/finding.ts";
-import type { Look, Observed } from "../../core/trial/trial-record.ts";
+import { scaleTitles } from "../../core/trial/scale-ends.ts";
+import { isPercentLook, type Look, type Observed } from "../../core/trial/trial-record.ts";
 import { effectText, percentText, pText, valueText } from "./number-text.ts";
 
 export const figureText = {
@@ -152,8 +153,14 @@ export const looksText = {
 
 export const takenDownText = (reason: string) => (reason === "lost" ? "lost" : `taken down: ${reason}`);
 
+/** "2.5 % rusted", "class 8 of ISO 10289". */
+export const lookReadingText = (look: Look): string =>
+  isPercentLook(look)
+    ? `${percentText(look.rustedPercent)} % rusted`
+    : `class ${look.rating} on ${scaleTitles[look.scale]}`;
+
 export function lookCellText({ body, corrects }: Observed<Look>, date: string): string {
   const edge = body.edgePercent === null ? "" : `, edge band ${percentText(body.edgePercent)} %`;
   const corrected = corrects === null ? "" : ", corrected";
-  return `Coupon ${body.coupon}, ${body.face}, ${date}: ${percentText(body.rustedPercent)} % rusted${edge}, ${looksText.how[body.how]}${corrected}`;
+  return `Coupon ${body.coupon}, ${body.face}, ${date}: ${lookReadingText(body)}${edge}, ${looksText.how[body.how]}${corrected}`;
 }

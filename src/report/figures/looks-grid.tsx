@@ -1,5 +1,7 @@
 /** Coupons down, dates across: each cell the coupon's own small picture, its rust outlined, and the percent. */
 import type { ReactNode } from "react";
+import { scaleEnds } from "../../core/trial/scale-ends.ts";
+import { isPercentLook, type Look } from "../../core/trial/trial-record.ts";
 import { lookCellText, looksText, takenDownText } from "./figure-text.ts";
 import type { LookCell, LooksRow, LooksTable } from "./looks-table.ts";
 import { percentText } from "./number-text.ts";
@@ -70,6 +72,9 @@ function GridRow(props: Drawing & { row: LooksRow; columns: LooksTable["columns"
   );
 }
 
+const showsRust = (look: Look) =>
+  isPercentLook(look) ? look.rustedPercent > 0 : look.rating !== scaleEnds[look.scale].best;
+
 function Cell(props: Drawing & { cell: LookCell; date: string; bothFaces: boolean }) {
   const { cell, date, bothFaces, pictureSource, onOpen } = props;
   const { look } = cell;
@@ -77,8 +82,9 @@ function Cell(props: Drawing & { cell: LookCell; date: string; bothFaces: boolea
   const inside: ReactNode = (
     <>
       {source !== null && <img src={source} alt="" loading="lazy" />}
-      <span className={look.body.rustedPercent > 0 ? "fig-rusted" : undefined}>
-        {percentText(look.body.rustedPercent)} %{bothFaces && <small> {look.body.face}</small>}
+      <span className={showsRust(look.body) ? "fig-rusted" : undefined}>
+        {isPercentLook(look.body) ? `${percentText(look.body.rustedPercent)} %` : look.body.rating}
+        {bothFaces && <small> {look.body.face}</small>}
         {look.corrects && <b aria-hidden="true"> ✎</b>}
       </span>
     </>

@@ -1,9 +1,15 @@
 import { describe, expect, test } from "vitest";
-import type { Look, Observed, TrialRecord } from "../../core/trial/trial-record.ts";
+import {
+  type Look,
+  nothingObserved,
+  type Observed,
+  type PercentLook,
+  type TrialRecord,
+} from "../../core/trial/trial-record.ts";
 import { looksTable } from "./looks-table.ts";
 
-function look(coupon: string, date: string, part: Partial<Look> = {}): Observed<Look> {
-  const body: Look = {
+function look(coupon: string, date: string, part: Partial<PercentLook> = {}): Observed<Look> {
+  const body: PercentLook = {
     kind: "look",
     coupon,
     face: "front",
@@ -45,14 +51,7 @@ function record(part: Partial<TrialRecord>): TrialRecord {
       allocation: { how: "drawn", seed: 1 },
       invented: false,
     },
-    applications: [],
-    deviations: [],
-    putOut: [],
-    looks: [],
-    tapeTests: [],
-    takenDown: [],
-    unblinded: false,
-    corrections: 0,
+    ...nothingObserved,
     ...part,
   };
 }

@@ -57,8 +57,13 @@ const takenDownOf = (record: TrialRecord, coupon: string) =>
 function cellOf(record: TrialRecord, coupon: string, key: string, overlays: Map<string, string>): LookCell[] {
   return record.looks
     .filter(({ body }) => body.coupon === coupon && whenKey(body.when) === key)
-    .sort((a, b) => (a.body.face === b.body.face ? 0 : a.body.face === "front" ? -1 : 1))
+    .sort((a, b) => byFace(a.body.face, b.body.face))
     .map((look) => ({ look, picture: overlays.get(look.body.measurement ?? "") ?? null }));
+}
+
+function byFace(a: string, b: string): number {
+  if (a === b) return 0;
+  return a === "front" ? -1 : b === "front" ? 1 : a.localeCompare(b, "en");
 }
 
 const whenKey = (when: When) => ("date" in when ? when.date : `day ${when.day}`);

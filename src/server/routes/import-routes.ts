@@ -18,14 +18,14 @@ export const importRoutes: FastifyPluginCallbackZod<ServedShop> = (app, { store,
     async ({ body }, reply) => {
       // Sent again, it is made as of the first time, and recognised as the same.
       const importedAt = (await store.trials.find(body.id))?.createdAt ?? now().toISOString();
-      const { plan, observations, notKept } = trialFromTable(tableOf(body), body.ask, { ...body, importedAt });
+      const { plan, observations } = trialFromTable(tableOf(body), body.ask, body);
       const bodies = [{ by: body.by, body: { kind: "plan", plan } as const }, ...observations];
       const all = bodies.map((one) => ({ id: randomUUID(), recordedAt: importedAt, corrects: null, ...one }));
       requireTrial({ id: body.id, name: body.name, observations: all });
       await store.trials.start({ id: body.id, name: body.name, createdAt: importedAt }, all);
       events.send({ changed: "trial", id: body.id });
       reply.code(201);
-      return { id: body.id, coupons: plan.places.length, observations: observations.length, notKept };
+      return { id: body.id, coupons: plan.places.length, observations: observations.length };
     },
   );
   done();

@@ -1,8 +1,9 @@
 /** Answers the declared questions of a trial, one after another. Runs beside the page: exact tests may take seconds. */
 import { answerQuestion } from "../../core/trial/answer-question.ts";
+import type { DeclaredQuestion } from "../../core/trial/declared-question.ts";
 import type { AnsweredQuestion } from "../../core/trial/finding.ts";
 import { declaredQuestions } from "../../core/trial/trial-questions.ts";
-import type { DeclaredQuestion, TrialRecord } from "../../core/trial/trial-record.ts";
+import type { TrialRecord } from "../../core/trial/trial-record.ts";
 import type { QuestionFrame } from "../../report/figures/question-findings.tsx";
 
 export type QuestionAnswer = { declared: DeclaredQuestion } & (

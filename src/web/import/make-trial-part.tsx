@@ -37,7 +37,6 @@ export function MakeTrialPart({
   });
   const { request, missing } = importOf(form, author);
   const wrongAt = (pointer: string) => (asked ? missing[pointer] : undefined) ?? errorAt(make.error, pointer);
-  if (cannotBecomeTrial(reading)) return <p className="trouble">{importText.notThisForm}</p>;
   return (
     <section aria-label={importText.make}>
       <TrialFields reading={reading} form={form} change={change} wrongAt={wrongAt} />
@@ -63,30 +62,16 @@ export function MakeTrialPart({
 
 const shownFields = ["/name", "/by", "/question", "/couponSize", "/edgeBandMm", "/startedOn", "/ask"];
 
-export type Made = { id: string; observations: number; notKept: string[] };
+export type Made = { id: string; observations: number };
 
-/** What became of the table, with what a trial cannot keep of it. */
+/** What became of the table. */
 export function TrialMade({ made }: { made: Made }) {
   return (
     <main>
       <h1>{importText.made(made.observations)}</h1>
-      {made.notKept.length > 0 && (
-        <>
-          <p>{importText.notKept}</p>
-          <ul>
-            {made.notKept.map((sentence) => (
-              <li key={sentence}>{sentence}</li>
-            ))}
-          </ul>
-        </>
-      )}
       <Link href={`/trials/${made.id}`} className="button wet">
         {importText.open}
       </Link>
     </main>
   );
-}
-
-function cannotBecomeTrial({ understood: { form, columns } }: PlainTableReading): boolean {
-  return form === "times" || form === "strokes" || (form === "looks" && columns.some((one) => one.means === "rating"));
 }

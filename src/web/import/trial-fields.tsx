@@ -1,8 +1,10 @@
 /** What a trial needs to know and a table does not say. */
 import type { PlainTableReading } from "../../api/plain-table.ts";
+import { plainAsk } from "../../core/trial/table-question.ts";
+import { askedOfTable } from "../../core/trial/trial-from-table.ts";
 import { ChoiceField, LongTextField, NumberField, TextField } from "../parts/field.tsx";
+import { marginUnit } from "../text/asked.ts";
 import { importText } from "../text/import.ts";
-import { newTrialText } from "../text/new-trial.ts";
 import type { ImportForm } from "./import-form.ts";
 
 type Fields = {
@@ -44,7 +46,9 @@ export function TrialFields(fields: Fields) {
 
 function ComparisonFields({ reading, form, change, wrongAt }: Fields) {
   const named = reading.understood.treatments.map((name) => ({ value: name, label: name }));
-  const response = form.tape ? "tape class" : form.response === "area" ? "rusted area" : "time to first rust";
+  const { table } = reading;
+  const ask = { ...plainAsk, response: form.tape ? null : form.response };
+  const unit = table ? marginUnit({ ...askedOfTable(table, ask), family: "pairs", margin: null }) : "";
   return (
     <>
       <ChoiceField
@@ -76,7 +80,7 @@ function ComparisonFields({ reading, form, change, wrongAt }: Fields) {
       )}
       <NumberField
         label={importText.margin}
-        unit={newTrialText.asked.marginUnit[response]}
+        unit={unit}
         hint={importText.marginHint}
         value={form.margin}
         onType={(margin) => change({ margin })}

@@ -1,11 +1,11 @@
 /** A percent that was written down wrongly: the new number and the reason, as a look that replaces the old one. */
-import type { Look, Observed } from "../../core/trial/trial-record.ts";
+import type { Observed, PercentLook } from "../../core/trial/trial-record.ts";
 import { NumberField } from "../parts/field.tsx";
 import { inspectText, looksGridText } from "../text/inspect.ts";
 import { ObserveForm } from "../trial/observe-form.tsx";
 import { typedPercent } from "./by-eye-step.tsx";
 
-export function CorrectNumber(props: { trialId: string; look: Observed<Look>; onCorrected: () => void }) {
+export function CorrectNumber(props: { trialId: string; look: Observed<PercentLook>; onCorrected: () => void }) {
   const { trialId, look, onCorrected } = props;
   return (
     <ObserveForm

@@ -1,11 +1,11 @@
 /** One face of one coupon, as it is being looked at. Its treatment is not among what these screens know. */
-import type { Look, Plan, When } from "../../core/trial/trial-record.ts";
+import type { PercentLook, Plan, When } from "../../core/trial/trial-record.ts";
 
 export type InspectedFace = {
   trial: string;
   plan: Plan;
   coupon: string;
-  face: Look["face"];
+  face: "front" | "back";
   date: string;
   onDate: (date: string) => void;
   /** The trial is still closed to the inspector. */
@@ -16,8 +16,8 @@ export type InspectedFace = {
 
 export function lookOf(
   { coupon, face, date, blind }: InspectedFace,
-  seen: Pick<Look, "rustedPercent" | "edgePercent" | "how" | "measurement">,
-): Look {
+  seen: Pick<PercentLook, "rustedPercent" | "edgePercent" | "how" | "measurement">,
+): PercentLook {
   const when: When = { date };
   return { kind: "look", coupon, face, when, blind, ...seen };
 }

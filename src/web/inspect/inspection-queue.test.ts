@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import type { Look, Observed, TrialRecord } from "../../core/trial/trial-record.ts";
+import { type Look, nothingObserved, type Observed, type TrialRecord } from "../../core/trial/trial-record.ts";
 import { inspectionQueue, nextCoupon } from "./inspection-queue.ts";
 
 const written = { recordedAt: "2026-03-01T10:00:00Z", by: "J", corrects: null };
@@ -42,8 +42,7 @@ function record(part: Partial<TrialRecord> = {}): TrialRecord {
       allocation: { how: "drawn", seed: 1 },
       invented: false,
     },
-    applications: [],
-    deviations: [],
+    ...nothingObserved,
     putOut: [
       {
         ...written,
@@ -51,11 +50,6 @@ function record(part: Partial<TrialRecord> = {}): TrialRecord {
         body: { kind: "put out", site: "shed", date: "2026-03-01", coupons: ["1", "2", "3", "4"] },
       },
     ],
-    looks: [],
-    tapeTests: [],
-    takenDown: [],
-    unblinded: false,
-    corrections: 0,
     ...part,
   };
 }

@@ -1,9 +1,10 @@
 /** Which coupons this look still wants, in the shuffled order of looking. Knows no treatment. */
 import { daysBetween } from "../../core/trial/calendar.ts";
 import { shuffledForLook } from "../../core/trial/look-order.ts";
-import type { Look, TrialRecord, When } from "../../core/trial/trial-record.ts";
+import type { TrialRecord, When } from "../../core/trial/trial-record.ts";
 
-export type Face = Look["face"];
+/** The faces that are looked at here. */
+export type Face = "front" | "back";
 export type Queue = {
   /** The planned day that this date belongs to; null: no look was planned. */
   lookDay: number | null;

@@ -4,8 +4,8 @@ import { useState } from "react";
 import * as z from "zod/mini";
 import { observation } from "../../api/observation.ts";
 import { type Measurement, measurement as measurementSchema } from "../../api/photo.ts";
-import type { Look, Observed } from "../../core/trial/trial-record.ts";
-import { looksText } from "../../report/figures/figure-text.ts";
+import { isPercentLook, type Look, type Observed } from "../../core/trial/trial-record.ts";
+import { capital, lookReadingText, looksText } from "../../report/figures/figure-text.ts";
 import { percentText } from "../../report/figures/number-text.ts";
 import { useAuthor } from "../keep/author.ts";
 import { sendingId } from "../keep/sending-ids.ts";
@@ -15,6 +15,7 @@ import { ask } from "../shop/ask.ts";
 import { useObserve } from "../shop/queries.ts";
 import { inspectText, looksGridText } from "../text/inspect.ts";
 import { dateText, instantText } from "../text/parts.ts";
+import { CorrectClass } from "./correct-class.tsx";
 import { CorrectNumber } from "./correct-number.tsx";
 import { FixArea } from "./fix-area.tsx";
 import { pictureUrl } from "./measuring.ts";
@@ -59,12 +60,12 @@ function OpenLook({ trialId, look: written, measurements, unblinded, onOpen }: O
         </>
       ) : (
         <p className="result-percent">
-          <b>{percentText(look.body.rustedPercent)} %</b> {inspectText.ofFace}
+          <Reading look={look.body} />
         </p>
       )}
       <History trialId={trialId} lookId={look.id} />
       {way === "number" ? (
-        <CorrectNumber trialId={trialId} look={look} onCorrected={() => onOpen(null)} />
+        <CorrectReading trialId={trialId} look={look} onCorrected={() => onOpen(null)} />
       ) : (
         <div className="actions">
           {measurement && (
@@ -78,6 +79,26 @@ function OpenLook({ trialId, look: written, measurements, unblinded, onOpen }: O
         </div>
       )}
     </>
+  );
+}
+
+function Reading({ look }: { look: Look }) {
+  if (isPercentLook(look))
+    return (
+      <>
+        <b>{percentText(look.rustedPercent)} %</b> {inspectText.ofFace}
+      </>
+    );
+  return <b>{capital(lookReadingText(look))}</b>;
+}
+
+/** What replaces a look is written as the look was: a percent, or a class of its scale. */
+function CorrectReading({ look, ...rest }: { trialId: string; look: Observed<Look>; onCorrected: () => void }) {
+  const { body } = look;
+  return isPercentLook(body) ? (
+    <CorrectNumber look={{ ...look, body }} {...rest} />
+  ) : (
+    <CorrectClass look={{ ...look, body }} {...rest} />
   );
 }
 
@@ -110,7 +131,7 @@ function History({ trialId, lookId }: { trialId: string; lookId: string }) {
 function Said({ look }: { look: Look }) {
   return (
     <>
-      <b>{looksGridText.said(percentText(look.rustedPercent))}</b>, {looksText.how[look.how]},{" "}
+      <b>{lookReadingText(look)}</b>, {looksText.how[look.how]},{" "}
       {look.blind ? looksGridText.blindLook : looksGridText.treatmentKnown}
     </>
   );
@@ -131,7 +152,9 @@ function FixLook(props: {
   const replace = async ({ id, why }: { id: string; why: string }) => {
     setFixed({ id, why });
     const { rustedPercent, edgePercent } = await ask(measurementSchema, `/api/measurements/${id}`);
-    const body: Look = { ...look.body, rustedPercent, edgePercent, how: "photo", measurement: id };
+    const { coupon, face, when, blind } = look.body;
+    const at = { kind: "look", coupon, face, when, blind } as const;
+    const body: Look = { ...at, rustedPercent, edgePercent, how: "photo", measurement: id };
     const observation = {
       id: sendingId(`fix look ${look.id}`, body),
       by: author.trim(),

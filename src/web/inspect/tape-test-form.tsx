@@ -25,15 +25,18 @@ export function TapeTestForm({ record, corrects = null, onWritten }: ObserveForm
         start={() => startingForm(corrects)}
         fill={(form) => {
           const tapeClass = tapeClasses.find((one) => one === form.tapeClass);
-          if (form.coupon === "" || form.date === "" || tapeClass === undefined)
+          // A table gave no date: a correction need not know one either.
+          const undated = form.date === "" && corrects?.body.when === null;
+          if (form.coupon === "" || (form.date === "" && !undated) || tapeClass === undefined)
             return {
               missing: {
                 coupon: form.coupon === "" && tapeText.noCoupon,
-                when: form.date === "" && tapeText.noDate,
+                when: form.date === "" && !undated && tapeText.noDate,
                 tapeClass: tapeClass === undefined && tapeText.noClass,
               },
             };
-          const when = corrects && "day" in corrects.body.when ? corrects.body.when : { date: form.date };
+          const before = corrects?.body.when ?? null;
+          const when = undated || (before && "day" in before) ? before : { date: form.date };
           const blind = !record.unblinded && !form.knew;
           return {
             bodies: [{ kind: "tape test", coupon: form.coupon, when, tapeClass, blind, note: form.note.trim() }],
@@ -51,7 +54,7 @@ export function TapeTestForm({ record, corrects = null, onWritten }: ObserveForm
 function startingForm(corrects: Observed<TapeTest> | null): Form {
   if (corrects === null) return { coupon: "", date: todayDate(), cut: "B", tapeClass: "", note: "", knew: false };
   const { coupon, when, tapeClass, note } = corrects.body;
-  const date = "date" in when ? when.date : todayDate();
+  const date = when === null ? "" : "date" in when ? when.date : todayDate();
   return { coupon, date, cut: cutOf(tapeClass), tapeClass, note, knew: !corrects.body.blind };
 }
 

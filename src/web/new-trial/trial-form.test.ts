@@ -40,7 +40,7 @@ describe("what was typed becomes a draft", () => {
     ["half a number", { blocks: "x" }, "/draft/blocks"],
     ["a length of two meanings", { couponLength: "1,500" }, "/draft/couponSize/lengthMm"],
     ["no look", { looks: "" }, "/draft/lookDays"],
-    ["nothing asked", { questions: [] }, "/draft/questions"],
+    ["nothing asked", { asked: [] }, "/draft/questions"],
     [
       "a nameless treatment",
       { treatments: [{ name: "", role: "finish", coupons: "6", route: [] }] },

@@ -1,25 +1,16 @@
 /** The new trial as it is typed: every field as text, so that half a number can stand there, and its way to a draft. */
 import type { PlanDraft } from "../../api/plan.ts";
 import { type ExpectedMedians, offeredLookDays } from "../../core/trial/look-calendar.ts";
-import {
-  type DeclaredQuestion,
-  declaredResponses,
-  type RouteStep,
-  type TreatmentRole,
-} from "../../core/trial/trial-record.ts";
+import type { RouteStep, TreatmentRole } from "../../core/trial/trial-record.ts";
 import { type Preferences, siPreferences } from "../../core/units.ts";
 import { siFromTyped, typedNumber } from "../parts/quantity.ts";
 import { newTrialText } from "../text/new-trial.ts";
+import { type AskedForm, declaredOf, startAsked } from "./asked-form.ts";
 
 /** Twelve weeks: a season that most can wait for. */
 export const firstSeasonDays = 84;
 
 export type TreatmentForm = { name: string; role: TreatmentRole; coupons: string; route: RouteStep[] };
-export type QuestionForm = Pick<DeclaredQuestion, "response" | "family"> & {
-  asked: boolean;
-  margin: string;
-  atDay: string;
-};
 
 export type TrialForm = {
   id: string;
@@ -40,7 +31,7 @@ export type TrialForm = {
   /** Days by which half rusted in a former trial; empty: nobody knows yet. */
   controlMedian: string;
   bestMedian: string;
-  questions: QuestionForm[];
+  asked: AskedForm[];
   seed: string;
 };
 
@@ -77,13 +68,7 @@ export function startForm(start: { id: string; seed: number; length: Preferences
     looks: offeredLookDays(firstSeasonDays).join(", "),
     controlMedian: "",
     bestMedian: "",
-    questions: declaredResponses.map((response) => ({
-      response,
-      asked: response === "time to first rust",
-      family: "control",
-      margin: "",
-      atDay: "",
-    })),
+    asked: startAsked(),
     seed: String(start.seed),
   };
 }
@@ -121,19 +106,19 @@ export function draftOf(form: TrialForm): DraftOrProblems {
   };
 
   if (form.question.trim() === "") refuse("/draft/question", newTrialText.wanted.question);
-  const asked = form.questions.filter((one) => one.asked);
+  const asked = form.asked.filter((one) => one.asked);
   if (asked.length === 0) refuse("/draft/questions", newTrialText.wanted.questions);
   const lookDays = daysTyped(form.looks);
   if (lookDays === null || lookDays.length === 0) refuse("/draft/lookDays", newTrialText.wanted.days(form.looks));
 
   const draft: PlanDraft = {
     question: form.question.trim(),
-    questions: asked.map((one, at) => ({
-      response: one.response,
-      family: one.family,
-      margin: one.margin.trim() === "" ? null : numberAt(`/draft/questions/${at}/margin`, one.margin),
-      atDay: one.atDay.trim() === "" ? null : numberAt(`/draft/questions/${at}/atDay`, one.atDay),
-    })),
+    questions: asked.map((one, at) =>
+      declaredOf(one, {
+        numberAt: (field, typed) => numberAt(`/draft/questions/${at}${field}`, typed),
+        refuse: (field, detail) => refuse(`/draft/questions/${at}${field}`, detail),
+      }),
+    ),
     treatments: form.treatments.map((one, at) => {
       if (one.name.trim() === "") refuse(`/draft/treatments/${at}/name`, newTrialText.wanted.treatmentName);
       const route = one.route.map((step) => ({ ...step, name: step.name.trim() })).filter((step) => step.name !== "");

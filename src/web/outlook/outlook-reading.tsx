@@ -1,8 +1,8 @@
 /** What a plan can and cannot show, comparison by comparison: the units first, since they are what is counted. */
 import type { PlanOutlook, QuestionOutlook } from "../../core/trial/plan-outlook.ts";
+import { capital } from "../../report/figures/figure-text.ts";
 import { VerdictShape } from "../../report/figures/verdict-mark.tsx";
 import { WhySaid } from "../parts/why.tsx";
-import { newTrialText } from "../text/new-trial.ts";
 import { outlookText } from "../text/outlook.ts";
 
 export function OutlookReading({ outlook }: { outlook: PlanOutlook }) {
@@ -21,7 +21,7 @@ export function OutlookReading({ outlook }: { outlook: PlanOutlook }) {
 }
 
 function QuestionRead({ question }: { question: QuestionOutlook }) {
-  const named = newTrialText.asked.responses[question.response];
+  const named = capital(question.response);
   return (
     <section className="outlook-question" aria-label={named}>
       <h3>{named}</h3>

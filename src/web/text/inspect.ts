@@ -114,12 +114,12 @@ export const looksGridText = {
   recorded: (by: string, at: string) => `Written down by ${by}, ${at}.`,
   corrected: (by: string, at: string, why: string) => `Corrected by ${by}, ${at}: “${why}”.`,
   withdrawn: "Withdrawn.",
-  said: (percent: string) => `${percent} % rusted`,
   treatmentKnown: "treatment known to the inspector",
   blindLook: "treatment not seen",
   fixArea: "Fix the area on the picture",
   fixNumber: "Correct the number",
   newPercent: "Rusted part of the face, in %",
+  newClass: (scale: string) => `Class on ${scale}`,
   save: "Write the correction down",
 } as const;
 

@@ -1,5 +1,5 @@
 /** Words of the screen that makes a trial. */
-import type { DeclaredResponse, TreatmentRole } from "../../core/trial/trial-record.ts";
+import type { TreatmentRole } from "../../core/trial/trial-record.ts";
 
 export const newTrialText = {
   start: "A new trial: say what you want to know, and the lot decides which coupon gets what.",
@@ -80,27 +80,6 @@ export const newTrialText = {
     controlMedian: "Half of the control had rusted by day",
     bestMedian: "Half of the best had rusted by day",
     unit: "days",
-  },
-  asked: {
-    title: "What will be compared",
-    explain: "Declared before the first look, so that nobody picks the comparison that pleases.",
-    responses: {
-      "time to first rust": "Time to first rust",
-      "rusted area": "Rusted area at a date",
-      "tape class": "Tape test class",
-    } satisfies Record<DeclaredResponse, string>,
-    family: "Compare",
-    families: { control: "each treatment with the control", pairs: "every pair of treatments" },
-    margin: "Smallest difference that matters to you",
-    marginUnit: {
-      "time to first rust": "times as long",
-      "rusted area": "times the area",
-      "tape class": "classes",
-    } satisfies Record<DeclaredResponse, string>,
-    marginNone: "Left empty, no difference is too small to matter, and “equivalent” can never be the answer.",
-    takeOffer: (offer: string) => `Use ${offer}`,
-    atDay: "On day",
-    atDayHint: "Empty: the last look that all compared coupons have.",
   },
   draw: {
     title: "The draw",

@@ -1,7 +1,7 @@
 /** Words of the trial page, from question to findings. */
-import type { DeclaredResponse, TakenDownReason } from "../../core/trial/trial-record.ts";
+import type { PutOut, TakenDownReason, When } from "../../core/trial/trial-record.ts";
 import type { StageId } from "../trial/stages.ts";
-import { counted, dateText, listed } from "./parts.ts";
+import { counted, dateText, listed, onWhenOrNot } from "./parts.ts";
 
 export const trialText = {
   stages: {
@@ -36,18 +36,7 @@ export const trialText = {
   question: {
     declared: "Declared before the first look:",
     family: { control: "each treatment against the control", pairs: "every pair of treatments" },
-    margin: {
-      "time to first rust": (margin: number) => `a time below ${margin} times as long does not matter`,
-      "rusted area": (margin: number) => `an area below ${margin} times as large does not matter`,
-      "tape class": (margin: number) => `a difference below ${counted(margin, "class", "classes")} does not matter`,
-    },
-    noMargin: "no difference was called too small to matter",
-    responses: {
-      "time to first rust": () => "Time to first rust",
-      "rusted area": (day: number | null) =>
-        day === null ? "Rusted area at the last common look" : `Rusted area on day ${day}`,
-      "tape class": () => "Tape test class",
-    } satisfies Record<DeclaredResponse, (day: number | null) => string>,
+    exploratory: "asked after the results were known, so never more than suggested",
   },
   treatments: {
     figure: "Routes side by side",
@@ -149,8 +138,8 @@ export const trialText = {
     needsSite: "Name the site.",
     needsDate: "Say when.",
     needsCoupon: "Choose the coupon.",
-    wentOut: (n: number, site: string, date: string) =>
-      `${counted(n, "coupon")} put out at ${site} on ${dateText(date)}`,
+    wentOut: ({ coupons, site, date }: PutOut) =>
+      `${counted(coupons.length, "coupon")} put out ${site === null ? "" : `at ${site} `}on ${dateText(date)}`,
     downWas: (coupon: string, when: string, reason: string) => `Coupon ${coupon} taken down ${when}: ${reason}`,
   },
   looks: {
@@ -162,7 +151,8 @@ export const trialText = {
   tests: {
     sentence: (n: number) => (n === 0 ? "No tape test has been made yet." : `${counted(n, "tape test")} written down.`),
     add: "Write down a tape test",
-    row: (coupon: string, tapeClass: string, when: string) => `Coupon ${coupon}: class ${tapeClass}, ${when}`,
+    row: (coupon: string, tapeClass: string, when: When | null) =>
+      `Coupon ${coupon}: class ${tapeClass}, ${onWhenOrNot(when)}`,
   },
   findings: {
     report: "Open the report to print",

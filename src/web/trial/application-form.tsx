@@ -60,7 +60,8 @@ function startingForm(corrects: Observed<Application> | null, preferences: Prefe
     step,
     coupons,
     each: "together",
-    startedAt: typedFromInstant(startedAt),
+    // Empty where a table gave no time: whoever corrects it says when.
+    startedAt: startedAt ? typedFromInstant(startedAt) : "",
     endedAt: endedAt ? typedFromInstant(endedAt) : "",
     temp: tempC === null ? "" : typedQuantity("temp", tempC, preferences),
     note,

@@ -48,7 +48,7 @@ export function DoneSection({ record }: { record: TrialRecord }) {
 function ApplicationRow({ record, application }: { record: TrialRecord; application: Observed<Application> }) {
   const preferences = usePreferences();
   const { startedAt, endedAt, tempC, note, coupons } = application.body;
-  const when = endedAt === null ? instantText(startedAt) : `${instantText(startedAt)} to ${instantText(endedAt)}`;
+  const when = [startedAt, endedAt].flatMap((instant) => (instant === null ? [] : [instantText(instant)])).join(" to ");
   return (
     <RecordRow
       trialId={record.id}

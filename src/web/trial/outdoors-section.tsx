@@ -35,7 +35,7 @@ export function OutdoorsSection({ record }: { record: TrialRecord }) {
             observed={one}
             form={(onWritten) => <PutOutFormPart record={record} corrects={one} onWritten={onWritten} />}
           >
-            <p>{text.wentOut(one.body.coupons.length, one.body.site, one.body.date)}</p>
+            <p>{text.wentOut(one.body)}</p>
           </RecordRow>
         ))}
         {record.takenDown.map((one) => (

@@ -1,5 +1,7 @@
 /** What is asked, in the user's words, and what was declared before the first look. */
-import type { DeclaredQuestion, TrialRecord } from "../../core/trial/trial-record.ts";
+import type { DeclaredQuestion } from "../../core/trial/declared-question.ts";
+import type { TrialRecord } from "../../core/trial/trial-record.ts";
+import { declaredText, marginText } from "../text/asked.ts";
 import { trialText } from "../text/trial.ts";
 import { StageSection } from "./stage.tsx";
 
@@ -11,13 +13,14 @@ export function QuestionSection({ record: { plan, name } }: { record: TrialRecor
       <p className="lead">{text.declared}</p>
       <ul>
         {plan.questions.map((question) => (
-          <li key={`${question.response} ${question.family} ${question.atDay}`}>{declared(question)}</li>
+          <li key={declared(question)}>{declared(question)}</li>
         ))}
       </ul>
     </StageSection>
   );
 }
 
-function declared({ response, family, margin, atDay }: DeclaredQuestion): string {
-  return `${text.responses[response](atDay)}, ${text.family[family]}; ${margin === null ? text.noMargin : text.margin[response](margin)}.`;
+function declared(question: DeclaredQuestion): string {
+  const parts = [`${declaredText(question)}, ${text.family[question.family]}`, marginText(question)];
+  return `${[...parts, ...(question.exploratory ? [text.exploratory] : [])].join("; ")}.`;
 }

@@ -1,7 +1,6 @@
 /** Tests: the tape tests so far, and the form for another. */
 import { lazy, Suspense } from "react";
 import type { TrialRecord } from "../../core/trial/trial-record.ts";
-import { onWhen } from "../text/parts.ts";
 import { trialText } from "../text/trial.ts";
 import { RecordRow } from "./record-row.tsx";
 import { More, StageSection } from "./stage.tsx";
@@ -25,7 +24,7 @@ export function TestsStage({ record }: { record: TrialRecord }) {
               </Suspense>
             )}
           >
-            <p>{text.row(one.body.coupon, one.body.tapeClass, onWhen(one.body.when))}</p>
+            <p>{text.row(one.body.coupon, one.body.tapeClass, one.body.when)}</p>
           </RecordRow>
         ))}
       </ul>

@@ -25,7 +25,10 @@ export function couponsOut(record: TrialRecord): string[] {
   return record.plan.places.map((place) => place.coupon).filter((coupon) => out.has(coupon) && !isGone(record, coupon));
 }
 
-export const sitesOf = (record: TrialRecord): string[] => [...new Set(record.putOut.map((one) => one.body.site))];
+/** Those that somebody wrote down. */
+export const sitesOf = (record: TrialRecord): string[] => [
+  ...new Set(record.putOut.flatMap(({ body }) => (body.site === null ? [] : [body.site]))),
+];
 
 /** The rack as the page draws it; null when nobody wrote down where coupons hung. */
 export function rackOf(record: TrialRecord): RackCoupon[] | null {

@@ -1,0 +1,117 @@
+/** What a stored trial measured of one declared response, by coupon. */
+import { InputError } from "../input-error.ts";
+import type { DeclaredQuestion, ValueResponse } from "./declared-question.ts";
+import {
+  firstRustResponse,
+  gradeResponse,
+  type LookReadings,
+  type MeasuredResponse,
+  rustedAreaResponse,
+} from "./look-responses.ts";
+import type { LookSeries } from "./look-series.ts";
+import { type RustScale, scaleTitles } from "./scale-ends.ts";
+import { tapeResponse } from "./tape-responses.ts";
+import { byPlannedDay, trialLookSeries } from "./trial-look-series.ts";
+import { readingOf, trialReadings } from "./trial-readings.ts";
+import type { FirstRustTime, Look, MeasuredValue, Observed, TapeTest, TrialRecord, WearTest } from "./trial-record.ts";
+import { timesResponse, valuesResponse } from "./value-responses.ts";
+
+export type Reading = Observed<Look | TapeTest | FirstRustTime | WearTest | MeasuredValue>;
+
+/** The observations that a declared response is answered from. */
+export function readingsFor(record: TrialRecord, declared: DeclaredQuestion): Reading[] {
+  switch (declared.response) {
+    case "time to first rust":
+      return [...record.looks, ...record.firstRustTimes];
+    case "rusted area":
+    case "grade":
+      return record.looks;
+    case "tape class":
+      return record.tapeTests;
+    case "strokes to breakthrough":
+      return record.wearTests.filter(({ body }) => body.place === declared.place);
+    case "value":
+      return record.values.filter(({ body }) => body.name === declared.name);
+  }
+}
+
+/** Days, percent, classes, strokes, or the value's own unit. `compared`: coupons of the compared treatments. */
+export function trialResponse(
+  record: TrialRecord,
+  declared: DeclaredQuestion,
+  compared: ReadonlySet<string>,
+): MeasuredResponse {
+  switch (declared.response) {
+    case "time to first rust":
+      return firstRust(record);
+    case "rusted area":
+      return rustedAreaResponse(plannedSeries(record), trialReadings(record), fixedDay(record, declared, compared));
+    case "grade":
+      return gradeResponse(
+        plannedSeries(record),
+        { by: gradedFrom(trialReadings(record), declared.scale), scale: declared.scale },
+        fixedDay(record, declared, compared),
+      );
+    case "tape class":
+      return tapeResponse(record, declared.named ?? declared.response);
+    case "strokes to breakthrough":
+      return strokes(record, declared);
+    case "value":
+      return values(record, declared);
+  }
+}
+
+/** From the looks, and of coupons without looks the time that was written down. */
+function firstRust(record: TrialRecord): MeasuredResponse {
+  const series = trialLookSeries(record, readingOf);
+  const written = record.firstRustTimes.map(({ body }) => body);
+  const looked = new Set(record.looks.map(({ body }) => body.coupon));
+  const twice = written.find(({ coupon }) => looked.has(coupon));
+  if (twice)
+    throw new InputError("coupon", twice.coupon, "looks or a written time to first rust, not both of one coupon");
+  const times = timesResponse({
+    unit: "days",
+    rows: written.map(({ coupon, leftDays, rightDays }) => ({ coupon, left: leftDays, right: rightDays })),
+  });
+  if (series.length === 0) return times;
+  const own = new Set(written.map(({ coupon }) => coupon));
+  const seen = firstRustResponse(
+    series.filter(({ coupon }) => !own.has(coupon)),
+    trialReadings(record),
+  );
+  return { ...seen, data: new Map([...seen.data, ...times.data]), notes: [...seen.notes, ...times.notes] };
+}
+
+const plannedSeries = (record: TrialRecord): LookSeries[] =>
+  byPlannedDay(trialLookSeries(record, readingOf), record.plan.lookDays);
+
+/** A coupon kept back or tested indoors has no looks; it must not hold up the last common day. */
+function fixedDay(record: TrialRecord, { atDay }: DeclaredQuestion, compared: ReadonlySet<string>) {
+  const looked = [...record.looks, ...record.takenDown].map(({ body }) => body.coupon);
+  return { atDay, compared: new Set(looked.filter((coupon) => compared.has(coupon))) };
+}
+
+function gradedFrom(readings: LookReadings, scale: RustScale): LookReadings["by"] {
+  if (readings.by === "rating" && readings.scale !== scale)
+    throw new InputError("scale", scaleTitles[scale], `${scaleTitles[readings.scale]}, on which the looks were graded`);
+  return readings.by;
+}
+
+function strokes(
+  record: TrialRecord,
+  declared: Extract<DeclaredQuestion, { response: "strokes to breakthrough" }>,
+): MeasuredResponse {
+  const tests = record.wearTests.flatMap(({ body }) => (body.place === declared.place ? [body] : []));
+  return timesResponse({
+    unit: "strokes",
+    rows: tests.map(({ coupon, leftStrokes, rightStrokes }) => ({ coupon, left: leftStrokes, right: rightStrokes })),
+  });
+}
+
+function values({ plan, values: all }: TrialRecord, declared: ValueResponse): MeasuredResponse {
+  const { name, kind, better, scale, ratio, unit } = declared;
+  const rows = all.flatMap(({ body }) => (body.name === name ? [body] : []));
+  const how = { ratio, detectionLimitPercent: plan.rustThresholdPercent };
+  const response = valuesResponse({ rows, response: name, valueKind: kind, better, scale }, how);
+  return kind === "continuous" ? { ...response, unit } : response;
+}

@@ -1,0 +1,84 @@
+/** What will be compared, as it is typed, and its way to a declared question. */
+import type { DeclaredQuestion, DeclaredResponse, WearPlace } from "../../core/trial/declared-question.ts";
+import { knownResponses, type ValueKind } from "../../core/trial/declared-question.ts";
+import type { RustScale } from "../../core/trial/scale-ends.ts";
+import { askedText } from "../text/asked.ts";
+
+/** Every field of every kind, so that what was typed is still there after another choice. */
+export type AskedForm = {
+  response: DeclaredResponse;
+  asked: boolean;
+  family: DeclaredQuestion["family"];
+  margin: string;
+  atDay: string;
+  scale: RustScale;
+  place: WearPlace;
+  name: string;
+  kind: ValueKind;
+  unit: string;
+  better: "higher" | "lower";
+  ratio: boolean;
+  best: string;
+  worst: string;
+};
+
+export const blankAsked = (response: DeclaredResponse): AskedForm => ({
+  response,
+  asked: response === "time to first rust",
+  family: "control",
+  margin: "",
+  atDay: "",
+  scale: "iso10289",
+  place: "face",
+  name: "",
+  kind: "continuous",
+  unit: "",
+  better: "higher",
+  ratio: false,
+  best: "5",
+  worst: "0",
+});
+
+export const startAsked = (): AskedForm[] => [...knownResponses, "value" as const].map(blankAsked);
+
+/** Reads a typed number at a field, and says what is missing. */
+export type FieldReader = {
+  numberAt: (field: string, typed: string) => number;
+  refuse: (field: string, detail: string) => void;
+};
+
+export function declaredOf(form: AskedForm, { numberAt, refuse }: FieldReader): DeclaredQuestion {
+  const { response, family } = form;
+  const margin = form.margin.trim() === "" ? null : numberAt("/margin", form.margin);
+  const dayTyped = form.atDay.trim() === "" ? null : numberAt("/atDay", form.atDay);
+  switch (response) {
+    case "rusted area":
+      return { response, family, margin, atDay: dayTyped };
+    case "grade":
+      return { response, family, margin, atDay: dayTyped, scale: form.scale };
+    case "strokes to breakthrough":
+      return { response, family, margin, atDay: null, place: form.place };
+    case "value": {
+      const { kind, better, unit, ratio, best, worst } = form;
+      const name = form.name.trim();
+      if (name === "") refuse("/name", askedText.needsName);
+      const scale =
+        kind === "ordinal" ? { best: numberAt("/scale/best", best), worst: numberAt("/scale/worst", worst) } : null;
+      return {
+        response,
+        family,
+        margin,
+        atDay: null,
+        name,
+        kind,
+        // Yes is the good outcome; of classes the scale says which end is.
+        better: kind === "binary" ? "higher" : scale ? (scale.best > scale.worst ? "higher" : "lower") : better,
+        unit: kind === "continuous" ? unit.trim() : "",
+        ratio: kind === "continuous" && ratio,
+        scale,
+      };
+    }
+    default:
+      return { response, family, margin, atDay: null };
+  }
+}
