@@ -8,7 +8,7 @@
 import { seededRandom } from "../numeric/random.ts";
 import { allocationCount, type DealtBlock, eachAllocation } from "./allocations.ts";
 
-/** A block with no more allocations is written down whole, and one of its rows is picked. */
+/** A block with no more allocations than this, and than a quarter of the draws, is written down whole, and one of its rows is picked. */
 const writtenDown = 720;
 /** One random word as a fraction from 0 up to 1. */
 const perWord = 2 ** -32;
@@ -22,7 +22,8 @@ export function drawAllocations(
   { draws, seed }: { draws: number; seed: number },
   visit: (sums: Float64Array) => boolean,
 ): void {
-  const small = (block: DealtBlock) => allocationCount(block.groupSizes) <= writtenDown;
+  const most = Math.min(writtenDown, draws / 4);
+  const small = (block: DealtBlock) => allocationCount(block.groupSizes) <= most;
   const listed = blocks.filter(small).map(listedBlock);
   const shuffled = blocks.filter((block) => !small(block)).map(shuffledBlock);
   const sums = new Float64Array(blocks[0]?.groupSizes.length ?? 0);
@@ -46,11 +47,13 @@ export function drawAllocations(
 type ListedBlock = { rows: Float64Array; count: number };
 
 function listedBlock(block: DealtBlock): ListedBlock {
-  const rows: number[] = [];
+  const count = allocationCount(block.groupSizes);
+  const rows = new Float64Array(count * block.groupSizes.length);
+  let next = 0;
   eachAllocation([block], (sums, ways) => {
-    for (let way = 0; way < ways; way++) rows.push(...sums);
+    for (let way = 0; way < ways; way++, next += sums.length) rows.set(sums, next);
   });
-  return { rows: Float64Array.from(rows), count: rows.length / block.groupSizes.length };
+  return { rows, count };
 }
 
 function addPicked({ rows, count }: ListedBlock, sums: Float64Array, word: number): void {

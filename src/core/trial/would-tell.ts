@@ -103,7 +103,7 @@ function scatter(question: Question, { time, units }: Fitted): number | null {
   switch (question.kind) {
     case "time": {
       const assumed = question.unit === "strokes" ? assumedScatter.strokesLogSd : 1.05 / assumedScatter.shape;
-      return cautious(assumed, time && { sigma: 1.05 / time.cautiousShape, df: time.df });
+      return cautious(assumed, time && { sigma: 1.05 / time.cautiousShape(), df: time.df });
     }
     case "area":
       return Math.LN10 * assumedScatter.areaLog10Sd;
