@@ -159,7 +159,8 @@ function comparedGroups(sizes: readonly number[], statistic: RearrangementStatis
   );
 }
 
-function largestDifference(
+/** Largest standardised difference that counts, from the sums of the scores by group. */
+export function largestDifference(
   sums: ArrayLike<number>,
   sizes: readonly number[],
   statistic: RearrangementStatistic,
@@ -171,7 +172,7 @@ function largestDifference(
 }
 
 /** Whether any pair lies at least so far apart: most rearrangements are told by the first that does. */
-function reachesDifference(sizes: readonly number[], statistic: RearrangementStatistic, atLeast: number) {
+export function reachesDifference(sizes: readonly number[], statistic: RearrangementStatistic, atLeast: number) {
   const pairs = comparedGroups(sizes, statistic).map(({ a, b, weight }) => ({ a, b, gap: atLeast / weight }));
   const inverse = Float64Array.from(sizes, (size) => 1 / size);
   return (sums: Float64Array): boolean => {

@@ -2,8 +2,10 @@
  * Who takes part in a family. A treatment without any chance by the layout alone is taken out before a response is read: its p near 1
  * would sink every set of treatments that holds it.
  */
+import { smallestUntiedPlacedP } from "../statistics/placed-rearrangements.ts";
 import { smallestUntiedP } from "../statistics/rearrangement-test.ts";
 import type { Question } from "./question.ts";
+import { acceptedBySpread } from "./spread-acceptance.ts";
 import { type TrialLayout, type Unit, unitsOfReplication } from "./units-of-replication.ts";
 
 /** Above it an exact test can say nothing, whatever happens. */
@@ -24,8 +26,19 @@ export function hopelessByLayout(question: Question, layout: TrialLayout, errorD
     if (units.some((own) => own.length <= 1)) return true;
     if (layout.pair(first, second).batch?.case === "each has one") return true;
     if (errorDf !== null) return errorDf < errorDfFor.anything;
-    return smallestUntiedP(sizesByBlock(units)) > largestTellingP + shareSlack;
+    return smallestLayoutP(question, units) > largestTellingP + shareSlack;
   };
+}
+
+/** Smallest p that the lot of the two allows, without any ties. */
+export function smallestLayoutP(question: Question, units: readonly [readonly Unit[], readonly Unit[]]): number {
+  const both = units.flat();
+  if (question.spread === undefined) return smallestUntiedP(sizesByBlock(units));
+  const treatments = units.map((own) => own[0]?.treatment ?? "");
+  const placed = both.map(({ treatment, block, plot }, score) => {
+    return { score, group: treatments.indexOf(treatment), block, plot };
+  });
+  return smallestUntiedPlacedP(placed, acceptedBySpread(question, both, treatments));
 }
 
 /** Units of the two for this pair alone. */
@@ -34,7 +47,7 @@ export function pairUnits(question: Question, layout: TrialLayout, first: string
   return [units.filter((unit) => unit.treatment === first), units.filter((unit) => unit.treatment === second)];
 }
 
-function sizesByBlock([first, second]: [Unit[], Unit[]]): [number, number][] {
+function sizesByBlock([first, second]: readonly [readonly Unit[], readonly Unit[]]): [number, number][] {
   const blocks = new Set([...first, ...second].map((unit) => unit.block));
   return [...blocks].map((block) => [
     first.filter((unit) => unit.block === block).length,

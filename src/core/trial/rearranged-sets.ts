@@ -1,15 +1,16 @@
 /** The exact test of sets of treatments, with the units that the compared pairs of each set ask for. */
+import { type PlacedScore, placedRearrangementTest, smallestPlacedP } from "../statistics/placed-rearrangements.ts";
 import {
   drawnRearrangements,
-  type LabelledScore,
   type RearrangementP,
   type RearrangementStatistic,
   rearrangementTest,
   smallestRearrangementP,
 } from "../statistics/rearrangement-test.ts";
 import type { Question } from "./question.ts";
+import { acceptedBySpread } from "./spread-acceptance.ts";
 import { unitScores } from "./unit-scores.ts";
-import { type TrialLayout, unitsOfReplication } from "./units-of-replication.ts";
+import { type TrialLayout, type Unit, unitsOfReplication } from "./units-of-replication.ts";
 
 export type SetTest = (treatments: readonly string[], statistic: RearrangementStatistic) => RearrangementP;
 
@@ -21,28 +22,35 @@ export type Drawing = { draws: number; stopAbove?: number };
 export const fullDrawing: Drawing = { draws: drawnRearrangements };
 
 /** With "control", the first treatment named is the control. */
-export function setTest(question: Question, layout: TrialLayout, drawing: Drawing): SetTest {
+export function setTest(question: Question, layout: TrialLayout, { draws, stopAbove = 1 }: Drawing): SetTest {
   return (treatments, statistic) => {
-    const scores = setScores(question, layout, treatments, statistic);
+    const units = setUnits(question, layout, treatments, statistic);
+    const scores = unitScores(question, units, treatments);
     if (!allThere(scores, treatments)) return { p: 1, rearrangements: 1, drawn: null };
-    return rearrangementTest(scores, { statistic, seed: question.seed, ...drawing });
+    const ask = { statistic, seed: question.seed, draws };
+    if (!isPlaced(question, scores)) return rearrangementTest(scores, { ...ask, stopAbove });
+    return placedRearrangementTest(scores, { ...ask, accepts: acceptedBySpread(question, units, treatments) });
   };
 }
 
+/** The lot was more than free or within blocks. */
+function isPlaced({ spread }: Question, scores: readonly PlacedScore[]): boolean {
+  return spread !== undefined || scores.some((one) => one.plot !== "");
+}
+
 /** A treatment whose coupons are all lost leaves nothing to rearrange. */
-function allThere(scores: readonly LabelledScore[], treatments: readonly string[]): boolean {
+function allThere(scores: readonly PlacedScore[], treatments: readonly string[]): boolean {
   return treatments.every((_, group) => scores.some((one) => one.group === group));
 }
 
-/** One score for each unit, the groups numbered as the treatments are named. */
-export function setScores(
+/** The units of the set, in the order of the treatments. */
+function setUnits(
   question: Question,
   layout: TrialLayout,
   treatments: readonly string[],
   statistic: RearrangementStatistic,
-): LabelledScore[] {
-  const pairs = comparedPairs(treatments, statistic);
-  return unitScores(question, unitsOfReplication(question, layout, { treatments, pairs }), treatments);
+): Unit[] {
+  return unitsOfReplication(question, layout, { treatments, pairs: comparedPairs(treatments, statistic) });
 }
 
 /** Each of the others with the first, or all. */
@@ -55,6 +63,12 @@ export function comparedPairs(treatments: readonly string[], statistic: Rearrang
 
 /** Smallest p that layout and ties allow a pair; 1 where one of the two has no coupon left. */
 export function smallestPairP(question: Question, layout: TrialLayout, first: string, second: string): number {
-  const scores = setScores(question, layout, [first, second], "pairs");
-  return allThere(scores, [first, second]) ? smallestRearrangementP(scores) : 1;
+  const units = setUnits(question, layout, [first, second], "pairs");
+  const scores = unitScores(question, units, [first, second]);
+  if (!allThere(scores, [first, second])) return 1;
+  if (!isPlaced(question, scores)) return smallestRearrangementP(scores);
+  return smallestPlacedP(scores, {
+    seed: question.seed,
+    accepts: acceptedBySpread(question, units, [first, second]),
+  });
 }

@@ -3,21 +3,21 @@ import { InputError } from "../input-error.ts";
 import { logRankScores } from "../statistics/log-rank-scores.ts";
 import { doubledMidranks } from "../statistics/midranks.ts";
 import { mean } from "../statistics/moments.ts";
-import type { LabelledScore } from "../statistics/rearrangement-test.ts";
+import type { PlacedScore } from "../statistics/placed-rearrangements.ts";
 import type { Question, QuestionCoupon, TimeDatum } from "./question.ts";
 import type { Unit } from "./units-of-replication.ts";
 
 /** The mean of the coupons' scores; groups are numbered as in `treatments`. */
-export function unitScores(question: Question, units: readonly Unit[], treatments: readonly string[]): LabelledScore[] {
+export function unitScores(question: Question, units: readonly Unit[], treatments: readonly string[]): PlacedScore[] {
   const scores = couponScores(
     question,
     units.flatMap((unit) => unit.coupons),
   );
   let next = 0;
-  return units.map(({ treatment, block, coupons }) => {
+  return units.map(({ treatment, block, plot, coupons }) => {
     const own = scores.slice(next, next + coupons.length);
     next += coupons.length;
-    return { score: mean(own), group: treatments.indexOf(treatment), block };
+    return { score: mean(own), group: treatments.indexOf(treatment), block, plot };
   });
 }
 

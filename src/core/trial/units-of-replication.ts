@@ -6,7 +6,13 @@
  */
 import type { Question, QuestionCoupon } from "./question.ts";
 
-export type Unit = { treatment: string; block: string; coupons: QuestionCoupon[] };
+export type Unit = {
+  treatment: string;
+  block: string;
+  /** The planned batch that all its coupons went through, where several units share one; "": none. */
+  plot: string;
+  coupons: QuestionCoupon[];
+};
 
 /** Two treatments, seen from the layout alone. */
 export type PairLayout = {
@@ -22,7 +28,11 @@ export type PairLayout = {
 };
 
 /** The layout of each pair of treatments, asked by name in either order. */
-export type TrialLayout = { pair: (first: string, second: string) => PairLayout };
+export type TrialLayout = {
+  pair: (first: string, second: string) => PairLayout;
+  /** All of these treatments were dealt out within batches, so that they can be compared there. */
+  withinBatches: (treatments: readonly string[]) => boolean;
+};
 
 /** What belongs together, for any pair of treatments; each pair is worked out once. */
 export function trialLayout(question: Question): TrialLayout {
@@ -31,6 +41,7 @@ export function trialLayout(question: Question): TrialLayout {
     question.treatments.map((name) => [name, question.coupons.filter((coupon) => coupon.treatment === name)]),
   );
   return {
+    withinBatches: (treatments) => shareBatches(treatments, coupons),
     pair: (first, second) => {
       const key = JSON.stringify([first, second].sort());
       const found =
@@ -40,6 +51,14 @@ export function trialLayout(question: Question): TrialLayout {
       return found;
     },
   };
+}
+
+/** Each of them shares a planned batch with the first, directly: such treatments differ only in what is done within a batch. */
+function shareBatches(treatments: readonly string[], coupons: ReadonlyMap<string, QuestionCoupon[]>): boolean {
+  const batchesOf = (treatment: string) => new Set((coupons.get(treatment) ?? []).flatMap(({ plot }) => plot ?? []));
+  const [first, ...others] = treatments;
+  const own = batchesOf(first ?? "");
+  return own.size > 0 && others.every((other) => [...batchesOf(other)].some((plot) => own.has(plot)));
 }
 
 /** One treatment against a partner: its coupons, and the steps in which it may differ from the partner. */
@@ -174,7 +193,8 @@ function levelsOf(side: Side, reading: Reading): Map<string, string[]> | null {
 
 /**
  * The units of some treatments for the pairs that are compared: the coarsest that any of these pairs asks for.
- * `blocks` of the units are dropped (one common block) when a unit lies in several of them.
+ * `blocks` of the units are dropped (one common block) when a unit lies in several of them. Treatments that share their batches are
+ * rearranged within them: there a batch is a block.
  */
 export function unitsOfReplication(
   question: Question,
@@ -189,7 +209,18 @@ export function unitsOfReplication(
     return joined(coupons, together).map((members) => ({ treatment, coupons: members }));
   });
   const spanning = units.some((unit) => new Set(unit.coupons.map(blockOf)).size > 1);
-  return units.map((unit) => ({ ...unit, block: spanning ? "" : blockOf(unit.coupons[0]!) }));
+  const placed = units.map((unit): Unit => {
+    return { ...unit, block: spanning ? "" : blockOf(unit.coupons[0]!), plot: plotOf(unit.coupons) };
+  });
+  if (layout.withinBatches(treatments))
+    return placed.map((unit) => ({ ...unit, block: JSON.stringify([unit.block, unit.plot]), plot: "" }));
+  // A batch that holds one unit is that unit.
+  const shared = placed.some(({ plot }, at) => plot !== "" && placed.findIndex((one) => one.plot === plot) !== at);
+  return shared ? placed : placed.map((unit) => ({ ...unit, plot: "" }));
+}
+
+function plotOf([first, ...others]: readonly QuestionCoupon[]): string {
+  return first?.plot !== undefined && others.every((one) => one.plot === first.plot) ? first.plot : "";
 }
 
 function blockOf(coupon: QuestionCoupon): string {
