@@ -1,4 +1,5 @@
 /** Which header means which column. Names are read without regard to case, spaces or underscores. */
+import type { TableShape } from "./plain-table-text.ts";
 
 /** Columns that make a table one of looks, of times or of values. */
 export const readingColumns = [
@@ -75,3 +76,13 @@ export function formsOf(columns: readonly (ColumnName | null)[]): TableForm[] {
 
 export const expectedForms =
   "day or date with rusted_percent, rating or word (looks); left_days and right_days, or left_strokes and right_strokes (times); or value (values)";
+
+/** More than any notebook holds; a logger's file is not a plain table. */
+const maxTableRows = 50_000;
+
+export const plainTableShape: TableShape = {
+  columnOf,
+  fits: (columns) => columns.includes("coupon") && columns.includes("treatment"),
+  expected: "the columns coupon and treatment",
+  maxRows: maxTableRows,
+};

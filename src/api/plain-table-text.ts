@@ -1,6 +1,5 @@
 /** From the bytes of a file to records of cells: encoding, delimiter, quotes. Nothing is read into them yet. */
 import Papa from "papaparse";
-import { columnOf } from "./plain-table-columns.ts";
 
 /** What could not be taken, where, and what was expected. Row 1 is the header. */
 export type TableProblem = { row: number; column: string | null; value: string; expected: string };
@@ -16,9 +15,18 @@ export type TableText = {
 export const delimiterNames = { ",": "comma", ";": "semicolon", "\t": "tab" } as const;
 const delimiters = [",", ";", "\t"] as const;
 
-/** More than any notebook holds; a logger's file is not a plain table. */
 export const maxTableBytes = 20_000_000;
-export const maxTableRows = 50_000;
+
+/** What makes a text one of the tables that are looked for. */
+export type TableShape = {
+  /** Which column a header means; null: none that is known. */
+  columnOf: (header: string) => string | null;
+  /** Whether a header line with these columns can be of such a table: by this the delimiter is told. */
+  fits: (columns: readonly (string | null)[]) => boolean;
+  /** The columns in words, for who brings something else. */
+  expected: string;
+  maxRows: number;
+};
 
 /** UTF-8 only: anything else would turn letters of names into others without a word. Null: it is not. */
 export function decodeTable(bytes: Uint8Array): string | null {
@@ -30,26 +38,26 @@ export function decodeTable(bytes: Uint8Array): string | null {
 }
 
 /** Cuts the text into records, or says why it is no table. */
-export function splitTable(text: string): TableText {
+export function splitTable(text: string, shape: TableShape): TableText {
   const plain = text.replace(/^\uFEFF/, "");
-  const delimiter = delimiterOf(plain);
+  const delimiter = delimiterOf(plain, shape);
   const parsed = Papa.parse<string[]>(plain, { delimiter: delimiter ?? ",", header: false, skipEmptyLines: false });
   const [header = [], ...body] = parsed.data;
   const names = header.map((name) => name.trim());
-  if (delimiter === null) return { delimiter: ",", header: [], records: [], problems: [noTable(plain)] };
-  if (body.length > maxTableRows)
+  if (delimiter === null) return { delimiter: ",", header: [], records: [], problems: [noTable(plain, shape)] };
+  if (body.length > shape.maxRows)
     return {
       delimiter,
       header: names,
       records: [],
-      problems: [{ row: 1, column: null, value: `${body.length} rows`, expected: `${maxTableRows} rows at most` }],
+      problems: [{ row: 1, column: null, value: `${body.length} rows`, expected: `${shape.maxRows} rows at most` }],
     };
   const filled = body
     .map((cells, at) => ({ row: at + 2, cells: cells.map((cell) => cell.trim()) }))
     .filter(({ cells }) => cells.some((cell) => cell !== ""));
   const problems = [
     ...quoteProblems(parsed.errors),
-    ...headerProblems(names),
+    ...headerProblems(names, shape),
     ...filled.flatMap((record) => widthProblem(record, names, delimiter)),
   ];
   const unfit = new Set(problems.map((problem) => problem.row));
@@ -57,24 +65,23 @@ export function splitTable(text: string): TableText {
 }
 
 /** The delimiter by which the first line shows the columns that every table has; null: by none. */
-function delimiterOf(text: string): TableText["delimiter"] | null {
+function delimiterOf(text: string, { columnOf, fits }: TableShape): TableText["delimiter"] | null {
   const firstLine = text.split(/\r\n|\r|\n/, 1)[0] ?? "";
   return (
     delimiters.find((delimiter) => {
       const header = Papa.parse<string[]>(firstLine, { delimiter, header: false }).data[0] ?? [];
-      const columns = header.map(columnOf);
-      return columns.includes("coupon") && columns.includes("treatment");
+      return fits(header.map(columnOf));
     }) ?? null
   );
 }
 
-function noTable(text: string): TableProblem {
+function noTable(text: string, { expected }: TableShape): TableProblem {
   const firstLine = (text.split(/\r\n|\r|\n/, 1)[0] ?? "").slice(0, 80);
   return {
     row: 1,
     column: null,
     value: firstLine,
-    expected: "a header row with the columns coupon and treatment, parted by commas, semicolons or tabs",
+    expected: `a header row with ${expected}, parted by commas, semicolons or tabs`,
   };
 }
 
@@ -89,7 +96,7 @@ function quoteProblems(errors: readonly Papa.ParseError[]): TableProblem[] {
     }));
 }
 
-function headerProblems(header: readonly string[]): TableProblem[] {
+function headerProblems(header: readonly string[], { columnOf }: TableShape): TableProblem[] {
   const seen = new Map<string, string>();
   return header.flatMap((name) => {
     const column = columnOf(name);

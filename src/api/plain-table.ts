@@ -19,6 +19,7 @@ import {
   expectedForms,
   formsOf,
   plainHeader,
+  plainTableShape,
   type TableForm,
 } from "./plain-table-columns.ts";
 import { couponCells } from "./plain-table-coupon-cells.ts";
@@ -66,7 +67,7 @@ type Body = { table: PlainTable | null; problems: TableProblem[]; questions: Tab
 type Coupons = readonly { coupon: string; treatment: string }[];
 
 export function readPlainTable(content: string, wishes: TableReadingWishes): PlainTableReading {
-  const text = splitTable(content);
+  const text = splitTable(content, plainTableShape);
   const columns = text.header.map(columnOf);
   const mark = decimalMarkOf(numberCells(columns, text.records), text.delimiter);
   const { form, problems: headProblems, circumstances } = headOf(text, columns, wishes);

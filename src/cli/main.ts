@@ -3,6 +3,7 @@ import { Command, CommanderError } from "commander";
 import { InputError } from "../core/input-error.ts";
 import { backupCommand } from "./backup.ts";
 import { checkCommand } from "./check.ts";
+import { climateCommand } from "./climate.ts";
 import { demoCommand } from "./demo.ts";
 import { CheckFailed, exitCodes, InputRefused, WrongUsage } from "./exit.ts";
 import { exportCommand } from "./export.ts";
@@ -23,6 +24,7 @@ export function program(): Command {
   coatwright.addCommand(findingsCommand());
   coatwright.addCommand(planCommand());
   coatwright.addCommand(importCommand());
+  coatwright.addCommand(climateCommand());
   coatwright.addCommand(exportCommand());
   coatwright.addCommand(measureCommand());
   coatwright.addCommand(reportCommand());

@@ -43,7 +43,7 @@ export function questionLine({ about, question, answers }: TableQuestion): strin
   return `${question}${choices}`;
 }
 
-function tableText(path: string): string {
+export function tableText(path: string): string {
   const file = statSync(path, { throwIfNoEntry: false });
   if (!file?.isFile()) throw new InputRefused(`${path} is not there; expected a CSV file`);
   if (file.size > maxTableBytes)

@@ -93,6 +93,21 @@ export function rhAtSurface(air: { airTempC: number; rhPercent: number; surfaceT
   return { surfaceRhPercent, condensation: surfaceRhPercent >= 100 };
 }
 
+/**
+ * Humidity of air whose dew point is known.
+ *
+ * Formula  100 es(dew point) / es(air)
+ * Units    °C in, % out (above 100 where the dew point was read above the air)
+ * Source   Alduchov and Eskridge 1996
+ * Status   computed
+ * Refuses  a temperature outside -40 to 50 °C
+ */
+export function rhFromDewPoint({ tempC, dewPointC }: { tempC: number; dewPointC: number }): number {
+  requireAirTemp("tempC", tempC);
+  requireAirTemp("dewPointC", dewPointC);
+  return (100 * saturationHPa(dewPointC)) / saturationHPa(tempC);
+}
+
 /** Painting and oiling habit: steel at least this far above the dew point (common specification). */
 export const safeMarginC = 3;
 

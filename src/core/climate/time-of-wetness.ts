@@ -1,15 +1,8 @@
 /** How long a place was wet, from a logger. */
-import { InputError, requireFinite, requireList, requirePercent, requirePositive } from "../input-error.ts";
-import { requireBetween } from "./require-between.ts";
-
-/** A logger's reading; null where the sensor gave nothing. */
-export type ClimateReading = { elapsedHours: number; tempC: number | null; rhPercent: number | null };
+import { type ClimateReading, type StandingSpan, standingSpans } from "./standing-spans.ts";
 
 /** ISO 9223: wet above this humidity and above this temperature, both strictly (published). */
 export const wetAbove = { rhPercent: 80, tempC: 0 } as const;
-
-/** A reading is not carried further than this many nominal intervals (rule of this project). */
-export const bridgedIntervals = 2;
 
 /**
  * Hours wet, observed and missing.
@@ -28,36 +21,22 @@ export function timeOfWetness({ series, intervalHours }: { series: ClimateReadin
   observedHours: number;
   missingHours: number;
 } {
-  requireList("series", series);
-  requirePositive("intervalHours", intervalHours);
   const hours = { wetHours: 0, observedHours: 0, missingHours: 0 };
-  for (const [at, reading] of series.entries()) {
-    requireReading(reading, at);
-    // The last reading stands for one interval: nobody knows how long it lasted.
-    const span = at + 1 < series.length ? spanToNext(series, at) : intervalHours;
-    // Differences of decimal hours carry rounding: two intervals of 0.1 h are not a gap.
-    const stands = span > bridgedIntervals * intervalHours * (1 + 1e-9) ? intervalHours : span;
-    if (reading.tempC === null || reading.rhPercent === null) {
-      hours.missingHours += span;
-      continue;
-    }
-    hours.observedHours += stands;
-    hours.missingHours += span - stands;
-    if (reading.rhPercent > wetAbove.rhPercent && reading.tempC > wetAbove.tempC) hours.wetHours += stands;
+  for (const span of standingSpans({ series, intervalHours })) {
+    if (span.air === null) hours.missingHours += span.durationHours;
+    else hours.observedHours += span.durationHours;
+    if (isWet(span)) hours.wetHours += span.durationHours;
   }
   return hours;
 }
 
-function requireReading({ elapsedHours, tempC, rhPercent }: ClimateReading, at: number): void {
-  requireFinite(`series[${at}].elapsedHours`, elapsedHours);
-  if (tempC !== null)
-    requireBetween(`series[${at}].tempC`, tempC, { least: -273.15, most: 1000, because: "or null for no reading" });
-  if (rhPercent !== null) requirePercent(`series[${at}].rhPercent`, rhPercent);
-}
-
-function spanToNext(series: ClimateReading[], at: number): number {
-  const next = series[at + 1]!.elapsedHours;
-  const span = next - series[at]!.elapsedHours;
-  if (!(span > 0)) throw new InputError(`series[${at + 1}].elapsedHours`, next, "a time after the reading before");
-  return span;
+/**
+ * Whether steel in the open is wet in this stretch by its air; unknown air is not called wet.
+ *
+ * Units    °C, %
+ * Source   ISO 9223, definition of wetness
+ * Status   published
+ */
+export function isWet({ air }: StandingSpan): boolean {
+  return air !== null && air.rhPercent > wetAbove.rhPercent && air.tempC > wetAbove.tempC;
 }
