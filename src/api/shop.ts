@@ -1,5 +1,6 @@
 /** The shop itself, what is due in it, and what it tells open pages. */
 import * as z from "zod/mini";
+import { possible } from "../core/climate/climate-log.ts";
 import { observation } from "./observation.ts";
 import { measurement } from "./photo.ts";
 
@@ -58,12 +59,12 @@ export const dueToday = z.strictObject({
 });
 export type DueToday = z.infer<typeof dueToday>;
 
-/** One climate reading at a site; only the strip of days is drawn from it so far. */
+/** One climate reading at a site. */
 export const reading = z.strictObject({
   site: z.string().check(z.minLength(1)),
   at: z.iso.datetime({ offset: true }),
-  tempC: z.number().check(z.minimum(-60), z.maximum(80)),
-  rhPercent: z.number().check(z.minimum(0), z.maximum(102)),
+  tempC: z.number().check(z.minimum(possible.leastTempC), z.maximum(possible.mostTempC)),
+  rhPercent: z.number().check(z.minimum(possible.leastRhPercent), z.maximum(possible.mostRhPercent)),
 });
 export type Reading = z.infer<typeof reading>;
 
@@ -72,6 +73,33 @@ export const newReadings = z.array(z.omit(reading, { site: true })).check(z.minL
 
 /** Repeats of a moment that is known are dropped: the first reading counts. */
 export const readingsAdded = z.strictObject({ added: z.int(), repeated: z.int() });
+
+const wetHours = { wetHours: z.number(), unknownHours: z.number() };
+
+/** A place where coupons hang, or of which a log is kept. */
+export const siteSummary = z.strictObject({
+  site: z.string(),
+  hanging: z.array(
+    z.strictObject({
+      trial: z.strictObject({ id: z.uuid(), name: z.string() }),
+      coupons: z.int(),
+      since: z.iso.date(),
+    }),
+  ),
+  lastReadingAt: z.nullable(z.iso.datetime({ offset: true })),
+  /** The last 24 hours, one by one: up to now, or up to the log's end where that lies further back. Null without a log. */
+  lastDay: z.nullable(
+    z.strictObject({
+      endsAt: z.iso.datetime({ offset: true }),
+      endsNow: z.boolean(),
+      ...wetHours,
+      hours: z.array(z.strictObject(wetHours)),
+    }),
+  ),
+  /** Since the first of the hanging coupons went out. */
+  exposure: z.nullable(z.strictObject({ since: z.iso.date(), hours: z.number(), ...wetHours })),
+});
+export type SiteSummary = z.infer<typeof siteSummary>;
 
 /** RFC 9457 problem details, with the fields that were refused. */
 export const problem = z.object({

@@ -5,7 +5,7 @@ import type { LogRow } from "../core/climate/log-row.ts";
 import { InputRefused, WrongUsage } from "./exit.ts";
 import { problemLine, tableText } from "./plain-table-file.ts";
 
-export type ClimateOptions = { zone?: string; dates?: DateOrder };
+export type ClimateOptions = { zone?: string; dates?: DateOrder | null };
 
 export function readClimateFile(path: string, options: ClimateOptions): ClimateTableReading {
   return readClimateTable(tableText(path), { zone: options.zone ?? null, dates: options.dates ?? null });

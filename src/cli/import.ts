@@ -1,4 +1,4 @@
-/** `import`: shows how a plain table is understood, and makes a trial of it. */
+/** `import`: shows how a plain table is understood, and makes a trial of it; a logger's file becomes readings of a site. */
 import { randomUUID } from "node:crypto";
 import { basename, extname } from "node:path";
 import { Command, InvalidArgumentError } from "commander";
@@ -6,11 +6,13 @@ import type { PlainTableReading } from "../api/plain-table.ts";
 import { requireAcceptable } from "../core/trial/observation-rules.ts";
 import { type ImportedTrial, trialFromTable } from "../core/trial/trial-from-table.ts";
 import type { Observation, Plan } from "../core/trial/trial-record.ts";
-import { openShop, ShopInUse } from "../store/open-shop.ts";
 import { type AskOptions, tableAsk, withAskOptions } from "./ask-options.ts";
-import { InputRefused, WrongUsage } from "./exit.ts";
+import { dateOption } from "./date-option.ts";
+import { WrongUsage } from "./exit.ts";
+import { importReadings } from "./import-readings.ts";
 import { problemLine, questionLine, readTableFile, takeTable } from "./plain-table-file.ts";
 import { shopFolder } from "./shop-folder.ts";
+import { openToWrite } from "./shop-to-write.ts";
 import { numberOption, readingWishes, type TableOptions, withTableOptions } from "./table-options.ts";
 
 type ImportOptions = TableOptions &
@@ -23,13 +25,15 @@ type ImportOptions = TableOptions &
     size?: Plan["couponSize"];
     edgeBand: number;
     startedOn?: string;
+    site?: string;
+    zone?: string;
     json?: true;
   };
 
 export function importCommand(): Command {
   const command = new Command("import")
     .description("make a trial of a plain table; first see how it is understood")
-    .argument("<file>", "CSV of looks, times, strokes or values");
+    .argument("<file>", "CSV of looks, times, strokes or values, or (with --site) of a climate logger");
   return withAskOptions(withTableOptions(command))
     .option("--dry-run", "only show what is understood, and row by row what is not")
     .option("--name <text>", "the trial's name (else the file's)")
@@ -38,10 +42,17 @@ export function importCommand(): Command {
     .option("--size <LxWxT>", "size of a coupon in mm, such as 100x60x3", sizeOption)
     .option("--edge-band <mm>", "band at the edges that is not assessed", numberOption, 5)
     .option("--started-on <date>", "date of day 0 of a table that counts days (YYYY-MM-DD)", dateOption)
+    .option("--site <name>", "the file is a logger's: keep it as the readings of this site")
+    .option("--zone <area/city>", "with --site: on whose wall clock the column time is written")
     .option("--shop <dir>", "the shop's folder", shopFolder())
     .option("--json", "one JSON value on standard output")
-    .addHelpText("after", "\nExample:\n  coatwright import shed.csv --dates dmy --dry-run")
-    .action(importTable);
+    .addHelpText(
+      "after",
+      '\nExamples:\n  coatwright import shed.csv --dates dmy --dry-run\n  coatwright import logger.csv --site "unheated shed" --zone Europe/Berlin',
+    )
+    .action((path: string, options: ImportOptions) =>
+      options.site === undefined ? importTable(path, options) : importReadings(path, options.site, options),
+    );
 }
 
 async function importTable(path: string, options: ImportOptions): Promise<void> {
@@ -85,9 +96,7 @@ async function keep(shopDir: string, name: string, imported: ImportedTrial, by: 
   }));
   for (const [at, one] of observations.entries())
     requireAcceptable({ ...trial, observations: observations.slice(0, at) }, one);
-  const store = await openShop(shopDir).catch((error: unknown) => {
-    throw error instanceof ShopInUse ? new InputRefused(error.message) : error;
-  });
+  const store = await openToWrite(shopDir);
   try {
     await store.trials.start(trial, observations);
   } finally {
@@ -116,10 +125,4 @@ function sizeOption(text: string): Plan["couponSize"] {
   if (!lengthMm || !widthMm || !thicknessMm || more.length > 0 || Math.min(lengthMm, widthMm, thicknessMm) <= 0)
     throw new InvalidArgumentError("Expected length x width x thickness in mm, such as 100x60x3.");
   return { lengthMm, widthMm, thicknessMm };
-}
-
-function dateOption(text: string): string {
-  if (!/^\d{4}-\d{2}-\d{2}$/.test(text) || Number.isNaN(Date.parse(text)))
-    throw new InvalidArgumentError("Expected a date as YYYY-MM-DD.");
-  return text;
 }

@@ -5,7 +5,6 @@ import { tmpdir } from "node:os";
 import { join, resolve } from "node:path";
 import { pathToFileURL } from "node:url";
 import { Command } from "commander";
-import { calendarDate } from "../server/calendar-date.ts";
 import { trialReportPage } from "../server/trial-report-page.ts";
 import { InputRefused } from "./exit.ts";
 import { findBrowser } from "./find-browser.ts";
@@ -25,7 +24,7 @@ export function reportCommand(): Command {
     .addHelpText("after", '\nExample:\n  coatwright report "Which after-treatment keeps billhooks clean" --pdf')
     .action(async (wanted: string, options: ReportOptions) => {
       const written = await withTrial(options.shop, wanted, async (store, trial) => {
-        const html = await trialReportPage(store, trial, calendarDate(new Date()));
+        const html = await trialReportPage(store, trial, new Date());
         const file = resolve(options.out ?? `${fileName(trial.name)}.${options.pdf ? "pdf" : "html"}`);
         if (options.pdf) printToPdf(html, file);
         else writeFileSync(file, html);

@@ -2,10 +2,19 @@
 import type { TrialRecord, When } from "../core/trial/trial-record.ts";
 import { fahrenheitFromC, type Preferences } from "../core/units.ts";
 import { valueText } from "./figures/number-text.ts";
+import { type OutdoorsAtSite, OutdoorsFigures } from "./outdoors-figures.tsx";
 import { stepRows } from "./step-rows.ts";
 import { reportText } from "./text.ts";
 
-export function HappenedSection({ record, preferences }: { record: TrialRecord; preferences: Preferences }) {
+export function HappenedSection({
+  record,
+  preferences,
+  outdoors,
+}: {
+  record: TrialRecord;
+  preferences: Preferences;
+  outdoors: readonly OutdoorsAtSite[];
+}) {
   const steps = stepRows(record.applications.map(({ body }) => body));
   return (
     <section>
@@ -57,6 +66,7 @@ export function HappenedSection({ record, preferences }: { record: TrialRecord; 
           each with its reason: {record.corrections}.
         </li>
       </ul>
+      <OutdoorsFigures record={record} outdoors={outdoors} />
       <h2>{reportText.deviations}</h2>
       {record.deviations.length === 0 && <p>{reportText.noDeviations}</p>}
       <ul>

@@ -13,6 +13,7 @@ export const reportText = {
     "This trial is not closed: whoever inspects its coupons should not read this report, since it names their treatments.",
   noQuestionYet: "No look has been entered yet, so nothing is answered.",
   noDeviations: "None was written down.",
+  noLog: "No climate log of this site was kept.",
   noPhotographs: "No photograph has been measured.",
   photographNote:
     "Rust is outlined as it was measured. Percentages are of the face without its edge band; a photograph's own uncertainty is not yet computed.",
@@ -27,4 +28,11 @@ export const reportText = {
     "Solvent-borne products are never warmed. Acid goes into water. Galvanised, aluminium and sealed hollow parts never go into the bath.",
     "Hardened or highly stressed steel: ask about hydrogen embrittlement before any acid.",
   ],
+} as const;
+
+/** Words of the calendar of looks. */
+export const calendarText = {
+  name: (trial: string) => `Looks: ${trial}`,
+  look: ({ number, of }: { number: number; of: number }, trial: string) => `Look ${number} of ${of}: ${trial}`,
+  coupons: (coupons: readonly string[]) => `Coupons to look at: ${coupons.join(", ")}`,
 } as const;

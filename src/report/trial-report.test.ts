@@ -40,6 +40,24 @@ function reportOf(bodies: ObservationBody[], name = "Shed") {
     measured: [],
     pictures: {},
     preferences: { ...siPreferences, temp: "°F" },
+    outdoors: [
+      {
+        strip: {
+          site: "shed",
+          start: "2026-05-01",
+          endsBefore: "2026-05-09",
+          days: 7,
+          looks: [],
+          firstRust: [],
+          nowDay: null,
+        },
+        climate: {
+          days: [{ day: 0, hours: 24, wetHours: 9, dewHours: 0.5, unknownHours: 6 }],
+          dewNights: [{ day: 0, hours: 24, wetHours: 9, dewHours: 0.5, unknownHours: 6 }],
+          whole: { hours: 24, wetHours: 9, dewHours: 0.5, dewNights: 1, unknownHours: 6 },
+        },
+      },
+    ],
     printedOn: "2026-05-01",
     styles: ["body{color:black}"],
   });
@@ -58,13 +76,23 @@ const oiled: ObservationBody = {
 describe("the printed report", () => {
   test("holds question, plan, what happened, findings, method and cautions, and says that data are invented", () => {
     const html = reportOf([oiled]);
-    for (const said of ["Does wax beat oil?", "seed 3", "68 °F", "Findings", "Method", "Cautions", "Invented data"])
+    const air = "Wet for 9 of 24 hours; dew on the steel for 0.5 hours in 1 night; 6 hours unknown.";
+    for (const said of [
+      "Does wax beat oil?",
+      "seed 3",
+      "68 °F",
+      air,
+      "Findings",
+      "Method",
+      "Cautions",
+      "Invented data",
+    ])
       expect(html).toContain(said);
   });
 
   test("stands alone: nothing is fetched and nothing runs", () => {
     const html = reportOf([oiled]);
-    expect(html).not.toMatch(/<script|<link(?![^>]*href="data:)|src="(?!data:)|url\(/);
+    expect(html).not.toMatch(/<script|<link(?![^>]*href="data:)|src="(?!data:)|url\((?!#)/);
     expect(html).toContain("body{color:black}");
   });
 

@@ -8,6 +8,7 @@ import { LooksGridFigure } from "./figures/looks-grid.tsx";
 import { looksTable, type MeasuredPicture } from "./figures/looks-table.ts";
 import { QuestionFindings, type QuestionFrame } from "./figures/question-findings.tsx";
 import { HappenedSection } from "./happened-section.tsx";
+import type { OutdoorsAtSite } from "./outdoors-figures.tsx";
 import { PlanSection } from "./plan-section.tsx";
 import { reportText } from "./text.ts";
 import { WideTable } from "./wide-table.tsx";
@@ -19,6 +20,8 @@ export type TrialReportInput = {
   /** Data address of a small picture by its content hash; a missing one is left out. */
   pictures: Readonly<Record<string, string>>;
   preferences: Preferences;
+  /** The strip of days of each site, with its air where a log was kept. */
+  outdoors: readonly OutdoorsAtSite[];
   /** The date that stands on the paper. */
   printedOn: string;
   /** Style sheets, inlined: the file stands alone. */
@@ -64,7 +67,7 @@ function TrialReport(input: TrialReportInput) {
             <p>{reportText.severalQuestions(answered.length)}</p>
           </section>
           <PlanSection plan={record.plan} preferences={preferences} />
-          <HappenedSection record={record} preferences={preferences} />
+          <HappenedSection record={record} preferences={preferences} outdoors={input.outdoors} />
           <PhotographSection {...input} />
           <FindingsSection {...input} />
           <MethodSection />
@@ -115,6 +118,8 @@ function FindingsSection({ answered }: TrialReportInput) {
 
 /** What a printed finding rests on. A new response adds its methods here. */
 const methodsOfFindings = [
+  "climate.timeOfWetness",
+  "climate.steelWarmUp",
   "survival.turnbull",
   "comparison.logRankPermutation",
   "comparison.wilcoxonExact",

@@ -10,6 +10,7 @@ import {
 import { addSafetyHeaders, refuseForeign } from "./local-only.ts";
 import { servePage } from "./page-files.ts";
 import { answerProblem, bodyLimitBytes, validatorCompiler } from "./problem-details.ts";
+import { calendarRoutes } from "./routes/calendar-routes.ts";
 import { demoRoutes } from "./routes/demo-routes.ts";
 import { importRoutes } from "./routes/import-routes.ts";
 import { measurementRoutes } from "./routes/measurement-routes.ts";
@@ -45,6 +46,7 @@ export async function shopApp(served: ServedShop, webDir: string): Promise<Fasti
   await routes.register(photoRoutes, served);
   await routes.register(measurementRoutes, served);
   await routes.register(reportRoutes, served);
+  await routes.register(calendarRoutes, served);
   await routes.register(siteRoutes, served);
   await routes.register(todayRoutes, served);
   await routes.register(demoRoutes, served);

@@ -6,6 +6,8 @@ import type { Tables } from "./tables.ts";
 export type ReadingStore = {
   /** Readings of a site from `from` to before `to` (UTC instants), in time's order. */
   between(site: string, span: { from: string; to: string }): Promise<Reading[]>;
+  /** Sites of which there are readings, with the instant of the last one. */
+  sites(): Promise<{ site: string; lastAt: string }[]>;
   /** How many were new. */
   add(readings: readonly Reading[]): Promise<number>;
 };
@@ -26,6 +28,14 @@ export function readingStore(db: Kysely<Tables>): ReadingStore {
         .execute();
       return rows.map((row) => ({ site: row.site, at: row.at, tempC: row.temp_c, rhPercent: row.rh_percent }));
     },
+
+    sites: () =>
+      db
+        .selectFrom("reading")
+        .select(({ fn }) => ["site", fn.max("at").as("lastAt")])
+        .groupBy("site")
+        .orderBy("site")
+        .execute(),
 
     add: (readings) =>
       db.transaction().execute(async (within) => {

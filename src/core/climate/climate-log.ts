@@ -58,6 +58,25 @@ export function climateLog(rows: readonly LogRow[]): ClimateLog {
   };
 }
 
+/**
+ * Rows whose both values are there and possible: what a shop keeps of a log. How many are left out is told.
+ *
+ * Units    ms since 1970, °C, %
+ * Source   limits of the possible are a rule of this project
+ * Status   common practice
+ */
+export function completeRows(rows: readonly LogRow[]): {
+  complete: { atMs: number; tempC: number; rhPercent: number }[];
+  leftOut: number;
+} {
+  const complete = rows
+    .filter(isPossible)
+    .flatMap(({ atMs, tempC, rhPercent }) =>
+      tempC === null || rhPercent === null ? [] : [{ atMs, tempC, rhPercent }],
+    );
+  return { complete, leftOut: rows.length - complete.length };
+}
+
 /** The first row of each time, in time's order, and the times at which another row says otherwise. */
 function onePerTime(rows: readonly LogRow[]): { counted: LogRow[]; conflicts: Suspect[] } {
   const byTime = new Map<number, LogRow>();

@@ -8,21 +8,34 @@ const clocks = new Map<string, Intl.DateTimeFormat>();
 function clockOf(zone: string): Intl.DateTimeFormat {
   const known = clocks.get(zone);
   if (known) return known;
+  if (!isZone(zone)) throw new InputError("zone", zone, "a time zone such as Europe/Berlin or UTC");
+  const clock = new Intl.DateTimeFormat("en", {
+    timeZone: zone,
+    hourCycle: "h23",
+    year: "numeric",
+    month: "numeric",
+    day: "numeric",
+    hour: "numeric",
+    minute: "numeric",
+    second: "numeric",
+  });
+  clocks.set(zone, clock);
+  return clock;
+}
+
+/**
+ * Whether the runtime knows a time zone of this name.
+ *
+ * Units    none
+ * Source   the time zone database of the runtime
+ * Status   published
+ */
+export function isZone(zone: string): boolean {
   try {
-    const clock = new Intl.DateTimeFormat("en", {
-      timeZone: zone,
-      hourCycle: "h23",
-      year: "numeric",
-      month: "numeric",
-      day: "numeric",
-      hour: "numeric",
-      minute: "numeric",
-      second: "numeric",
-    });
-    clocks.set(zone, clock);
-    return clock;
+    new Intl.DateTimeFormat("en", { timeZone: zone });
+    return true;
   } catch {
-    throw new InputError("zone", zone, "a time zone such as Europe/Berlin or UTC");
+    return false;
   }
 }
 

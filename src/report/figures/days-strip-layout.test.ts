@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { climateDays, dayTicks, lookTicks, rustLanes } from "./days-strip-layout.ts";
+import { dayBars, dayTicks, lookTicks, rustLanes } from "./days-strip-layout.ts";
 
 describe("the axis of days", () => {
   test.each([
@@ -55,19 +55,14 @@ describe("first rust on the same axis", () => {
   test("none rusted: an empty band", () => expect(rustLanes([span("1", 5, null)], 10, 100)).toEqual([]));
 });
 
-describe("the weather of each day", () => {
-  test("readings of one day become one row; a day without any has none", () =>
-    expect(
-      climateDays(
-        [
-          { at: "2026-03-01T06:00:00Z", tempC: 2, rhPercent: 90 },
-          { at: "2026-03-01T14:00:00Z", tempC: 10, rhPercent: 70 },
-          { at: "2026-03-03T06:00:00Z", tempC: 4, rhPercent: 80 },
-        ],
-        "2026-03-01",
-      ),
-    ).toEqual([
-      { day: 0, rhPercent: 80, lowC: 2, highC: 10 },
-      { day: 2, rhPercent: 80, lowC: 4, highC: 4 },
-    ]));
+describe("a day's bars", () => {
+  test.each([
+    [
+      "wet for six hours, unknown for twelve",
+      { hours: 24, wetHours: 6, unknownHours: 12 },
+      { wetPx: 6, unknownPx: 12 },
+    ],
+    ["today, six hours old and wet for three", { hours: 6, wetHours: 3, unknownHours: 0 }, { wetPx: 12, unknownPx: 0 }],
+    ["put out just now", { hours: 0, wetHours: 0, unknownHours: 0 }, { wetPx: 0, unknownPx: 0 }],
+  ])("%s", (_what, day, bars) => expect(dayBars(day, 24)).toEqual(bars));
 });

@@ -76,25 +76,12 @@ function sameSpans(spans: readonly FirstRustSpan[]) {
     );
 }
 
-export type ClimateDay = { day: number; rhPercent: number; lowC: number; highC: number };
-
-/** One row per day from single readings; a day without readings has no row, and is drawn as unknown. */
-export function climateDays(
-  readings: readonly { at: string; tempC: number; rhPercent: number }[],
-  start: string,
-): ClimateDay[] {
-  const startMs = Date.parse(`${start}T00:00:00Z`);
-  const byDay = new Map<number, { tempC: number; rhPercent: number }[]>();
-  for (const reading of readings) {
-    const day = Math.floor((Date.parse(reading.at) - startMs) / 86_400_000);
-    byDay.set(day, [...(byDay.get(day) ?? []), reading]);
-  }
-  return [...byDay]
-    .map(([day, ones]) => ({
-      day,
-      rhPercent: ones.reduce((sum, one) => sum + one.rhPercent, 0) / ones.length,
-      lowC: Math.min(...ones.map((one) => one.tempC)),
-      highC: Math.max(...ones.map((one) => one.tempC)),
-    }))
-    .sort((a, b) => a.day - b.day);
+/** Where the bars of a day stand in a band of this height: wet hours from the ground up, unknown ones from the top down. */
+export function dayBars(
+  { hours, wetHours, unknownHours }: { hours: number; wetHours: number; unknownHours: number },
+  bandPx: number,
+): { wetPx: number; unknownPx: number } {
+  // A day that is still running, or that the clocks made shorter, is measured by what it had.
+  const ofDay = (part: number) => (hours > 0 ? (part / hours) * bandPx : 0);
+  return { wetPx: ofDay(wetHours), unknownPx: ofDay(unknownHours) };
 }

@@ -1,12 +1,16 @@
-/** The days outdoors on one axis: the air of each day, the looks as ticks, and the first rust of each coupon. */
-import { type ClimateDay, dayTicks, type FirstRustSpan, lookTicks, rustLanes } from "./days-strip-layout.ts";
+/** The days outdoors on one axis: the wet hours of each day and nights with dew, the looks as ticks, and the first rust of each coupon. */
+import { useId } from "react";
+import type { ExposureClimate } from "../../core/climate/exposure-climate.ts";
+import { dayBars, dayTicks, type FirstRustSpan, lookTicks, rustLanes } from "./days-strip-layout.ts";
+import { figureText } from "./figure-text.ts";
 
 export type DaysStripProps = {
   days: number;
   looks: readonly { day: number }[];
   plannedDays: readonly number[];
   firstRust: readonly FirstRustSpan[];
-  climate: readonly ClimateDay[];
+  /** null: no log of the site. */
+  climate: ExposureClimate | null;
   /** Days from the start to now; null once all is down or in print. */
   nowDay: number | null;
   label: string;
@@ -19,12 +23,12 @@ const soft = "var(--ink-soft, #5c5f63)";
 const line = "var(--line, #ddd6c8)";
 const rust = "var(--rust, #9c3b1b)";
 const air = "var(--air, #6d8a97)";
-const bands = { air: 26, looks: 22, lane: 15 };
+const bands = { air: 30, dew: 12, looks: 22, lane: 15 };
 
 export function DaysStrip({ days, looks, plannedDays, firstRust, climate, nowDay, label }: DaysStripProps) {
   const x = (day: number) => left + (day / Math.max(days, 1)) * plotPx;
   const rusted = rustLanes(firstRust, days, plotPx);
-  const airHeight = climate.length > 0 ? bands.air + 8 : 0;
+  const airHeight = climate ? bands.air + bands.dew + 10 : 0;
   const looksTop = 6 + airHeight;
   const rustTop = looksTop + bands.looks + 8;
   const axisTop = rustTop + Math.max(1, ...rusted.map((one) => one.lane + 1)) * bands.lane + 6;
@@ -37,7 +41,7 @@ export function DaysStrip({ days, looks, plannedDays, firstRust, climate, nowDay
       fontSize={12}
       fontFamily="inherit"
     >
-      {climate.length > 0 && <AirBand climate={climate} x={x} top={6} dayPx={plotPx / Math.max(days, 1)} />}
+      {climate && <AirBand climate={climate} x={x} top={6} dayPx={plotPx / Math.max(days, 1)} />}
       <LookBand looks={looks} plannedDays={plannedDays} x={x} top={looksTop} />
       <text x={0} y={rustTop + 11} fill={soft}>
         first rust
@@ -72,26 +76,45 @@ export function DaysStrip({ days, looks, plannedDays, firstRust, climate, nowDay
 
 type Scaled = { x: (day: number) => number; top: number };
 
-/** Damp is height and depth of tone at once; what nobody measured stays an empty frame. */
-function AirBand({ climate, x, top, dayPx }: Scaled & { climate: readonly ClimateDay[]; dayPx: number }) {
+const hoursText = (hours: number) => `${Math.round(hours * 10) / 10} h`;
+
+/** Wet hours rise from the ground; hours that nobody knows hang from the top as a shape of their own; dew is a dot by its night. */
+function AirBand({ climate, x, top, dayPx }: Scaled & { climate: ExposureClimate; dayPx: number }) {
+  const hatch = useId();
+  const width = Math.max(dayPx - 0.4, 0.6);
   return (
     <g>
-      <text x={0} y={top + 17} fill={soft}>
-        damp air
+      <pattern id={hatch} width={5} height={5} patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
+        <line x1={0} x2={0} y1={0} y2={5} stroke={soft} strokeWidth={1.2} />
+      </pattern>
+      <text x={0} y={top + 19} fill={soft}>
+        {figureText.wetHours}
       </text>
       <rect x={left} y={top} width={plotPx} height={bands.air} fill="none" stroke={line} />
-      {climate.map((one) => (
-        <rect
-          key={one.day}
-          x={x(one.day)}
-          y={top + bands.air * (1 - one.rhPercent / 102)}
-          width={Math.max(dayPx - 0.4, 0.6)}
-          height={(bands.air * one.rhPercent) / 102}
-          fill={air}
-          fillOpacity={0.25 + 0.75 * Math.max(0, (one.rhPercent - 40) / 62)}
+      {climate.days.map((day) => {
+        const { wetPx, unknownPx } = dayBars(day, bands.air);
+        return (
+          <g key={day.day}>
+            <title>{figureText.dayOutdoors(day.day, hoursText(day.wetHours), hoursText(day.unknownHours))}</title>
+            <rect x={x(day.day)} y={top} width={width} height={bands.air} fill="transparent" />
+            <rect x={x(day.day)} y={top + bands.air - wetPx} width={width} height={wetPx} fill={air} />
+            {unknownPx > 0 && <rect x={x(day.day)} y={top} width={width} height={unknownPx} fill={`url(#${hatch})`} />}
+          </g>
+        );
+      })}
+      <text x={0} y={top + bands.air + 14} fill={soft}>
+        {figureText.dewNights}
+      </text>
+      {climate.dewNights.map((night) => (
+        <circle
+          key={night.day}
+          cx={x(night.day + 1)}
+          cy={top + bands.air + 10}
+          r={Math.min(3.2, Math.max(1, dayPx / 2.4))}
+          fill="currentColor"
         >
-          <title>{`Day ${one.day}: relative humidity ${Math.round(one.rhPercent)} % on average, air ${one.lowC.toFixed(0)} to ${one.highC.toFixed(0)} °C`}</title>
-        </rect>
+          <title>{figureText.nightWithDew(night.day, hoursText(night.dewHours))}</title>
+        </circle>
       ))}
     </g>
   );

@@ -1,4 +1,6 @@
 /** What figures and findings say in words; English only for now, kept apart from the drawing. */
+import type { ExposureClimate } from "../../core/climate/exposure-climate.ts";
+import { wetAbove } from "../../core/climate/time-of-wetness.ts";
 import type { Confounded, CouponPoint, Effect, Finding, ResponseKind, Verdict } from "../../core/trial/finding.ts";
 import { scaleTitles } from "../../core/trial/scale-ends.ts";
 import { isPercentLook, type Look, type Observed } from "../../core/trial/trial-record.ts";
@@ -30,7 +32,18 @@ export const figureText = {
   source: "Source",
   holds: "Holds",
   status: "Status",
+  wetHours: "wet hours",
+  dewNights: "dew, nights",
+  dayOutdoors: (day: number, wet: string, unknown: string) => `Day ${day}: wet for ${wet}, unknown for ${unknown}`,
+  nightWithDew: (day: number, dew: string) => `Night after day ${day}: dew on the steel for ${dew}`,
+  air: ({ hours, wetHours, dewHours, dewNights, unknownHours }: ExposureClimate["whole"]) =>
+    `Wet for ${whole(wetHours)} of ${whole(hours)} hours; dew on the steel for ${whole(dewHours)} hours in ${dewNights} ${dewNights === 1 ? "night" : "nights"}; ${whole(unknownHours)} hours unknown.`,
+  airNote: (thicknessMm: number) =>
+    `Bars: hours wet of each day, that is above ${wetAbove.rhPercent} % humidity and above ${wetAbove.tempC} °C. Hatched: hours that nobody knows. Dots: nights with dew on ${valueText(thicknessMm)} mm steel under a roof.`,
 } as const;
+
+/** A few hours of dew must not read as none. */
+const whole = (hours: number): string => valueText(hours < 10 ? Math.round(hours * 10) / 10 : Math.round(hours));
 
 /** Each word with what it stands for, for the legend. */
 export const verdictMeaning: Record<Verdict, string> = {

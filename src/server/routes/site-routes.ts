@@ -1,14 +1,17 @@
-/** Climate readings of a site, in and out. */
+/** Sites at a glance, and the climate readings of each, in and out. */
 import type { FastifyPluginCallbackZod } from "fastify-type-provider-zod";
 import * as z from "zod/mini";
 import { name } from "../../api/observation.ts";
-import { newReadings, reading, readingsAdded } from "../../api/shop.ts";
+import { newReadings, reading, readingsAdded, siteSummary } from "../../api/shop.ts";
 import type { ServedShop } from "../served-shop.ts";
+import { siteSummaries } from "../site-summaries.ts";
 
 const site = z.strictObject({ site: name });
 const instant = z.iso.datetime({ offset: true });
 
-export const siteRoutes: FastifyPluginCallbackZod<ServedShop> = (app, { store, events }, done) => {
+export const siteRoutes: FastifyPluginCallbackZod<ServedShop> = (app, { store, events, now }, done) => {
+  app.get("/api/sites", { schema: { response: { 200: z.array(siteSummary) } } }, () => siteSummaries(store, now()));
+
   app.get(
     "/api/sites/:site/readings",
     {

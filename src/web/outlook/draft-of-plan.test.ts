@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
+import { smallPlan } from "../../../tests/small-trial.ts";
 import { type DrawablePlan, drawPlan } from "../../core/trial/draw-plan.ts";
-import { smallPlan } from "../trial/trial-cases.ts";
 import { draftOfPlan } from "./draft-of-plan.ts";
 
 const { places: _places, allocation: _allocation, invented: _invented, ...said } = smallPlan;

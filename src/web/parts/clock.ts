@@ -5,6 +5,9 @@ export function todayDate(): string {
   return localText(new Date()).slice(0, 10);
 }
 
+/** The time zone of this device's clock. */
+export const deviceZone = (): string => Intl.DateTimeFormat().resolvedOptions().timeZone;
+
 /** Now, as a datetime field shows it: "2026-03-01T14:05". */
 export function nowTyped(): string {
   return localText(new Date());

@@ -2,11 +2,21 @@
 import { methodHeads } from "../../core/method-heads.generated.ts";
 import { whyText } from "../text/parts.ts";
 
-export function Why({ of, method, inputs = [] }: { of: string; method: string; inputs?: readonly [string, string][] }) {
+export function Why({
+  of,
+  label = whyText.why,
+  method,
+  inputs = [],
+}: {
+  of: string;
+  label?: string;
+  method: string;
+  inputs?: readonly [string, string][];
+}) {
   const head = methodHeads.find((one) => one.method.split(/,\s*/).includes(method));
   return (
     <details className="why">
-      <summary aria-label={whyText.about(of)}>{whyText.why}</summary>
+      <summary aria-label={whyText.about(of)}>{label}</summary>
       <div className="why-sheet">
         <p>{head ? head.summary : whyText.noHead(method)}</p>
         <dl>

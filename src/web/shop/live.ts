@@ -6,9 +6,9 @@ import { type ShopEvent, shopEvent } from "../../api/shop.ts";
 
 /** Which answers have to be asked for again. */
 export function staleKeys(event: ShopEvent): string[][] {
-  if (event.changed === "trial") return [["trial", event.id], ["trials"], ["today"]];
+  if (event.changed === "trial") return [["trial", event.id], ["trials"], ["today"], ["sites"]];
   if (event.changed === "job") return [["job", event.id]];
-  return [["shop"], ["trials"], ["today"], ["readings"]];
+  return [["shop"], ["trials"], ["today"], ["readings"], ["sites"]];
 }
 
 export function useLiveShop() {

@@ -2,7 +2,16 @@
 import { useMutation, useQuery, useQueryClient } from "@tanstack/react-query";
 import * as z from "zod/mini";
 import { type NewObservation, newObservation } from "../../api/observation.ts";
-import { dueToday, reading, shop, trialDocument, trialSummary } from "../../api/shop.ts";
+import {
+  dueToday,
+  type Reading,
+  reading,
+  readingsAdded,
+  shop,
+  siteSummary,
+  trialDocument,
+  trialSummary,
+} from "../../api/shop.ts";
 import { type Preferences, siPreferences } from "../../core/units.ts";
 import { ask, json, tell } from "./ask.ts";
 
@@ -16,15 +25,41 @@ export const useTrials = () =>
 
 export const useToday = () => useQuery({ queryKey: ["today"], queryFn: () => ask(dueToday, "/api/today") });
 
+export const useSites = () => useQuery({ queryKey: ["sites"], queryFn: () => ask(z.array(siteSummary), "/api/sites") });
+
 export const useTrial = (id: string) =>
   useQuery({ queryKey: ["trial", id], queryFn: () => ask(trialDocument, `/api/trials/${id}`) });
 
 export const useReadings = (site: string, { from, to }: { from: string; to: string }) =>
   useQuery({
     queryKey: ["readings", site, from, to],
-    queryFn: () =>
-      ask(z.array(reading), `/api/sites/${encodeURIComponent(site)}/readings?${new URLSearchParams({ from, to })}`),
+    queryFn: () => ask(z.array(reading), `${readingsPath(site)}?${new URLSearchParams({ from, to })}`),
   });
+
+const readingsPath = (site: string) => `/api/sites/${encodeURIComponent(site)}/readings`;
+
+/** Readings of one request: well below what the server takes at once. */
+const readingsAtOnce = 20_000;
+
+/** Keeps a log as the readings of a site; those of a moment that is known are dropped, so it may be sent again. */
+export function useKeepReadings(site: string) {
+  const client = useQueryClient();
+  return useMutation({
+    mutationFn: async (readings: Omit<Reading, "site">[]) => {
+      let added = 0;
+      for (let at = 0; at < readings.length; at += readingsAtOnce) {
+        const part = readings.slice(at, at + readingsAtOnce);
+        added += (await ask(readingsAdded, readingsPath(site), json("POST", part))).added;
+      }
+      return { added, repeated: readings.length - added };
+    },
+    onSettled: () =>
+      Promise.all([
+        client.invalidateQueries({ queryKey: ["readings"] }),
+        client.invalidateQueries({ queryKey: ["sites"] }),
+      ]),
+  });
+}
 
 /** Writes observations down, one after another; each is one act that a repeat does not double. */
 export function useObserve(trialId: string) {
@@ -39,6 +74,7 @@ export function useObserve(trialId: string) {
         client.invalidateQueries({ queryKey: ["trial", trialId] }),
         client.invalidateQueries({ queryKey: ["trials"] }),
         client.invalidateQueries({ queryKey: ["today"] }),
+        client.invalidateQueries({ queryKey: ["sites"] }),
       ]),
   });
 }

@@ -1,4 +1,8 @@
-import { counted, dateText, listed } from "./parts.ts";
+import { counted, dateText, instantText, listed } from "./parts.ts";
+
+/** Half an hour counts in a day, not in a month. */
+const hours = (value: number): string => String(value < 24 ? Math.round(value * 10) / 10 : Math.round(value));
+const unknownPart = (unknown: number): string => (unknown < 0.05 ? "" : ` (${hours(unknown)} unknown)`);
 
 /** Words of the first page: what needs hands. */
 export const todayText = {
@@ -17,6 +21,22 @@ export const todayText = {
   notebook: "Bring a notebook",
   notebookMore: "A table of what you wrote down before becomes a trial with its findings.",
   notebookGo: "Bring it",
+  sites: {
+    title: "Sites",
+    out: (coupons: number, since: string) => `${counted(coupons, "coupon")} out since ${dateText(since)}`,
+    nothing: "nothing hangs there now",
+    lastDay: (wet: number, unknown: number) => `wet ${hours(wet)} of the last 24 hours${unknownPart(unknown)}`,
+    ended: (at: string, wet: number) => `its log ended ${at}, with ${hours(wet)} wet of the 24 hours before`,
+    soFar: (all: { hours: number; wetHours: number; unknownHours: number }) =>
+      `${hours(all.wetHours)} of ${hours(all.hours)} hours wet so far${unknownPart(all.unknownHours)}`,
+    noLog: "no climate log (bring one on the trial's page, under Outdoors)",
+    wetHours: (site: string) => `Wet hours at ${site}`,
+    strip: (site: string, endsAt: string, endsNow: boolean) =>
+      `${site}, hour by hour: the 24 hours before ${endsNow ? "now" : instantText(endsAt)}; filled is wet, hatched unknown`,
+    dayBefore: "24 h before",
+    now: "now",
+    logEnds: "end of its log",
+  },
   trials: "Trials",
   open: "open",
   closed: "closed",

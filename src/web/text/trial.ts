@@ -111,10 +111,17 @@ export const trialText = {
     sentence: (out: number, sites: string[], start: string) =>
       `${counted(out, "coupon hangs", "coupons hang")} at ${listed(sites)}; the first went out on ${dateText(start)}.`,
     byDays: "This trial counts days; nobody wrote down when the coupons went out.",
-    strip: (site: string) => `Days outdoors at ${site}: damp air, looks and first rust of each coupon`,
+    strip: (site: string) =>
+      `Days outdoors at ${site}: wet hours, nights with dew, looks and first rust of each coupon`,
     stripOf: "Days outdoors",
-    airNote: "Damp air is the day's mean relative humidity; an empty day was not measured.",
-    noAir: "No climate readings of this site are stored.",
+    noAir: (site: string) => `There is no climate log of ${site}; a logger's file can be brought below.`,
+    whyWet: "Wet hours",
+    whyDew: "Hours with dew on the steel",
+    dew: "why dew?",
+    zone: "Days and nights run by the clock of",
+    sheet: "Steel, both faces in still air",
+    heatTransfer: "Heat transfer",
+    bringLog: "Bring a climate log",
     putOut: "Put coupons out",
     site: "Site",
     siteHint: "As you call the place: “boathouse wall, south”.",
@@ -141,6 +148,15 @@ export const trialText = {
     wentOut: ({ coupons, site, date }: PutOut) =>
       `${counted(coupons.length, "coupon")} put out ${site === null ? "" : `at ${site} `}on ${dateText(date)}`,
     downWas: (coupon: string, when: string, reason: string) => `Coupon ${coupon} taken down ${when}: ${reason}`,
+  },
+  calendar: {
+    title: "Looks for your calendar",
+    out: (n: number) => `${counted(n, "planned look")} as days of your own calendar, with a reminder at eight.`,
+    notOut: "No coupon is out yet, so the looks have no dates. Say when the coupons are meant to go out:",
+    from: "They go out on",
+    get: "Get the calendar file",
+    again:
+      "It names coupons, never treatments. When the plan or a date changes, get it again: the looks move, none doubles.",
   },
   looks: {
     look: "Look at the coupons",

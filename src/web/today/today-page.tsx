@@ -7,6 +7,7 @@ import { counted } from "../text/parts.ts";
 import { todayText } from "../text/today.ts";
 import { dueSentence } from "./due-sentence.ts";
 import { FirstUse } from "./first-use.tsx";
+import { SiteLines } from "./site-lines.tsx";
 
 export function TodayPage() {
   const today = useToday();
@@ -30,6 +31,7 @@ function NeedsHands({ due, trials }: { due: DueToday; trials: TrialSummary[] }) 
       {(["overdue", "today", "thisWeek"] as const).map((group) => (
         <DueGroup key={group} group={group} looks={due[group]} />
       ))}
+      <SiteLines />
       <TrialLines trials={trials} />
     </main>
   );

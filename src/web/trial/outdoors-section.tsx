@@ -1,32 +1,44 @@
 /** Outdoors: the days at each site with looks and first rusts on one axis; who went out, who came down and why. */
-import { dateAfter, daysBetween } from "../../core/trial/calendar.ts";
+
+import { useMemo } from "react";
+import type { Reading } from "../../api/shop.ts";
+import type { ExposureClimate } from "../../core/climate/exposure-climate.ts";
+import { stillAirWM2K } from "../../core/climate/steel-condensation.ts";
+import { dateAfter } from "../../core/trial/calendar.ts";
 import { exposureDay } from "../../core/trial/exposure-days.ts";
+import { siteNames } from "../../core/trial/hanging-at-sites.ts";
 import type { TrialRecord } from "../../core/trial/trial-record.ts";
 import { DaysStrip } from "../../report/figures/days-strip.tsx";
-import { climateDays } from "../../report/figures/days-strip-layout.ts";
-import { todayDate } from "../parts/clock.ts";
+import { figureText } from "../../report/figures/figure-text.ts";
+import { rustSpans } from "../../report/figures/rust-spans.ts";
+import { siteStrip, stripClimate } from "../../report/figures/site-strip.ts";
+import { stripDays } from "../../report/figures/strip-days.ts";
+import { deviceZone, todayDate } from "../parts/clock.ts";
 import { Scroll } from "../parts/scroll.tsx";
+import { Why } from "../parts/why.tsx";
 import { useReadings } from "../shop/queries.ts";
 import { onWhen } from "../text/parts.ts";
 import { trialText } from "../text/trial.ts";
+import { CalendarPart } from "./calendar-part.tsx";
+import { ClimateLogForm } from "./climate-log-form.tsx";
 import { Plates } from "./done-section.tsx";
 import { PutOutFormPart } from "./put-out-form.tsx";
 import { RecordRow } from "./record-row.tsx";
-import { rustSpans } from "./rust-spans.ts";
 import { More, StageSection } from "./stage.tsx";
-import { stripDays } from "./strip-days.ts";
 import { TakenDownFormPart } from "./taken-down-form.tsx";
-import { couponsOut, outAt, sitesOf, startDate } from "./where-it-stands.ts";
+import { couponsOut, startDate } from "./where-it-stands.ts";
 
 const text = trialText.outdoors;
 
 export function OutdoorsSection({ record }: { record: TrialRecord }) {
   const start = startDate(record);
-  const sites = sitesOf(record);
+  const sites = siteNames(record);
   return (
     <StageSection id="outdoors" sentence={sentence(record, start, sites)}>
-      {start !== null && sites.map((site) => <SiteStrip key={site} record={record} site={site} start={start} />)}
-      {start === null && record.looks.length > 0 && <BareStrip record={record} />}
+      {sites.map((site) => (
+        <SiteStrip key={site} record={record} site={site} />
+      ))}
+      {sites.length === 0 && record.looks.length > 0 && <BareStrip record={record} />}
       <ul className="bare">
         {record.putOut.map((one) => (
           <RecordRow
@@ -53,6 +65,12 @@ export function OutdoorsSection({ record }: { record: TrialRecord }) {
           </RecordRow>
         ))}
       </ul>
+      <CalendarPart record={record} start={start} />
+      {sites.length > 0 && (
+        <More label={text.bringLog}>
+          <ClimateLogForm sites={sites} />
+        </More>
+      )}
       <More label={text.putOut}>
         <PutOutFormPart record={record} />
       </More>
@@ -70,34 +88,60 @@ function sentence(record: TrialRecord, start: string | null, sites: string[]): s
   return record.looks.length > 0 ? text.byDays : text.none;
 }
 
-function SiteStrip({ record, site, start }: { record: TrialRecord; site: string; start: string }) {
-  const atSite = (coupon: string) => outAt(record, coupon)?.body.site === site;
-  const looks = record.looks.flatMap(({ body }) => {
-    const day = atSite(body.coupon) ? exposureDay(record, body.coupon, body.when) : null;
-    return day === null ? [] : [{ day }];
+function SiteStrip({ record, site }: { record: TrialRecord; site: string }) {
+  const strip = useMemo(() => siteStrip(record, site, todayDate()), [record, site]);
+  // A day more at both ends: the days are those of the wall clock, and the readings are asked for in UTC.
+  const readings = useReadings(site, {
+    from: `${dateAfter(strip.start, -1)}T00:00:00Z`,
+    to: `${dateAfter(strip.endsBefore, 1)}T00:00:00Z`,
   });
-  const nowDay = couponsOut(record).some(atSite) ? daysBetween(start, todayDate()) : null;
-  const days = stripDays({ looks, plannedDays: record.plan.lookDays, nowDay });
-  const readings = useReadings(site, { from: `${start}T00:00:00Z`, to: `${dateAfter(start, days + 1)}T00:00:00Z` });
-  const climate = climateDays(readings.data ?? [], start).filter((one) => one.day >= 0 && one.day <= days);
+  const { thicknessMm } = record.plan.couponSize;
+  const climate = useMemo(
+    () =>
+      stripClimate(strip, (readings.data ?? []).map(logRow), { thicknessMm, zone: deviceZone(), nowMs: Date.now() }),
+    [readings.data, strip, thicknessMm],
+  );
   return (
     <>
-      {sitesOf(record).length > 1 && <h3>{site}</h3>}
+      {siteNames(record).length > 1 && <h3>{site}</h3>}
+      {climate ? <Air whole={climate.whole} thicknessMm={thicknessMm} /> : <p>{text.noAir(site)}</p>}
       <Scroll label={text.strip(site)}>
         <DaysStrip
-          days={days}
-          looks={looks}
+          days={strip.days}
+          looks={strip.looks}
           plannedDays={record.plan.lookDays}
-          firstRust={rustSpans(record).filter((one) => atSite(one.coupon))}
+          firstRust={strip.firstRust}
           climate={climate}
-          nowDay={nowDay !== null && nowDay <= days ? nowDay : null}
+          nowDay={strip.nowDay}
           label={text.strip(site)}
         />
       </Scroll>
-      <p>
-        <small>{climate.length > 0 ? text.airNote : text.noAir}</small>
-      </p>
+      {climate && (
+        <p>
+          <small>{figureText.airNote(thicknessMm)}</small>
+        </p>
+      )}
     </>
+  );
+}
+
+const logRow = ({ at, tempC, rhPercent }: Reading) => ({ atMs: Date.parse(at), tempC, rhPercent });
+
+function Air({ whole, thicknessMm }: { whole: ExposureClimate["whole"]; thicknessMm: number }) {
+  return (
+    <div className="said-why">
+      <p className="sentence">{figureText.air(whole)}</p>
+      <Why of={text.whyWet} method="climate.timeOfWetness" inputs={[[text.zone, deviceZone()]]} />
+      <Why
+        of={text.whyDew}
+        label={text.dew}
+        method="climate.steelWarmUp"
+        inputs={[
+          [text.sheet, `${thicknessMm} mm`],
+          [text.heatTransfer, `${stillAirWM2K} W/m²K`],
+        ]}
+      />
+    </div>
   );
 }
 
@@ -113,7 +157,7 @@ function BareStrip({ record }: { record: TrialRecord }) {
         looks={looks}
         plannedDays={record.plan.lookDays}
         firstRust={rustSpans(record)}
-        climate={[]}
+        climate={null}
         nowDay={null}
         label={text.stripOf}
       />

@@ -1,11 +1,12 @@
 /** Puts coupons out at a site on a date. */
+import { siteNames } from "../../core/trial/hanging-at-sites.ts";
 import type { PutOut } from "../../core/trial/trial-record.ts";
 import { todayDate } from "../parts/clock.ts";
 import { CouponPicker } from "../parts/coupon-picker.tsx";
 import { TextField } from "../parts/field.tsx";
 import { trialText } from "../text/trial.ts";
 import { ObserveForm, type ObserveFormProps } from "./observe-form.tsx";
-import { isGone, outAt, sitesOf } from "./where-it-stands.ts";
+import { isGone, outAt } from "./where-it-stands.ts";
 
 const text = trialText.outdoors;
 
@@ -23,7 +24,7 @@ export function PutOutFormPart({ record, corrects = null, onWritten }: ObserveFo
       about="put out"
       corrects={corrects}
       start={() => ({
-        site: corrects?.body.site ?? sitesOf(record)[0] ?? "",
+        site: corrects?.body.site ?? siteNames(record)[0] ?? "",
         date: corrects?.body.date ?? todayDate(),
         coupons: corrects?.body.coupons ?? stillIn(places.filter((place) => !place.spare).map((place) => place.coupon)),
       })}

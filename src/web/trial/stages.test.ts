@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
+import { putOut, smallRecord } from "../../../tests/small-trial.ts";
 import type { ObservationBody } from "../../core/trial/trial-record.ts";
 import { stagesOf } from "./stages.ts";
-import { putOut, smallRecord } from "./trial-cases.ts";
 
 const now = (bodies: ObservationBody[]) => stagesOf(smallRecord(bodies)).find((stage) => stage.state === "now")?.id;
 const look: ObservationBody = {

@@ -1,8 +1,8 @@
 import { describe, expect, test } from "vitest";
+import { lost, putOut, smallRecord } from "../../../tests/small-trial.ts";
 import type { ObservationBody } from "../../core/trial/trial-record.ts";
-import { rustSpans } from "./rust-spans.ts";
+import { rustSpans } from "../../report/figures/rust-spans.ts";
 import { standingSentence } from "./standing.ts";
-import { lost, putOut, smallRecord } from "./trial-cases.ts";
 
 const look = (
   coupon: string,

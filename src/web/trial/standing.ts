@@ -1,9 +1,11 @@
 /** The first sentence of a trial's page: how it stands, without giving a treatment away. */
+
 import { daysBetween } from "../../core/trial/calendar.ts";
+import { siteNames } from "../../core/trial/hanging-at-sites.ts";
 import type { TrialRecord } from "../../core/trial/trial-record.ts";
+import { rustSpans } from "../../report/figures/rust-spans.ts";
 import { trialText } from "../text/trial.ts";
-import { rustSpans } from "./rust-spans.ts";
-import { couponsOut, sitesOf, startDate } from "./where-it-stands.ts";
+import { couponsOut, startDate } from "./where-it-stands.ts";
 
 const text = trialText.standing;
 
@@ -20,7 +22,7 @@ function where(record: TrialRecord, today: string): string {
     return through.size > 0 ? text.treated(through.size, places.length) : text.drawn(places.length);
   }
   const out = couponsOut(record);
-  return out.length === 0 ? text.allDown : text.out(out.length, sitesOf(record), daysBetween(start, today));
+  return out.length === 0 ? text.allDown : text.out(out.length, siteNames(record), daysBetween(start, today));
 }
 
 function rust(record: TrialRecord): string {

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { lost, putOut, smallPlan, smallRecord } from "./trial-cases.ts";
+import { lost, putOut, smallPlan, smallRecord } from "../../../tests/small-trial.ts";
 import {
   countsDays,
   couponsOut,

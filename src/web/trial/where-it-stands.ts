@@ -26,10 +26,6 @@ export function couponsOut(record: TrialRecord): string[] {
 }
 
 /** Those that somebody wrote down. */
-export const sitesOf = (record: TrialRecord): string[] => [
-  ...new Set(record.putOut.flatMap(({ body }) => (body.site === null ? [] : [body.site]))),
-];
-
 /** The rack as the page draws it; null when nobody wrote down where coupons hung. */
 export function rackOf(record: TrialRecord): RackCoupon[] | null {
   const hung = record.plan.places.flatMap((place) => (place.rack === null ? [] : [{ ...place, rack: place.rack }]));

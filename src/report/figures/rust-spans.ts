@@ -4,7 +4,7 @@ import { isRusted } from "../../core/trial/look-responses.ts";
 import { trialLookSeries } from "../../core/trial/trial-look-series.ts";
 import { readingOf, readingsOfLook } from "../../core/trial/trial-readings.ts";
 import type { Look, TrialRecord } from "../../core/trial/trial-record.ts";
-import type { FirstRustSpan } from "../../report/figures/days-strip-layout.ts";
+import type { FirstRustSpan } from "./days-strip-layout.ts";
 
 export function rustSpans(record: TrialRecord): FirstRustSpan[] {
   const rusted = (look: Look) => (isRusted(readingOf(look), readingsOfLook(look, record)) ? 1 : 0);

@@ -1,5 +1,11 @@
-/** A small trial for the tests of this screen: two treatments and a bare witness, three coupons out, one lost. */
-import { type Observation, type ObservationBody, type Plan, trialRecord } from "../../core/trial/trial-record.ts";
+/** A small trial for tests: two treatments and a bare witness, three coupons out, one lost. */
+import {
+  type Observation,
+  type ObservationBody,
+  type Plan,
+  type PutOut,
+  trialRecord,
+} from "../src/core/trial/trial-record.ts";
 
 export const smallPlan: Plan = {
   question: "Does phosphate help under oil?",
@@ -51,7 +57,7 @@ export function smallRecord(bodies: readonly ObservationBody[] = [], plan: Plan 
   return trialRecord({ id: "6b0c1f5e-6d3e-4a52-9a3b-0d5a0f6f7c11", name: "shed trial" }, observations);
 }
 
-export const putOut: ObservationBody = { kind: "put out", site: "shed", date: "2026-03-01", coupons: ["1", "2", "3"] };
+export const putOut: PutOut = { kind: "put out", site: "shed", date: "2026-03-01", coupons: ["1", "2", "3"] };
 export const lost: ObservationBody = {
   kind: "taken down",
   coupon: "2",

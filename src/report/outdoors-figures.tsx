@@ -1,0 +1,31 @@
+/** The report's strip of days of each site, with its hours in a sentence. */
+import type { ExposureClimate } from "../core/climate/exposure-climate.ts";
+import type { TrialRecord } from "../core/trial/trial-record.ts";
+import { DaysStrip } from "./figures/days-strip.tsx";
+import { figureText } from "./figures/figure-text.ts";
+import type { SiteStrip } from "./figures/site-strip.ts";
+import { reportText } from "./text.ts";
+import { WideTable } from "./wide-table.tsx";
+
+export type OutdoorsAtSite = { strip: SiteStrip; climate: ExposureClimate | null };
+
+export function OutdoorsFigures({ record, outdoors }: { record: TrialRecord; outdoors: readonly OutdoorsAtSite[] }) {
+  return outdoors.map(({ strip, climate }) => (
+    <figure key={strip.site}>
+      <h3>{strip.site}</h3>
+      <p>{climate ? figureText.air(climate.whole) : reportText.noLog}</p>
+      <WideTable label={strip.site}>
+        <DaysStrip
+          days={strip.days}
+          looks={strip.looks}
+          plannedDays={record.plan.lookDays}
+          firstRust={strip.firstRust}
+          climate={climate}
+          nowDay={null}
+          label={strip.site}
+        />
+      </WideTable>
+      {climate && <figcaption>{figureText.airNote(record.plan.couponSize.thicknessMm)}</figcaption>}
+    </figure>
+  ));
+}
