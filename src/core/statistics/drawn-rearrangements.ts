@@ -8,7 +8,7 @@
 import { seededRandom } from "../numeric/random.ts";
 import { allocationCount, type DealtBlock, eachAllocation } from "./allocations.ts";
 
-/** A block with no more allocations than this, and than a quarter of the draws, is written down whole, and one of its rows is picked. */
+/** A block with no more allocations is written down whole, and one of its rows is picked. */
 const writtenDown = 720;
 /** One random word as a fraction from 0 up to 1. */
 const perWord = 2 ** -32;
@@ -22,8 +22,7 @@ export function drawAllocations(
   { draws, seed }: { draws: number; seed: number },
   visit: (sums: Float64Array) => boolean,
 ): void {
-  const most = Math.min(writtenDown, draws / 4);
-  const small = (block: DealtBlock) => allocationCount(block.groupSizes) <= most;
+  const small = (block: DealtBlock) => allocationCount(block.groupSizes) <= writtenDown;
   const listed = blocks.filter(small).map(listedBlock);
   const shuffled = blocks.filter((block) => !small(block)).map(shuffledBlock);
   const sums = new Float64Array(blocks[0]?.groupSizes.length ?? 0);
@@ -47,13 +46,11 @@ export function drawAllocations(
 type ListedBlock = { rows: Float64Array; count: number };
 
 function listedBlock(block: DealtBlock): ListedBlock {
-  const count = allocationCount(block.groupSizes);
-  const rows = new Float64Array(count * block.groupSizes.length);
-  let next = 0;
+  const rows: number[] = [];
   eachAllocation([block], (sums, ways) => {
-    for (let way = 0; way < ways; way++, next += sums.length) rows.set(sums, next);
+    for (let way = 0; way < ways; way++) rows.push(...sums);
   });
-  return { rows, count };
+  return { rows: Float64Array.from(rows), count: rows.length / block.groupSizes.length };
 }
 
 function addPicked({ rows, count }: ListedBlock, sums: Float64Array, word: number): void {

@@ -28,85 +28,51 @@ export function shiftedRankSum(
   second: readonly BlockedValue[],
   shift: number,
 ): RankSumShares {
-  return rankSumByShift(first, second)(shift);
-}
-
-/** The same for any shift. Few orders of ties come up again and again, so each one's distribution is kept. */
-function rankSumByShift(first: readonly BlockedValue[], second: readonly BlockedValue[]) {
-  const names = [...first, ...second].map((one) => one.block);
-  // Places of each block, those of the first group in front.
-  const blocks = [...new Set(names)].map((name) => names.flatMap((other, at) => (other === name ? [at] : [])));
-  const taken = blocks.map((inside) => inside.filter((at) => at < first.length).length);
-  const known = new Map<string, Float64Array>();
-  return (shift: number): RankSumShares => {
-    const values = [...first.map((one) => one.value - shift), ...second.map((one) => one.value)];
-    const ranks = doubledMidranks(values.map((value) => Math.round(value * places) / places));
-    const steps = blocks.map((inside) => aboveLeast(inside.map((at) => ranks[at]!)));
-    let [observed, centre] = [0, 0];
-    for (const [block, own] of steps.entries()) {
-      const size = taken[block]!;
-      observed += total(own.slice(0, size));
-      centre += (size * total(own)) / own.length;
-    }
-    const sorted = steps.map((own) => own.sort((a, b) => a - b));
-    const order = sorted.join(";");
-    const shares = known.get(order) ?? rankSumShares(sorted, taken);
-    known.set(order, shares);
-    return tailShares(shares, observed, centre);
-  };
-}
-
-/** Ranks of a block, counted from its lowest. */
-function aboveLeast(ranks: readonly number[]): number[] {
-  const least = Math.min(...ranks);
-  return ranks.map((rank) => rank - least);
+  const values = [...first.map((one) => one.value - shift), ...second.map((one) => one.value)];
+  const ranks = doubledMidranks(values.map((value) => Math.round(value * places) / places));
+  const blocks = new Set([...first, ...second].map((one) => one.block));
+  let shares = Float64Array.of(1);
+  let centre = 0;
+  for (const block of blocks) {
+    const own = first.flatMap((one, at) => (one.block === block ? [ranks[at]!] : []));
+    const other = second.flatMap((one, at) => (one.block === block ? [ranks[first.length + at]!] : []));
+    const all = [...own, ...other];
+    centre += (own.length * total(all)) / all.length;
+    shares = convolved(shares, subsetSumShares(all, own.length));
+  }
+  return tailShares(shares, total(ranks.slice(0, first.length)), centre);
 }
 
 function total(numbers: readonly number[]): number {
   return numbers.reduce((sum, number) => sum + number, 0);
 }
 
-/** Share of the rearrangements within blocks for each sum of the ranks that the first group gets. */
-function rankSumShares(blocks: readonly (readonly number[])[], taken: readonly number[]): Float64Array {
-  return blocks.reduce(
-    (shares, ranks, at) => convolved(shares, subsetSumShares(ranks, taken[at]!)),
-    Float64Array.of(1),
-  );
-}
-
-/** Share of the choices of `size` ranks, given in ascending order, for each sum. */
+/** Share of the choices of `size` ranks for each sum. */
 function subsetSumShares(ranks: readonly number[], size: number): Float64Array<ArrayBuffer> {
-  const largest = total(ranks.slice(ranks.length - size));
+  const largest = total([...ranks].sort((a, b) => b - a).slice(0, size));
   const ways = Array.from({ length: size + 1 }, () => new Float64Array(largest + 1));
   ways[0]![0] = 1;
-  let reached = 0;
-  for (const [seen, rank] of ranks.entries()) {
-    reached = Math.min(largest, reached + rank);
+  for (const [seen, rank] of ranks.entries())
     for (let k = Math.min(size, seen + 1); k >= 1; k--) {
       const [into, from] = [ways[k]!, ways[k - 1]!];
-      for (let sum = reached; sum >= rank; sum--) into[sum]! += from[sum - rank]!;
+      for (let sum = largest; sum >= rank; sum--) into[sum]! += from[sum - rank]!;
     }
-  }
   const counts = ways[size]!;
-  let all = 0;
-  for (const count of counts) all += count;
+  const all = counts.reduce((sum, count) => sum + count, 0);
   return counts.map((count) => count / all);
 }
 
 function convolved(a: Float64Array<ArrayBuffer>, b: Float64Array<ArrayBuffer>): Float64Array<ArrayBuffer> {
   const result = new Float64Array(a.length + b.length - 1);
-  for (let x = 0; x < a.length; x++) {
-    const share = a[x]!;
+  for (const [x, share] of a.entries())
     if (share > 0) for (let y = 0; y < b.length; y++) result[x + y]! += share * b[y]!;
-  }
   return result;
 }
 
 function tailShares(shares: Float64Array, observed: number, centre: number): RankSumShares {
   const distance = Math.abs(observed - centre) - 1e-9;
   let [twoSided, atLeast, atMost] = [0, 0, 0];
-  for (let sum = 0; sum < shares.length; sum++) {
-    const share = shares[sum]!;
+  for (const [sum, share] of shares.entries()) {
     if (Math.abs(sum - centre) >= distance) twoSided += share;
     if (sum >= observed) atLeast += share;
     if (sum <= observed) atMost += share;
@@ -125,8 +91,7 @@ export function shiftWithLimits(first: readonly BlockedValue[], second: readonly
   const all = differences(first, second, () => true);
   const within = differences(first, second, (a, b) => a.block === b.block);
   const ends = [...new Set(all)];
-  const shares = rankSumByShift(first, second);
-  const kept = (shift: number) => shares(shift).twoSided > alpha + 1e-9;
+  const kept = (shift: number) => shiftedRankSum(first, second, shift).twoSided > alpha + 1e-9;
   return {
     value: median(within.length > 0 ? within : all),
     lower: firstKept(ends, kept, -1),

@@ -62,7 +62,7 @@ function merged(list: Sums | undefined, other: Sums, score: number): Sums {
   for (let i = 0, j = 0; i < a || j < b; ) {
     const own = i < a ? list!.values[i]! : Number.POSITIVE_INFINITY;
     const raised = j < b ? other.values[j]! + score : Number.POSITIVE_INFINITY;
-    const value = Math.min(own, raised);
+    const value = own <= raised ? own : raised;
     const count = own <= raised ? list!.ways[i++]! : other.ways[j++]!;
     if (size > 0 && value - values[size - 1]! < sameSum) ways[size - 1]! += count;
     else {

@@ -25,31 +25,26 @@ const smallestShape = 1e-3;
 const rounds = 100;
 const settled = 1e-11;
 
-/**
- * The highest log-likelihood over shape and locations, by Newton steps. With `shape` given, over the locations alone. `near`: the fit
- * of almost the same times, where the way to the summit is short; there is only one summit.
- */
+/** The highest log-likelihood over shape and locations, by Newton steps. With `shape` given, over the locations alone. */
 export function commonShapeFit(
   times: readonly WeightedTime[],
   columns: number,
-  { shape, near }: { shape?: number; near?: CommonShapeFit | undefined } = {},
+  { shape }: { shape?: number } = {},
 ): CommonShapeFit {
   const fixed = shape !== undefined;
-  let at = near?.finite ? Float64Array.of(near.shape, ...near.locations) : startingPoint(times, columns, shape ?? 2);
-  const slopes = emptySlopes(columns + 1);
-  setSlopes(slopes, times, at);
+  let at = startingPoint(times, columns, shape ?? 2);
+  let here = slopes(times, at);
   for (let round = 0; round < rounds; round++) {
-    const step = newtonStep(slopes, fixed);
-    let rise = 0;
-    for (let k = 0; k < step.length; k++) rise += step[k]! * slopes.gradient[k]!;
-    if (rise < settled) return finished(at, slopes.value, true);
-    const next = climbed(times, at, slopes.value, step);
-    if (next === null) return finished(at, slopes.value, rise < 1e-6);
+    const step = newtonStep(here, fixed);
+    const rise = step.reduce((sum, change, k) => sum + change * here.gradient[k]!, 0);
+    if (rise < settled) return finished(at, here.value, true);
+    const next = climbed(times, at, here.value, step);
+    if (next === null) return finished(at, here.value, rise < 1e-6);
     at = next;
-    setSlopes(slopes, times, at);
+    here = slopes(times, at);
     if (at[0]! > 10 * largestShape) break;
   }
-  return finished(at, slopes.value, false);
+  return finished(at, here.value, false);
 }
 
 function finished(at: Float64Array, logLikelihood: number, settled: boolean): CommonShapeFit {
@@ -86,21 +81,14 @@ function middle({ left, right }: LogInterval): number {
   return left !== null ? left + 0.3 : (right ?? 0) - 0.5;
 }
 
-/** `root`: room for the factor of the curvature. All are used anew in each round. */
-type Slopes = { value: number; gradient: Float64Array; curvature: Float64Array[]; root: Float64Array[] };
-
-function emptySlopes(size: number): Slopes {
-  const square = () => Array.from({ length: size }, () => new Float64Array(size));
-  return { value: 0, gradient: new Float64Array(size), curvature: square(), root: square() };
-}
+type Slopes = { value: number; gradient: Float64Array; curvature: Float64Array[] };
 
 const zeroTerm = (): WeibullTerm => ({ value: 0, left: 0, right: 0, leftLeft: 0, rightRight: 0, leftRight: 0 });
 
 /** Height, gradient and minus the second derivatives at a point. */
-function setSlopes(slopes: Slopes, times: readonly WeightedTime[], at: Float64Array): void {
-  const { gradient, curvature } = slopes;
-  gradient.fill(0);
-  for (const row of curvature) row.fill(0);
+function slopes(times: readonly WeightedTime[], at: Float64Array): Slopes {
+  const gradient = new Float64Array(at.length);
+  const curvature = Array.from({ length: at.length }, () => new Float64Array(at.length));
   const term = zeroTerm();
   let value = 0;
   for (const time of times) {
@@ -124,7 +112,7 @@ function setSlopes(slopes: Slopes, times: readonly WeightedTime[], at: Float64Ar
       for (const other of columns) curvature[column + 1]![other + 1]! -= weight * locationLocation;
     }
   }
-  slopes.value = value;
+  return { value, gradient, curvature };
 }
 
 function locationOf({ columns }: WeightedTime, at: Float64Array): number {
@@ -143,9 +131,10 @@ function height(times: readonly WeightedTime[], at: Float64Array): number {
   return value;
 }
 
-function newtonStep({ gradient, curvature, root }: Slopes, fixedShape: boolean): Float64Array {
+function newtonStep({ gradient, curvature }: Slopes, fixedShape: boolean): Float64Array {
   const from = fixedShape ? 1 : 0;
   const size = gradient.length - from;
+  const root = Array.from({ length: size }, () => new Float64Array(size));
   const step = gradient.slice(from);
   for (let row = 0; row < size; row++) {
     for (let column = 0; column <= row; column++) {

@@ -24,6 +24,8 @@ export type TimeRatioModel = {
   blocksIn: boolean;
   /** Lower limit of the shape at one-sided 70 %: the upper limit of the scatter. */
   cautiousShape: () => number;
+  /** ln of the median, in days or strokes; infinite where the treatment never rusted, or had before its first look. */
+  logMedian: (treatment: string) => number;
   /** First over second, with the limits at the confidence given. */
   ratio: (first: string, second: string, confidence: number) => TimeRatio;
   /** Larger of the one-sided p at both ends of the margin (a factor above 1). */
@@ -36,8 +38,6 @@ const leastDfForBlocks = 12;
 const leastFall = 1e-7;
 /** Beyond e^12 either way a limit is none. */
 const farthest = 12;
-/** First step of the search for a limit, in ln ratio. */
-const firstStep = 0.4;
 
 /**
  * One fit of all treatments. Null: no finite shape, so no ratio is to be had but the plain bounds of the looks.
@@ -62,31 +62,25 @@ export function timeRatioModel(times: readonly TreatedTime[]): TimeRatioModel | 
   return fit && modelOf(design, fit, { units, df: units - treatments, blocksIn: false });
 }
 
-type Design = { rows: (WeightedTime & { treatment: string })[]; treatments: string[] };
+type Design = { rows: (WeightedTime & { treatment: string })[]; treatments: string[]; columns: number };
 
 function designOf(times: readonly TreatedTime[], blocks: readonly string[]): Design {
   const treatments = [...new Set(times.map((time) => time.treatment))];
   const sizes = new Map<string, number>();
   for (const { unit } of times) sizes.set(unit, (sizes.get(unit) ?? 0) + 1);
-  // Looks tie many coupons: equal rows are one row with their weights together.
-  const rows = new Map<string, Design["rows"][number]>();
-  for (const { leftDays, rightDays, treatment, block, unit } of times) {
-    const treatmentColumn = treatments.indexOf(treatment);
+  const rows = times.map(({ leftDays, rightDays, treatment, block, unit }) => {
     const blockColumn = blocks.indexOf(block) - 1;
-    const key = `${leftDays} ${rightDays} ${treatmentColumn} ${blockColumn}`;
-    const weight = 1 / sizes.get(unit)!;
-    const known = rows.get(key);
-    if (known) known.weight += weight;
-    else
-      rows.set(key, {
-        left: leftDays === 0 ? null : Math.log(leftDays),
-        right: rightDays === null ? null : Math.log(rightDays),
-        columns: blockColumn < 0 ? [treatmentColumn] : [treatmentColumn, treatments.length + blockColumn],
-        weight,
-        treatment,
-      });
-  }
-  return { rows: [...rows.values()], treatments };
+    const columns = [treatments.indexOf(treatment)];
+    if (blockColumn >= 0) columns.push(treatments.length + blockColumn);
+    return {
+      left: leftDays === 0 ? null : Math.log(leftDays),
+      right: rightDays === null ? null : Math.log(rightDays),
+      columns,
+      weight: 1 / sizes.get(unit)!,
+      treatment,
+    };
+  });
+  return { rows, treatments, columns: treatments.length + Math.max(0, blocks.length - 1) };
 }
 
 /** "late": no unit of the treatment was seen to rust. "early": all had before their first look. Its location has no finite best value. */
@@ -110,19 +104,11 @@ function largestFit(design: Design): Fit | null {
   return fit.finite && fit.logLikelihood - fitOf(kept, 2 * fit.shape).logLikelihood > leastFall ? fit : null;
 }
 
-/** Rows whose columns are numbered without gaps, and how many there are. */
-function packed(rows: Design["rows"]): { rows: Design["rows"]; columns: number } {
+function fitOf(rows: Design["rows"], shape?: number): Fit {
   const used = [...new Set(rows.flatMap((row) => row.columns))].sort((a, b) => a - b);
-  return {
-    rows: rows.map((row) => ({ ...row, columns: row.columns.map((column) => used.indexOf(column)) })),
-    columns: used.length,
-  };
-}
-
-function fitOf(someRows: Design["rows"], shape?: number): Fit {
-  const { rows, columns } = packed(someRows);
-  const fit = commonShapeFit(rows, columns, shape === undefined ? {} : { shape });
-  const location = new Map(rows.map((row) => [row.treatment, fit.locations[row.columns[0]!]! / fit.shape]));
+  const packed = rows.map((row) => ({ ...row, columns: row.columns.map((column) => used.indexOf(column)) }));
+  const fit = commonShapeFit(packed, used.length, shape === undefined ? {} : { shape });
+  const location = new Map(packed.map((row) => [row.treatment, fit.locations[row.columns[0]!]! / fit.shape]));
   return { ...fit, location };
 }
 
@@ -131,38 +117,37 @@ function modelOf(
   fit: Fit,
   { units, df, blocksIn }: { units: number; df: number; blocksIn: boolean },
 ): TimeRatioModel {
-  /** 2 (l_max - l_ratio) by ln ratio. */
-  const drops = (first: string, second: string) => {
-    const held = likelihoodByRatio(design, first, second);
-    return (logRatio: number) => Math.max(0, 2 * (fit.logLikelihood - held(logRatio)));
+  /** 2 (l_max - l_ratio) at ln ratio. */
+  const drop = (first: string, second: string, logRatio: number): number => {
+    const held = fitAtRatio(design, { first, second, logRatio });
+    return Math.max(0, 2 * (fit.logLikelihood - held));
   };
-  let cautious: number | null = null;
+  const direction = (first: string, second: string): number => logRatioOf(design, fit, first, second);
   return {
     shape: fit.shape,
     df,
     blocksIn,
-    cautiousShape: () => {
-      cautious ??= cautiousShape(design, fit);
-      return cautious;
+    cautiousShape: () => cautiousShape(design, fit),
+    logMedian: (treatment) => {
+      requireTreatments(design, treatment);
+      return placeOf(design, fit, treatment) + Math.log(Math.LN2) / fit.shape;
     },
     ratio: (first, second, confidence) => {
       requireTreatments(design, first, second);
-      const best = logRatioOf(design, fit, first, second);
-      const value = Number.isFinite(best) ? Math.exp(best) : null;
-      if (df < 1) return { value, lower: null, upper: null };
+      const best = direction(first, second);
+      if (df < 1) return { value: Number.isFinite(best) ? Math.exp(best) : null, lower: null, upper: null };
       const t = tQuantile((1 + confidence) / 2, df);
-      const allowed = Math.sqrt(units * Math.log1p((t * t) / df));
-      const drop = drops(first, second);
-      // Roots, because they rise almost in a straight line from the best ratio outwards.
-      const distance = (logRatio: number) => Math.sqrt(drop(logRatio)) / allowed;
-      return { value, lower: limit(distance, best, -1), upper: limit(distance, best, 1) };
+      const allowed = units * Math.log1p((t * t) / df);
+      const excess = (logRatio: number) => drop(first, second, logRatio) - allowed;
+      const lower = limit(excess, best, -1);
+      const upper = limit(excess, best, 1);
+      return { value: Number.isFinite(best) ? Math.exp(best) : null, lower, upper };
     },
     equivalenceP: (first, second, margin) => {
       if (df < 1) return 1;
-      const best = logRatioOf(design, fit, first, second);
-      const drop = drops(first, second);
+      const best = direction(first, second);
       const oneSided = (logRatio: number, inside: boolean) => {
-        const t = Math.sqrt(df * Math.expm1(drop(logRatio) / units));
+        const t = Math.sqrt(df * Math.expm1(drop(first, second, logRatio) / units));
         return inside ? tSf(t, df) : 1 - tSf(t, df);
       };
       const edge = Math.log(margin);
@@ -178,50 +163,49 @@ function requireTreatments(design: Design, ...names: string[]): void {
 
 /** ln of the best ratio; infinite where one of the two runs away. */
 function logRatioOf(design: Design, fit: Fit, first: string, second: string): number {
-  const place = (treatment: string): number => {
-    const away = runsAway(design, treatment);
-    if (away === "late") return Number.POSITIVE_INFINITY;
-    return away === "early" ? Number.NEGATIVE_INFINITY : fit.location.get(treatment)!;
-  };
-  const difference = place(first) - place(second);
+  const difference = placeOf(design, fit, first) - placeOf(design, fit, second);
   return Number.isNaN(difference) ? 0 : difference;
 }
 
-/**
- * The likelihood with the first treatment held at a ratio to the second, by ln ratio: the times of the first are divided by the ratio
- * and both share a location. Each fit starts from the one before.
- */
-function likelihoodByRatio(design: Design, first: string, second: string): (logRatio: number) => number {
-  const column = design.treatments.indexOf(second);
-  const { rows, columns } = packed(
-    design.rows.flatMap((row) => {
-      if (row.treatment === first) return [{ ...row, columns: [column, ...row.columns.slice(1)] }];
-      return row.treatment === second || runsAway(design, row.treatment) === null ? [row] : [];
-    }),
-  );
-  const moved = (end: number | null, by: number) => (end === null ? null : end - by);
-  let near: CommonShapeFit | undefined;
-  return (logRatio) => {
-    const held = rows.map((row) =>
-      row.treatment === first ? { ...row, left: moved(row.left, logRatio), right: moved(row.right, logRatio) } : row,
-    );
-    near = commonShapeFit(held, columns, { near });
-    return near.logLikelihood;
-  };
+/** ln of the time by which all but 1/e have rusted. */
+function placeOf(design: Design, fit: Fit, treatment: string): number {
+  const away = runsAway(design, treatment);
+  if (away === "late") return Number.POSITIVE_INFINITY;
+  return away === "early" ? Number.NEGATIVE_INFINITY : fit.location.get(treatment)!;
 }
 
-/** Steps outward from the best ratio until the distance passes 1, then closes in. Null: it never does. */
-function limit(distance: (logRatio: number) => number, best: number, side: 1 | -1): number | null {
+/** The likelihood with the first treatment held at a ratio to the second: its times are divided by the ratio and both share a location. */
+function fitAtRatio(
+  design: Design,
+  { first, second, logRatio }: { first: string; second: string; logRatio: number },
+): number {
+  const column = design.treatments.indexOf(second);
+  const rows = design.rows.flatMap((row) => {
+    if (row.treatment === first)
+      return [
+        {
+          ...row,
+          left: row.left === null ? null : row.left - logRatio,
+          right: row.right === null ? null : row.right - logRatio,
+          columns: [column, ...row.columns.slice(1)],
+        },
+      ];
+    return row.treatment === second || runsAway(design, row.treatment) === null ? [row] : [];
+  });
+  return fitOf(rows).logLikelihood;
+}
+
+/** Steps outward from the best ratio until the likelihood has dropped too far, then closes in. Null: it never does. */
+function limit(excess: (logRatio: number) => number, best: number, side: 1 | -1): number | null {
   if (best === side * Number.POSITIVE_INFINITY) return null;
   // Where the best ratio is infinite, its side of the axis is all inside: start as far out as a limit may lie.
   const start = Number.isFinite(best) ? best : -side * farthest;
-  if (!Number.isFinite(best) && distance(start) > 1) return null;
+  if (!Number.isFinite(best) && excess(start) > 0) return null;
   let inside = start;
-  for (let step = firstStep; ; step *= 1.6) {
+  for (let step = 0.4; ; step *= 1.6) {
     const outside = inside + side * step;
     if (side * outside > farthest) return null;
-    const reached = distance(outside);
-    if (reached > 1) return Math.exp(brentRoot((logRatio) => distance(logRatio) - 1, inside, outside, 1e-7));
+    if (excess(outside) > 0) return Math.exp(brentRoot(excess, inside, outside, 1e-7));
     inside = outside;
   }
 }

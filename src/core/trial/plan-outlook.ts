@@ -8,14 +8,13 @@ import {
   largestTellingP,
   pairUnits,
 } from "./comparable-treatments.ts";
-import { comparisonGroups } from "./comparison-groups.ts";
 import { type DeclaredQuestion, responseName } from "./declared-question.ts";
 import { type DrawablePlan, drawPlan } from "./draw-plan.ts";
 import { type ExpectedMedians, lookWarnings, offeredLookDays } from "./look-calendar.ts";
 import { type LayoutOfPair, layoutAdvice } from "./plan-advice.ts";
+import { plannedQuestion } from "./planned-question.ts";
 import type { Question } from "./question.ts";
-import { trialApplications } from "./trial-applications.ts";
-import { nothingObserved, type Plan, type TrialRecord } from "./trial-record.ts";
+import type { Plan } from "./trial-record.ts";
 import { unitWords } from "./unit-words.ts";
 import { type TrialLayout, trialLayout } from "./units-of-replication.ts";
 
@@ -71,49 +70,6 @@ function questionOutlook(plan: Plan, declared: DeclaredQuestion): QuestionOutloo
     family: declared.family,
     comparisons,
     takenOut: members.length === 0 && takenOut.length === question.treatments.length ? question.treatments : takenOut,
-  };
-}
-
-/** The trial as if everything had gone as planned and every coupon had been seen: only its layout is asked. */
-function plannedQuestion(plan: Plan, declared: DeclaredQuestion): Question {
-  const control = plan.treatments.find((one) => one.role === "control")?.name ?? null;
-  const witnesses = plan.treatments.filter((one) => one.role === "witness").map((one) => one.name);
-  const others = plan.treatments.map((one) => one.name).filter((name) => !witnesses.includes(name));
-  const groups = comparisonGroups(others, { control, witness: null, family: declared.family });
-  const record: TrialRecord = { id: "", name: "", plan, ...nothingObserved };
-  const applications = trialApplications(record);
-  return {
-    ...groups,
-    witnesses,
-    response: responseName(declared),
-    kind: "time",
-    unit: "days",
-    better: "higher",
-    ratio: false,
-    detectionLimitPercent: null,
-    scale: null,
-    margin: declared.margin,
-    // A spare is no unit: it goes out only when another is lost.
-    coupons: plan.places
-      .filter((place) => !place.spare)
-      .map(({ coupon, treatment, block }) => ({
-        coupon,
-        treatment,
-        block,
-        applications: applications.get(coupon) ?? {},
-        circumstances: {},
-        deviation: null,
-        datum: { left: 0, right: 1 },
-      })),
-    routes: Object.fromEntries(
-      plan.treatments.map(({ name, route }) => [name, (route ?? []).map((step) => step.name)]),
-    ),
-    randomised: true,
-    blind: true,
-    declared: true,
-    treatedSeparately: "recorded",
-    seed: 1,
-    notes: [],
   };
 }
 

@@ -19,15 +19,27 @@ import { verdictLevels } from "./verdict.ts";
 export type ShownComparison = Pick<Finding, "first" | "second">;
 type Draws = Pick<Drawing, "draws">;
 
-/** The pairs that `answerQuestion` would call "shown" with as many draws. */
-export function shownComparisons(question: Question, draws: Draws): ShownComparison[] {
+/** What the layout alone says; the same for every trial in which no coupon is missing. */
+export type KnownLayout = { layout: TrialLayout; plan: ComparisonRows };
+
+/** Units and standing of every comparison, for many trials of one layout. */
+export function knownLayout(question: Question): KnownLayout {
+  const layout = trialLayout(question);
+  return { layout, plan: comparisonRows(question, hopelessByLayout(question, layout, null)) };
+}
+
+/** The pairs that `answerQuestion` would call "shown" with as many draws. `known`: of a question with the same coupons. */
+export function shownComparisons(
+  question: Question,
+  draws: Draws,
+  known: KnownLayout = knownLayout(question),
+): ShownComparison[] {
   const wholeAnswer = question.kind === "continuous" || question.coupons.some((coupon) => coupon.deviation !== null);
   if (wholeAnswer) return answerQuestion(question, draws).findings.filter((finding) => finding.verdict === "shown");
-  const layout = trialLayout(question);
-  const plan = comparisonRows(question, hopelessByLayout(question, layout, null));
+  const { layout, plan } = known;
   const told = rowsToldApart(question, layout, plan, draws);
   if (told.length === 0) return [];
-  const equivalence = familyEquivalence(question, layout, plan);
+  const equivalence = familyEquivalence(question, layout, plan, told);
   return told.filter((row) => isShown(question, layout, row, equivalence.get(row) ?? null));
 }
 
@@ -40,10 +52,24 @@ function isShown(question: Question, layout: TrialLayout, row: ComparisonRow, eq
   return auditedVerdict(question, { ...place, ...p, equivalence, caps }, []).verdict === "shown";
 }
 
-/** Adjusted over the whole family, as in the answer. */
-function familyEquivalence(question: Question, layout: TrialLayout, { rows }: ComparisonRows) {
-  if (question.margin === null) return new Map<ComparisonRow, Finding["equivalence"]>();
+/**
+ * Adjusted over the whole family, as in the answer; empty where no row that was told apart can pass: an adjusted p is never below the
+ * pair's own, and a ratio beyond the margin is not within it.
+ */
+function familyEquivalence(
+  question: Question,
+  layout: TrialLayout,
+  { rows }: ComparisonRows,
+  told: readonly ComparisonRow[],
+) {
+  const none = new Map<ComparisonRow, Finding["equivalence"]>();
+  if (question.margin === null) return none;
   const fits = fittedModels(question, layout);
+  const { time } = fits.family;
+  const edge = Math.log(question.margin);
+  const beyond = ({ first, second }: ComparisonRow) =>
+    time !== null && Math.abs(time.logMedian(first) - time.logMedian(second)) >= edge;
+  if (question.kind === "time" && (time === null || told.every(beyond))) return none;
   const family = rows.filter((row) => row.step === "family");
   const p = family.map((row) =>
     pairEquivalence(question, fits.family, placed(question, layout, { ...row, pMin: null, doubts: [] })),

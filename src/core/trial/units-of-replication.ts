@@ -229,6 +229,7 @@ function blockOf(coupon: QuestionCoupon): string {
 
 /** Coupons that hang together through the groups, each set in the order of the table. */
 function joined(coupons: readonly QuestionCoupon[], together: readonly (readonly string[])[]): QuestionCoupon[][] {
+  if (together.every((group) => group.length < 2)) return coupons.map((coupon) => [coupon]);
   const leader = new Map(coupons.map(({ coupon }) => [coupon, coupon]));
   const find = (coupon: string): string => {
     let at = coupon;

@@ -6,6 +6,7 @@ import { chi2Quantile } from "../numeric/chi2-distribution.ts";
 import { normalQuantile } from "../numeric/normal-distribution.ts";
 import { mean } from "../statistics/moments.ts";
 import type { Compared } from "./analysis.ts";
+import { assumedScatter } from "./assumed-scatter.ts";
 import { errorDfFor } from "./comparable-treatments.ts";
 import type { Finding } from "./finding.ts";
 import type { Fitted } from "./fitted-models.ts";
@@ -18,19 +19,6 @@ export const askedPowers = [0.8, 0.9] as const;
 const mostUnits = 30;
 /** Fewer of each can show nothing, however large the difference: exact tests need four, measured values three. */
 const leastUnits = { exact: 4, continuous: 3 } as const;
-
-/**
- * Assumed where the trial is too small to say: Weibull shape 2, log SD of strokes 0.25, log10 SD of areas 0.4, one class,
- * a coefficient of variation of 8 %, 1.5 units of L*. Common practice, all of them.
- */
-const assumedScatter = {
-  shape: 2,
-  strokesLogSd: 0.25,
-  areaLog10Sd: 0.4,
-  classSd: 1,
-  coefficientOfVariation: 0.08,
-  colourSd: 1.5,
-} as const;
 
 /** The size to find where the user stated none. */
 const assumedMargin = { factor: 2, classes: 1, relative: 0.1, colour: 2 } as const;

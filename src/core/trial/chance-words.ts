@@ -1,0 +1,101 @@
+/** What a simulated plan can show, as sentences: the same on the page, on paper and in the terminal. */
+import type { AskedResponse } from "./declared-question.ts";
+import type { BetterOnes, PlanAssumptions } from "./simulated-plan.ts";
+import type { SimulatedChances, SimulatedShare } from "./simulation-tally.ts";
+import { inWords } from "./unit-words.ts";
+
+/** The chance at which a plan is usually called large enough. */
+export const wantedChance = 0.8;
+/** Planned looks may cost so much of the chance against daily ones before it is said. */
+const dearLooks = 0.05;
+
+export type Asked = {
+  response: AskedResponse;
+  better: BetterOnes;
+  /** Factor, or classes. */
+  size: number;
+  /** Coupons of each treatment that is compared. */
+  each: number;
+  /** Treatments other than the one they are compared with. */
+  finishes: number;
+};
+
+/** "If every finish held rust off 3 times as long, 8 each would show it for each in 8 trials of 10 (79 %, give or take 2)...". */
+export function chanceSentence(asked: Asked, { each, all }: SimulatedChances): string {
+  if (each === null || all === null) return "Nothing differs in this truth: there is nothing to show.";
+  const several = asked.better === "all" && asked.finishes > 1;
+  const who = asked.finishes === 1 ? "the finish" : several ? "every finish" : "one finish";
+  const which = several ? "it for each" : "it";
+  const whole = several ? ` All of them at once: ${trialsOfTen(all)} (${percentWords(all)}).` : "";
+  return `If ${who} ${deed(asked)}, ${asked.each} each would show ${which} ${trialsOfTen(each)} (${percentWords(each)}).${whole}`;
+}
+
+function deed({ response, size }: Asked): string {
+  const classes = `came out ${size} ${size === 1 ? "class" : "classes"} better`;
+  switch (response.response) {
+    case "time to first rust":
+      return `held rust off ${size} times as long`;
+    case "strokes to breakthrough":
+      return `stood up to ${size} times as many strokes`;
+    case "rusted area":
+      return `had ${size} times less rusted area`;
+    case "tape class":
+    case "grade":
+      return classes;
+    case "value": {
+      const { kind, name, unit, ratio, better } = response;
+      if (kind === "ordinal") return classes;
+      if (kind === "area") return `had ${size} times less (${name})`;
+      if (kind === "binary") return `did well on ${Math.round(100 * size)} more coupons in a hundred (${name})`;
+      const how = ratio ? `${size} times` : `${size} ${unit}`.trim();
+      return `came out ${how} ${better} (${name})`;
+    }
+  }
+}
+
+function trialsOfTen({ share }: SimulatedShare): string {
+  if (share === 0) return "in no trial";
+  const tenths = Math.round(10 * share);
+  if (tenths === 0) return "hardly ever";
+  if (share >= 0.985) return "in nearly every trial";
+  return tenths === 10
+    ? "in more than 9 trials of 10"
+    : `in ${inWords(tenths)} ${tenths === 1 ? "trial" : "trials"} of 10`;
+}
+
+/** "79 %, give or take 2": two standard errors of the simulation, never less than a point. */
+export function percentWords({ share, error }: SimulatedShare): string {
+  return `${Math.round(100 * share)} %, give or take ${Math.max(1, Math.round(200 * error))}`;
+}
+
+/** null: nothing to warn of. `planned` and `daily` are of the same truth, seeds and coupons. */
+export function looksCostSentence(planned: SimulatedChances, daily: SimulatedChances): string | null {
+  if (planned.each === null || daily.each === null) return null;
+  const cost = daily.each.share - planned.each.share;
+  if (cost <= dearLooks) return null;
+  return `Looking every day would show it in ${Math.round(100 * daily.each.share)} % instead of ${Math.round(100 * planned.each.share)} %: the planned looks cost more than ${100 * dearLooks} points. Look more often while the control rusts.`;
+}
+
+/** What the simulation took for granted. */
+export function assumptionWords(response: AskedResponse, assumed: PlanAssumptions, blocked: boolean): string {
+  const rest = [
+    ...(blocked ? [`between blocks ${assumed.blockLogSd} (log)`] : []),
+    `between goes that coupons share ${assumed.batchLogSd} (log)`,
+    `${Number((100 * assumed.lostShare).toFixed(1))} % of the coupons lost`,
+  ];
+  return `Assumed: ${startWords(response, assumed)}; ${rest.join("; ")}.`;
+}
+
+function startWords(response: AskedResponse, assumed: PlanAssumptions): string {
+  const { control, shape, areaLog10Sd, classSd, strokesLogSd, coefficientOfVariation } = assumed;
+  const kind = response.response === "value" ? response.kind : null;
+  if (response.response === "time to first rust")
+    return `half of the control has rusted by day ${control}, Weibull shape ${shape}`;
+  if (response.response === "strokes to breakthrough")
+    return `half of the control is worn through after ${control} strokes, scatter of the logarithm ${strokesLogSd}`;
+  if (response.response === "rusted area" || kind === "area")
+    return `half of the control has more than ${control} %, scatter of the logarithm (base 10) ${areaLog10Sd}`;
+  if (kind === "binary") return `${Math.round(100 * control)} % of the control do well`;
+  if (kind === "continuous") return `the control at ${control}, scatter ${Math.round(100 * coefficientOfVariation)} %`;
+  return `the control around class ${control}, scatter ${classSd} class`;
+}
