@@ -2,6 +2,9 @@
 
 /** Looked for between these factors; found to 5 %. */
 const searched = { from: 1.05, to: 20, within: 1.05 } as const;
+/** How often a chance is asked for at most: once at the top, then for each halving. */
+export const smallestFactorRounds =
+  1 + Math.ceil(Math.log2(Math.log(searched.to / searched.from) / Math.log(searched.within)));
 
 /**
  * Halves the way between two factors, on the logarithm, until they lie within 5 %; the larger one, which is often enough. null: not even

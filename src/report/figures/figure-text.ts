@@ -7,6 +7,10 @@ import { isPercentLook, type Look, type Observed } from "../../core/trial/trial-
 import { effectText, percentText, pText, valueText } from "./number-text.ts";
 
 export const figureText = {
+  chance: {
+    axis: "Coupons of each treatment",
+    lines: { one: "one better", all: "all better" },
+  },
   deviationStar: "* touched by a deviation",
   noDifference: "no difference",
   margin: "shaded: too small to matter, as declared",

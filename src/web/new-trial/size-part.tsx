@@ -1,14 +1,17 @@
 /** Coupon size, blocks and rack of the new trial. */
 import { NumberField } from "../parts/field.tsx";
 import { newTrialText } from "../text/new-trial.ts";
+import { ChancePart } from "./chance-part.tsx";
 import type { FormPart } from "./trial-form.ts";
 
 const text = newTrialText.size;
 
-export function SizePart({ form, change, errorAt }: FormPart) {
+export function SizePart(part: FormPart) {
+  const { form, change, errorAt } = part;
   return (
     <section aria-labelledby="size-title">
       <h2 id="size-title">{text.title}</h2>
+      <ChancePart {...part} />
       <div className="fields">
         <NumberField
           label={text.blocks}

@@ -31,6 +31,10 @@ export type TrialForm = {
   /** Days by which half rusted in a former trial; empty: nobody knows yet. */
   controlMedian: string;
   bestMedian: string;
+  /** What the curve of chances assumes; empty: as usual. */
+  chanceControl: string;
+  chanceSize: string;
+  chanceShape: string;
   asked: AskedForm[];
   seed: string;
 };
@@ -68,6 +72,9 @@ export function startForm(start: { id: string; seed: number; length: Preferences
     looks: offeredLookDays(firstSeasonDays).join(", "),
     controlMedian: "",
     bestMedian: "",
+    chanceControl: "",
+    chanceSize: "",
+    chanceShape: "",
     asked: startAsked(),
     seed: String(start.seed),
   };
