@@ -1,0 +1,178 @@
+/**
+ * The light on the card, from its bare paper: how bright, how even and of which colour; and the coupon seen as in even, neutral light.
+ *
+ * Each channel's light is a smooth field over the card (its logarithm a polynomial of the second degree), fitted to the paper round the
+ * window and beside the markers; what is much darker than its surroundings (coupon, shadow, print) is no paper and left out.
+ *
+ * Units    mm on the card; light 0 to 1; sRGB bytes
+ * Source   our own; paper is taken for white
+ * Status   common practice
+ */
+import { InputError } from "../input-error.ts";
+import { solveLinear } from "../numeric/solve-linear.ts";
+import { labFromSrgb } from "./colour-lab.ts";
+import type { FoundCard } from "./find-card.ts";
+import type { Point } from "./homography.ts";
+import { linearLight } from "./lab-image.ts";
+import type { MeasuringCard, RectangleMm } from "./measuring-card.ts";
+import type { RgbImage } from "./raster.ts";
+import { windowImage } from "./window-image.ts";
+
+export type CardLight = {
+  /** Coefficients of ln(light) in 1, x, y, x², xy, y² for red, green, blue; x and y from -1 to 1 over the card. */
+  fields: readonly [readonly number[], readonly number[], readonly number[]];
+  cardMm: { widthMm: number; heightMm: number };
+  /** sRGB level of the paper in the middle of the window, 0 to 255, mean of the channels. */
+  whiteLevel: number;
+  /** Share of paper that is clipped in a channel, %. */
+  clippedPaperPercent: number;
+  /** Brightest over darkest place of the window by the fitted light. */
+  unevenness: number;
+  /** Share of the paper outside the coupon's surroundings that lies over 15 % below the fitted light: a hard shadow, %. */
+  shadowPercent: number;
+  /** Chroma of the paper, C*ab, before balancing. */
+  castChroma: number;
+};
+
+const samplesPxPerMm = 1;
+/** Paper is at least this share of the brightest paper near it; the first round must not lose a dim side. */
+const paperShares = [0.55, 0.8, 0.87];
+/** Balanced paper comes out at this light (sRGB 235): a camera's usual white with a little room above. */
+const whiteLight = 0.83;
+const clippedByte = 252;
+
+/** Refuses a card on which hardly any paper is to be seen. `coupon`: the place (mm) that surely is no paper; shadow around it is expected. */
+export function cardLight(photo: RgbImage, found: FoundCard, coupon: RectangleMm | null): CardLight {
+  const { card, printScale } = found;
+  const samples = paperSamples(photo, found, coupon);
+  if (samples.length < 60) throw new InputError("photo", "a card without visible paper", "a card that is not covered");
+  let kept = samples;
+  let fields = fittedFields(kept);
+  for (const share of paperShares) {
+    kept = samples.filter((one) => one.light[1] >= share * lightOf(fields[1], one.at));
+    if (kept.length < 60) throw new InputError("photo", "a card mostly in shadow", "a card in even light");
+    fields = fittedFields(kept);
+  }
+  const middle = unit(card, [card.window.xMm + card.window.widthMm / 2, card.window.yMm + card.window.heightMm / 2]);
+  const white = fields.map((field) => lightOf(field, middle)) as [number, number, number];
+  const corners = windowGrid(card).map((place) => lightOf(fields[1], unit(card, place)));
+  const far = samples.filter((one) => !one.nearCoupon);
+  return {
+    fields,
+    cardMm: { widthMm: card.widthMm * printScale, heightMm: card.heightMm * printScale },
+    whiteLevel: white.reduce((sum, one) => sum + srgbOf(one), 0) / 3,
+    clippedPaperPercent: (100 * kept.filter((one) => one.clipped).length) / kept.length,
+    unevenness: Math.max(...corners) / Math.min(...corners),
+    shadowPercent:
+      (100 * far.filter((one) => one.light[1] < 0.85 * lightOf(fields[1], one.at)).length) / Math.max(1, far.length),
+    castChroma: chromaOf(white),
+  };
+}
+
+type Sample = { at: Point; light: readonly [number, number, number]; clipped: boolean; nearCoupon: boolean };
+
+const unit = (card: { widthMm: number; heightMm: number }, [x, y]: Point): Point => [
+  (2 * x) / card.widthMm - 1,
+  (2 * y) / card.heightMm - 1,
+];
+
+function windowGrid({ window }: MeasuringCard): Point[] {
+  const shares = [0, 0.25, 0.5, 0.75, 1];
+  return shares.flatMap((down) =>
+    shares.map((across): Point => [window.xMm + across * window.widthMm, window.yMm + down * window.heightMm]),
+  );
+}
+
+/** How far a coupon's own shadow may reach, mm. */
+const shadowReachMm = 6;
+
+function paperSamples(photo: RgbImage, { card, printScale, toPicture }: FoundCard, coupon: RectangleMm | null) {
+  const image = windowImage(
+    photo,
+    toPicture,
+    { xMm: 0, yMm: 0, widthMm: card.widthMm * printScale, heightMm: card.heightMm * printScale },
+    samplesPxPerMm / printScale,
+  );
+  const printed = [
+    ...card.markers.map(({ xMm, yMm }) => ({ xMm, yMm, widthMm: card.markerMm, heightMm: card.markerMm })),
+    ...card.patches.filter(({ grey }) => grey < 255),
+  ];
+  const within = (x: number, y: number, place: RectangleMm, round: number) =>
+    x > place.xMm - round &&
+    x < place.xMm + place.widthMm + round &&
+    y > place.yMm - round &&
+    y < place.yMm + place.heightMm + round;
+  const clippedLight = linearLight[clippedByte]!;
+  const samples: Sample[] = [];
+  for (let row = 1; row < image.heightPx - 1; row++)
+    for (let column = 1; column < image.widthPx - 1; column++) {
+      const [x, y] = [(column + 0.5) / samplesPxPerMm, (row + 0.5) / samplesPxPerMm];
+      if (printed.some((place) => within(x, y, place, 1.2))) continue;
+      if (coupon && within(x * printScale, y * printScale, coupon, 1)) continue;
+      const at = (row * image.widthPx + column) * 3;
+      const light = [image.light[at]!, image.light[at + 1]!, image.light[at + 2]!] as const;
+      samples.push({
+        at: unit(card, [x, y]),
+        light,
+        clipped: Math.max(...light) >= clippedLight,
+        nearCoupon: coupon !== null && within(x * printScale, y * printScale, coupon, shadowReachMm),
+      });
+    }
+  return samples;
+}
+
+const terms = ([x, y]: Point) => [1, x, y, x * x, x * y, y * y];
+
+function fittedFields(samples: readonly Sample[]): [number[], number[], number[]] {
+  const normal = Array.from({ length: 6 }, () => new Array<number>(6).fill(0));
+  const right = [0, 1, 2].map(() => new Array<number>(6).fill(0));
+  for (const { at, light } of samples) {
+    const row = terms(at);
+    const logs = light.map((value) => Math.log(Math.max(value, 1e-4)));
+    for (let i = 0; i < 6; i++) {
+      for (let j = 0; j < 6; j++) normal[i]![j]! += row[i]! * row[j]!;
+      for (let channel = 0; channel < 3; channel++) right[channel]![i]! += row[i]! * logs[channel]!;
+    }
+  }
+  return [solveLinear(normal, right[0]!), solveLinear(normal, right[1]!), solveLinear(normal, right[2]!)];
+}
+
+function lightOf(field: readonly number[], at: Point): number {
+  return Math.exp(terms(at).reduce((sum, term, index) => sum + term * field[index]!, 0));
+}
+
+function srgbOf(light: number): number {
+  const share = Math.min(1, Math.max(0, light));
+  return 255 * (share <= 0.0031308 ? share * 12.92 : 1.055 * share ** (1 / 2.4) - 0.055);
+}
+
+function chromaOf([red, green, blue]: readonly [number, number, number]): number {
+  return labFromSrgb({ red: srgbOf(red), green: srgbOf(green), blue: srgbOf(blue) }).chroma;
+}
+
+const gainSteps = 4096;
+const encoded = Uint8Array.from({ length: gainSteps + 1 }, (_, step) => Math.round(srgbOf(step / gainSteps)));
+
+/**
+ * A picture (of the card's plane or one above it) in even, neutral light: paper becomes white everywhere. A new picture.
+ * `toCardMm`: where on the card (mm) a pixel lies, in px of the picture.
+ */
+export function balanced(image: RgbImage, light: CardLight, toCardMm: (place: Point) => Point): RgbImage {
+  const { widthPx, heightPx, rgb } = image;
+  const out = new Uint8Array(rgb.length);
+  // Light changes slowly: gains are worked out every few pixels and held in between.
+  const block = 8;
+  for (let top = 0; top < heightPx; top += block)
+    for (let left = 0; left < widthPx; left += block) {
+      const at = unit(light.cardMm, toCardMm([left + block / 2, top + block / 2]));
+      const gains = light.fields.map((field) => (whiteLight * gainSteps) / lightOf(field, at));
+      for (let row = top; row < Math.min(heightPx, top + block); row++)
+        for (let column = left; column < Math.min(widthPx, left + block); column++) {
+          const byte = (row * widthPx + column) * 3;
+          for (let channel = 0; channel < 3; channel++)
+            out[byte + channel] =
+              encoded[Math.min(gainSteps, (linearLight[rgb[byte + channel]!]! * gains[channel]! + 0.5) | 0)]!;
+        }
+    }
+  return { widthPx, heightPx, rgb: out };
+}

@@ -1,0 +1,72 @@
+/**
+ * Where light turns to dark along a short line across an edge, finer than a pixel, and how far blur has drawn the edge out.
+ *
+ * Optical blur is even in light, so the true edge lies where the light is halfway; halfway in sRGB steps would lie too far in the dark.
+ *
+ * Units    px
+ * Source   half-level crossing in linear light; width from 20 to 80 %, brought to 10 to 90 % as for a Gaussian blur
+ * Status   computed
+ */
+import { lightAt } from "./grey-image.ts";
+import type { Point } from "./homography.ts";
+import type { RgbImage } from "./raster.ts";
+
+export type EdgeCrossing = {
+  point: Point;
+  /** Distance over which the light goes from 10 to 90 % of the step, px; null where noise hides it. */
+  widthPx: number | null;
+};
+
+/** 1.2816 / 0.8416: how much wider 10 to 90 % is than 20 to 80 % under a Gaussian blur. */
+const widerBy = 1.5228;
+const stepPx = 0.5;
+
+/**
+ * The crossing from light to dark nearest to the middle of a line of 2 `reachPx`; `direction` (of length 1) points into the dark.
+ * Null where the two ends do not differ by `leastStep` of the lighter one.
+ */
+export function edgeCrossing(
+  photo: RgbImage,
+  line: { middle: Point; direction: Point; reachPx: number; leastStep: number },
+): EdgeCrossing | null {
+  const { middle, direction, reachPx, leastStep } = line;
+  const half = Math.max(4, Math.round(reachPx / stepPx));
+  const at = (step: number): Point => [
+    middle[0] + (step - half) * stepPx * direction[0],
+    middle[1] + (step - half) * stepPx * direction[1],
+  ];
+  const light = Float64Array.from({ length: 2 * half + 1 }, (_, step) => lightAt(photo, at(step)));
+  const endSteps = Math.max(2, Math.round(half * 0.4));
+  const outside = meanOf(light, 0, endSteps);
+  const inside = meanOf(light, light.length - endSteps, light.length);
+  if (!(Math.abs(outside - inside) >= leastStep * Math.max(outside, inside))) return null;
+  const crossingOf = (share: number) => crossing(light, outside + share * (inside - outside), outside > inside, half);
+  const middleAt = crossingOf(0.5);
+  if (middleAt === null) return null;
+  const from = crossingOf(0.2);
+  const to = crossingOf(0.8);
+  return {
+    point: at(middleAt),
+    widthPx: from === null || to === null || to <= from ? null : (to - from) * stepPx * widerBy,
+  };
+}
+
+function meanOf(values: Float64Array, from: number, to: number): number {
+  let sum = 0;
+  for (let at = from; at < to; at++) sum += values[at]!;
+  return sum / (to - from);
+}
+
+/** The step, with its fraction, at which the level is crossed in the wanted direction; of several the one nearest to the middle. */
+function crossing(light: Float64Array, level: number, falling: boolean, half: number): number | null {
+  let best: number | null = null;
+  for (let at = 1; at < light.length; at++) {
+    const before = light[at - 1]!;
+    const after = light[at]!;
+    if (falling ? before >= level && after < level : before <= level && after > level) {
+      const step = at - 1 + (level - before) / (after - before);
+      if (best === null || Math.abs(step - half) < Math.abs(best - half)) best = step;
+    }
+  }
+  return best;
+}

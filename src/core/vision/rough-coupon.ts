@@ -1,0 +1,123 @@
+/**
+ * Roughly where the coupon lies in the window: the largest patch that is not paper, as a turned rectangle. Its shadow may still be in it.
+ *
+ * Units    mm on the card
+ * Source   our own
+ * Status   computed
+ */
+import type { Point } from "./homography.ts";
+import type { LightImage } from "./window-image.ts";
+
+/** Corners in mm, clockwise from the one nearest to the card's top left. */
+export type RoughCoupon = { corners: [Point, Point, Point, Point] };
+
+/** A channel this share off the paper's is no paper. */
+const offPaper = 0.16;
+/** The paper of each row is read from its two ends, where no coupon lies, mm. */
+const paperEndsMm = 4;
+/** A coupon covers at least this share of the window. */
+const leastShare = 0.05;
+/** The longest turn against the card that is looked for, degrees; a coupon laid on more askew is laid anew or marked by hand. */
+const mostTurnDeg = 14;
+
+/** Null where nothing large enough differs from the paper. */
+export function roughCoupon(image: LightImage): RoughCoupon | null {
+  const patch = largestPatch(notPaper(image), image);
+  if (patch.length < leastShare * image.widthPx * image.heightPx) return null;
+  const turn = bestTurn(patch, image.widthPx);
+  const [cos, sin] = [Math.cos(turn), Math.sin(turn)];
+  const ends = extent(patch, image.widthPx, cos, sin);
+  const place = (along: number, down: number): Point => [
+    image.originMm.xMm + (along * cos - down * sin) / image.pxPerMm,
+    image.originMm.yMm + (along * sin + down * cos) / image.pxPerMm,
+  ];
+  const { left, right, top, bottom } = ends;
+  return { corners: [place(left, top), place(right, top), place(right, bottom), place(left, bottom)] };
+}
+
+function notPaper({ widthPx, heightPx, pxPerMm, light }: LightImage): Uint8Array {
+  const ends = Math.round(paperEndsMm * pxPerMm);
+  const other = new Uint8Array(widthPx * heightPx);
+  for (let row = 0; row < heightPx; row++) {
+    const paper = [0, 1, 2].map((channel) => ({
+      left: medianOf(light, row, channel, 0, ends, widthPx),
+      right: medianOf(light, row, channel, widthPx - ends, widthPx, widthPx),
+    }));
+    for (let column = 0; column < widthPx; column++) {
+      const share = column / widthPx;
+      for (let channel = 0; channel < 3; channel++) {
+        const { left, right } = paper[channel]!;
+        const expected = left * (1 - share) + right * share;
+        if (Math.abs(light[(row * widthPx + column) * 3 + channel]! - expected) > offPaper * expected)
+          other[row * widthPx + column] = 1;
+      }
+    }
+  }
+  return other;
+}
+
+function medianOf(light: Float32Array, row: number, channel: number, from: number, to: number, widthPx: number) {
+  const values = Array.from({ length: to - from }, (_, at) => light[(row * widthPx + from + at) * 3 + channel]!);
+  return values.sort((a, b) => a - b)[values.length >> 1]!;
+}
+
+/** Pixels of the largest connected patch. */
+function largestPatch(other: Uint8Array, { widthPx, heightPx }: LightImage): Int32Array {
+  const stack = new Int32Array(other.length);
+  let largest = new Int32Array(0);
+  const patch = new Int32Array(other.length);
+  for (let start = 0; start < other.length; start++) {
+    if (other[start] !== 1) continue;
+    let depth = 0;
+    let size = 0;
+    stack[depth++] = start;
+    other[start] = 2;
+    while (depth > 0) {
+      const at = stack[--depth]!;
+      patch[size++] = at;
+      const column = at % widthPx;
+      for (const [near, there] of [
+        [at - 1, column > 0],
+        [at + 1, column < widthPx - 1],
+        [at - widthPx, at >= widthPx],
+        [at + widthPx, at < widthPx * (heightPx - 1)],
+      ] as const)
+        if (there && other[near] === 1) {
+          other[near] = 2;
+          stack[depth++] = near;
+        }
+    }
+    if (size > largest.length) largest = patch.slice(0, size);
+  }
+  return largest;
+}
+
+/** The turn, in radians, whose upright rectangle round the patch is smallest. */
+function bestTurn(patch: Int32Array, widthPx: number): number {
+  let best = { turn: 0, area: Number.POSITIVE_INFINITY };
+  for (let half = -2 * mostTurnDeg; half <= 2 * mostTurnDeg; half++) {
+    const turn = (half * Math.PI) / 360;
+    const { left, right, top, bottom } = extent(patch, widthPx, Math.cos(turn), Math.sin(turn));
+    const area = (right - left) * (bottom - top);
+    if (area < best.area) best = { turn, area };
+  }
+  return best.turn;
+}
+
+/** Reach of the patch along and across a turned axis; the outermost few pixels (dust, a tick of print) do not count. */
+function extent(patch: Int32Array, widthPx: number, cos: number, sin: number) {
+  const stride = Math.max(1, Math.floor(patch.length / 4000));
+  const along: number[] = [];
+  const down: number[] = [];
+  for (let at = 0; at < patch.length; at += stride) {
+    const x = (patch[at]! % widthPx) + 0.5;
+    const y = Math.floor(patch[at]! / widthPx) + 0.5;
+    along.push(x * cos + y * sin);
+    down.push(y * cos - x * sin);
+  }
+  along.sort((a, b) => a - b);
+  down.sort((a, b) => a - b);
+  const first = Math.floor(along.length * 0.002);
+  const last = along.length - 1 - first;
+  return { left: along[first]!, right: along[last]!, top: down[first]!, bottom: down[last]! };
+}
