@@ -9,7 +9,7 @@ import { linearLight } from "../src/core/vision/lab-image.ts";
 import { markerBits, markerModules } from "../src/core/vision/marker-codes.ts";
 import { type CardName, type MeasuringCard, measuringCard } from "../src/core/vision/measuring-card.ts";
 import type { RgbImage } from "../src/core/vision/raster.ts";
-import type { SteelPiece } from "../src/server/demo/steel-piece.ts";
+import { type SteelFinish, type SteelPiece, steelPiece } from "../src/server/demo/steel-piece.ts";
 
 export type CardScene = {
   seed: number;
@@ -52,6 +52,12 @@ export type CardScene = {
   /** Markers (0 to 3) under a thumb. */
   hidden?: readonly number[];
 };
+
+/** A rustless coupon of 100 by 60 mm, 3 mm thick, to lay on the card. */
+export function cleanCoupon(finish: SteelFinish) {
+  const piece = steelPiece({ seed: 4, number: "7", finish, sizeMm: { lengthMm: 100, widthMm: 60 }, edgeBandMm: 5 });
+  return { piece, colours: piece.rgb, thicknessMm: 3 };
+}
 
 export type RenderedCard = RgbImage & {
   /** Of the coupon's top, clockwise from its top left. */

@@ -1,20 +1,15 @@
 import { AR } from "js-aruco2";
 import "js-aruco2/src/dictionaries/aruco_mip_36h12.js";
 import { describe, expect, test } from "vitest";
-import { type CardScene, type RenderedCard, renderCard } from "../../../tests/rendered-card.ts";
-import { steelPiece } from "../../server/demo/steel-piece.ts";
+import { type CardScene, cleanCoupon, type RenderedCard, renderCard } from "../../../tests/rendered-card.ts";
 import { tiltDeg, usualFocalShare } from "./card-pose.ts";
 import { findCard } from "./find-card.ts";
 import { findCoupon, isTrusted } from "./find-coupon.ts";
 import { findMarkers } from "./find-markers.ts";
 
 const sizeMm = { lengthMm: 100, widthMm: 60 };
-const couponOf = (finish: "phosphate oiled" | "bare steel") => {
-  const piece = steelPiece({ seed: 4, number: "7", finish, sizeMm, edgeBandMm: 5 });
-  return { piece, colours: piece.rgb, thicknessMm: 3 };
-};
-const dark = couponOf("phosphate oiled");
-const bright = couponOf("bare steel");
+const dark = cleanCoupon("phosphate oiled");
+const bright = cleanCoupon("bare steel");
 
 const rendered = (change: Partial<CardScene>) =>
   renderCard({ seed: 1, card: "medium", widthPx: 700, coupon: dark, ...change });
