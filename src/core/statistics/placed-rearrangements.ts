@@ -131,45 +131,51 @@ function lessMean(plot: readonly Slot[]): Slot[] {
   return plot.map((slot) => ({ ...slot, score: slot.score - mean }));
 }
 
-function countsOf<Key>(keys: readonly Key[]): Map<Key, number> {
-  const counts = new Map<Key, number>();
-  for (const key of keys) counts.set(key, (counts.get(key) ?? 0) + 1);
+/** How often each group stands in these slots, by its number. */
+function groupCounts(slots: readonly Slot[]): number[] {
+  const counts = Array.from({ length: Math.max(...slots.map((slot) => slot.group)) + 1 }, () => 0);
+  for (const { group } of slots) counts[group]!++;
   return counts;
 }
 
+const labelsIn = (counts: readonly number[]): number[] =>
+  counts.flatMap((count, group) => Array.from({ length: count }, () => group));
+
 /** Labels dealt freely over these units. */
 function within(slots: readonly Slot[]): Part {
-  const labels = slots.map((slot) => slot.group);
+  const held = groupCounts(slots);
+  const labels = labelsIn(held);
   return {
-    count: allocationCount([...countsOf(labels).values()]),
-    each: (state, visit) => eachOrder(slots, countsOf(labels), state, visit),
+    count: allocationCount(held),
+    each: (state, visit) => eachOrder(slots, [...held], state, visit, 0),
     draw: (state, random) => addLabels(slots, shuffled(labels, random), state),
   };
 }
 
-/** Visits every different way to give these units the labels in `room`. */
-function eachOrder(slots: readonly Slot[], room: Map<number, number>, state: State, visit: () => void, from = 0): void {
-  const slot = slots[from];
-  if (!slot) {
+/** Visits every different way to give these units the labels that `room` still has, from a slot on. */
+function eachOrder(slots: readonly Slot[], room: number[], state: State, visit: () => void, from: number): void {
+  if (from === slots.length) {
     visit();
     return;
   }
-  for (const [label, left] of room) {
-    if (left === 0) continue;
+  const { score, at } = slots[from]!;
+  for (let label = 0; label < room.length; label++) {
+    if (room[label] === 0) continue;
     const before = state.sums[label]!;
-    room.set(label, left - 1);
-    state.sums[label] = before + slot.score;
-    state.labels[slot.at] = label;
+    room[label]!--;
+    state.sums[label] = before + score;
+    state.labels[at] = label;
     eachOrder(slots, room, state, visit, from + 1);
     state.sums[label] = before;
-    room.set(label, left);
+    room[label]!++;
   }
 }
 
 function addLabels(slots: readonly Slot[], labels: readonly number[], { sums, labels: into }: State): void {
-  for (const [at, slot] of slots.entries()) {
-    sums[labels[at]!]! += slot.score;
-    into[slot.at] = labels[at]!;
+  for (let at = 0; at < slots.length; at++) {
+    const { score, at: unit } = slots[at]!;
+    sums[labels[at]!]! += score;
+    into[unit] = labels[at]!;
   }
 }
 
@@ -177,75 +183,82 @@ function shuffled<T>(items: readonly T[], random: () => number): T[] {
   const dealt = [...items];
   for (let at = dealt.length - 1; at > 0; at--) {
     const other = Math.floor(random() * (at + 1));
-    [dealt[at], dealt[other]] = [dealt[other]!, dealt[at]!];
+    const item = dealt[at]!;
+    dealt[at] = dealt[other]!;
+    dealt[other] = item;
   }
   return dealt;
 }
 
-/** What a plot holds, whatever its order. */
-const heldBy = (plot: readonly Slot[]): string => JSON.stringify(plot.map((slot) => slot.group).sort((a, b) => a - b));
-const labelsIn = (held: string): number[] => JSON.parse(held) as number[];
+/** What plots hold: the different contents, how many plots have each, and which plot has which. */
+function contentsOf(plots: readonly Slot[][]): { kinds: number[][]; plotsOf: number[]; own: number[] } {
+  const names = plots.map((plot) => groupCounts(plot).join());
+  const different = [...new Set(names)];
+  return {
+    kinds: different.map((name) => groupCounts(plots[names.indexOf(name)]!)),
+    plotsOf: different.map((name) => names.filter((one) => one === name).length),
+    own: names.map((name) => different.indexOf(name)),
+  };
+}
 
 /** Plots of equal size exchange what they hold, and each deals it anew over its units. */
 function exchanged(plots: readonly Slot[][]): Part {
-  const held = plots.map(heldBy);
-  const orders = held.reduce((product, one) => product * allocationCount([...countsOf(labelsIn(one)).values()]), 1);
+  const { kinds, plotsOf, own } = contentsOf(plots);
+  const orders = own.reduce((product, kind) => product * allocationCount(kinds[kind]!), 1);
+  const labels = kinds.map(labelsIn);
   return {
-    count: allocationCount([...countsOf(held).values()]) * orders,
-    each: (state, visit) => {
-      const room = countsOf(held);
-      const place = (at: number): void => {
-        const plot = plots[at];
-        if (!plot) {
-          visit();
-          return;
-        }
-        for (const [one, left] of room) {
-          if (left === 0) continue;
-          room.set(one, left - 1);
-          eachOrder(plot, countsOf(labelsIn(one)), state, () => place(at + 1));
-          room.set(one, left);
-        }
-      };
-      place(0);
-    },
+    count: allocationCount(plotsOf) * orders,
+    each: (state, visit) =>
+      eachContent(plots.length, [...plotsOf], visit, (at, kind, next) =>
+        eachOrder(plots[at]!, [...kinds[kind]!], state, next, 0),
+      ),
     draw: (state, random) => {
-      const dealt = shuffled(held, random);
-      for (const [at, plot] of plots.entries()) addLabels(plot, shuffled(labelsIn(dealt[at]!), random), state);
+      for (const [at, kind] of shuffled(own, random).entries())
+        addLabels(plots[at]!, shuffled(labels[kind]!, random), state);
     },
   };
 }
 
+/** Visits every different way to give the plots their contents; `give` does it for one plot and goes on. */
+function eachContent(
+  plots: number,
+  room: number[],
+  visit: () => void,
+  give: (plot: number, kind: number, next: () => void) => void,
+): void {
+  const place = (plot: number): void => {
+    if (plot === plots) {
+      visit();
+      return;
+    }
+    for (let kind = 0; kind < room.length; kind++) {
+      if (room[kind] === 0) continue;
+      room[kind]!--;
+      give(plot, kind, () => place(plot + 1));
+      room[kind]!++;
+    }
+  };
+  place(0);
+}
+
 /** Means of the plots exchanged among them: each adds to the sums of the groups that a plot holds, as often as it holds them. */
 function means(plots: readonly Slot[][]): Part {
-  const held = plots.map(heldBy);
+  const { kinds, plotsOf, own } = contentsOf(plots);
   const levels = plots.map(meanOf);
-  const add = ({ sums }: State, one: string, mean: number) => {
-    for (const label of labelsIn(one)) sums[label]! += mean;
+  const add = ({ sums }: State, kind: number, mean: number) => {
+    for (const [group, count] of kinds[kind]!.entries()) sums[group]! += count * mean;
   };
   return {
-    count: allocationCount([...countsOf(held).values()]),
-    each: (state, visit) => {
-      const room = countsOf(held);
-      const place = (at: number): void => {
-        if (at === plots.length) {
-          visit();
-          return;
-        }
-        for (const [one, left] of room) {
-          if (left === 0) continue;
-          const before = state.sums.slice();
-          room.set(one, left - 1);
-          add(state, one, levels[at]!);
-          place(at + 1);
-          state.sums.set(before);
-          room.set(one, left);
-        }
-      };
-      place(0);
-    },
+    count: allocationCount(plotsOf),
+    each: (state, visit) =>
+      eachContent(plots.length, [...plotsOf], visit, (at, kind, next) => {
+        const before = state.sums.slice();
+        add(state, kind, levels[at]!);
+        next();
+        state.sums.set(before);
+      }),
     draw: (state, random) => {
-      for (const [at, one] of shuffled(held, random).entries()) add(state, one, levels[at]!);
+      for (const [at, kind] of shuffled(own, random).entries()) add(state, kind, levels[at]!);
     },
   };
 }

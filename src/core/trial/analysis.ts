@@ -1,7 +1,7 @@
 /** Every comparison of a question with its tests, effect and the caps that follow from the design; before audit and deviations. */
 
 import { mean } from "../statistics/moments.ts";
-import { errorDfFor, hopelessByLayout, largestTellingP, pairUnits } from "./comparable-treatments.ts";
+import { type ErrorDf, errorDfFor, hopelessByLayout, largestTellingP, pairUnits } from "./comparable-treatments.ts";
 import { comparisonRows } from "./comparison-rows.ts";
 import { effectDirection, effectOf } from "./effect.ts";
 import { adjustedEquivalence, equivalenceP } from "./equivalence.ts";
@@ -10,7 +10,7 @@ import type { Effect, Finding } from "./finding.ts";
 import { type Fitted, type FittedModels, fittedModels } from "./fitted-models.ts";
 import { normalTests } from "./normal-tests.ts";
 import type { Question } from "./question.ts";
-import type { Drawing } from "./rearranged-sets.ts";
+import { comparedPairs, type Drawing } from "./rearranged-sets.ts";
 import { commonEnd, unitScores } from "./unit-scores.ts";
 import { type PairLayout, type TrialLayout, trialLayout, type Unit } from "./units-of-replication.ts";
 import { type Cap, reaches, verdictLevels, verdictOf } from "./verdict.ts";
@@ -35,8 +35,7 @@ export type Analysis = {
 export function analysis(question: Question, drawing: Drawing): Analysis {
   const layout = trialLayout(question);
   const fits = fittedModels(question, layout);
-  const value = fits.family.value;
-  const errorDf = value?.fit ? value.errorDf : null;
+  const errorDf = errorDfOf(question, fits);
   const plan = comparisonRows(question, hopelessByLayout(question, layout, errorDf));
   const tested =
     errorDf === null
@@ -46,11 +45,17 @@ export function analysis(question: Question, drawing: Drawing): Analysis {
   const equivalence = adjustedEquivalence(rows.map((row) => pairEquivalence(question, fits[row.step], row)));
   const gateOpen = gateIsOpen(tested.rows);
   const judged = rows.map((row, at) => {
-    const caps = designCaps(question, row, { gateOpen, errorDf });
+    const caps = designCaps(question, row, { gateOpen, errorDf: errorDf && errorDf(row.first, row.second) });
     const known = { ...row, equivalence: equivalence[at]!, caps };
     return { ...known, verdict: verdictOf(known) };
   });
   return { rows: judged, overall: tested.overall, fits };
+}
+
+/** Degrees of freedom by which a pair of measured values is judged; null: the exact tests decide, since nothing scatters or nothing was measured. */
+function errorDfOf({ treatments }: Question, { family: { value } }: FittedModels): ErrorDf | null {
+  const judged = value && comparedPairs(treatments, "pairs").every((pair) => value(...pair).fit !== null);
+  return judged ? (first, second) => value(first, second).errorDf : null;
 }
 
 type Measured = Omit<Compared, "equivalence" | "caps" | "verdict">;

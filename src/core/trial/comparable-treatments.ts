@@ -19,13 +19,16 @@ export type Family = { members: string[]; takenOut: string[] };
 
 export type HopelessPair = (first: string, second: string) => boolean;
 
+/** Degrees of freedom of the scatter that judges a pair. */
+export type ErrorDf = (first: string, second: string) => number;
+
 /** By numbers of units and blocks; `errorDf` for measured values, whose test borrows its scatter from the whole trial. */
-export function hopelessByLayout(question: Question, layout: TrialLayout, errorDf: number | null): HopelessPair {
+export function hopelessByLayout(question: Question, layout: TrialLayout, errorDf: ErrorDf | null): HopelessPair {
   return (first, second) => {
     const units = pairUnits(question, layout, first, second);
     if (units.some((own) => own.length <= 1)) return true;
     if (layout.pair(first, second).batch?.case === "each has one") return true;
-    if (errorDf !== null) return errorDf < errorDfFor.anything;
+    if (errorDf !== null) return errorDf(first, second) < errorDfFor.anything;
     return smallestLayoutP(question, units) > largestTellingP + shareSlack;
   };
 }

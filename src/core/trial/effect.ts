@@ -7,6 +7,7 @@ import { shareEffect } from "./share-effect.ts";
 import { type Asked, timeEffect } from "./time-effect.ts";
 import type { Unit } from "./units-of-replication.ts";
 import { valueEffect } from "./value-effect.ts";
+import { modelOf } from "./value-models.ts";
 
 type TwoGroups = readonly [readonly Unit[], readonly Unit[]];
 
@@ -22,7 +23,7 @@ export function effectOf(question: Question, fitted: Fitted, groups: TwoGroups, 
     case "binary":
       return shareEffect(question, groups, asked.confidence);
     case "continuous":
-      return fitted.value && valueEffect(question, fitted.value, groups, asked.confidence);
+      return fitted.value && valueEffect(question, modelOf(fitted.value, groups), groups, asked.confidence);
   }
 }
 

@@ -12,6 +12,7 @@ import { scaledMargin } from "./scaled-margin.ts";
 import { shareEquivalenceP } from "./share-effect.ts";
 import type { Unit } from "./units-of-replication.ts";
 import { valueEquivalenceP } from "./value-effect.ts";
+import { modelOf } from "./value-models.ts";
 
 type TwoGroups = readonly [readonly Unit[], readonly Unit[]];
 
@@ -30,7 +31,7 @@ export function equivalenceP(question: Question, fitted: Fitted, groups: TwoGrou
     case "binary":
       return shareEquivalenceP(question, groups, margin);
     case "continuous":
-      return fitted.value && valueEquivalenceP(question, fitted.value, groups, margin);
+      return fitted.value && valueEquivalenceP(question, modelOf(fitted.value, groups), groups, margin);
   }
 }
 

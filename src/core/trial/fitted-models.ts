@@ -5,10 +5,10 @@ import type { Question } from "./question.ts";
 import { comparedPairs } from "./rearranged-sets.ts";
 import { trialTimeModel } from "./time-effect.ts";
 import { type TrialLayout, type Unit, unitsOfReplication } from "./units-of-replication.ts";
-import { type ValueModel, valueModel } from "./value-effect.ts";
+import { type ValueModels, valueModels } from "./value-models.ts";
 
 /** `time` null: no finite shape, or not a time. `value` null: not a measured value. */
-export type Fitted = { units: Unit[]; time: TimeRatioModel | null; value: ValueModel | null };
+export type Fitted = { units: Unit[]; time: TimeRatioModel | null; value: ValueModels | null };
 export type FittedModels = Record<ComparisonRow["step"], Fitted>;
 
 /** The fit for the declared family, and for the finishes among themselves where their units are coarser. */
@@ -19,7 +19,7 @@ export function fittedModels(question: Question, layout: TrialLayout): FittedMod
     return {
       units,
       time: question.kind === "time" ? trialTimeModel(units) : null,
-      value: question.kind === "continuous" ? valueModel(question, units) : null,
+      value: question.kind === "continuous" ? valueModels(question, layout, units) : null,
     };
   };
   const all = comparedPairs(treatments, "pairs");

@@ -3,6 +3,7 @@
  * all pairs, never below the guard's p. The guard starts from the scatter of the pair alone: one noisy control would spoil all of its
  * comparisons at once. Its constants are this project's, set by simulation.
  */
+import { InputError } from "../input-error.ts";
 import { studentizedRangeSf } from "../numeric/studentized-range-distribution.ts";
 import { tTwoSided } from "../numeric/t-distribution.ts";
 import { brownForsythe, median } from "../statistics/brown-forsythe.ts";
@@ -19,9 +20,18 @@ import { type Drawing, setTest, smallestPairP } from "./rearranged-sets.ts";
 import { unitValue } from "./unit-scores.ts";
 import type { TrialLayout, Unit } from "./units-of-replication.ts";
 import { pairT, placedValues, type ValueModel } from "./value-effect.ts";
+import type { ValueModels } from "./value-models.ts";
 import { reaches, verdictLevels } from "./verdict.ts";
 
-type OwnTest = { row: ComparisonRow; sizes: [number, number]; t: number; p: number; guardP: number | null };
+/** `model`: the scatter that judges the pair. */
+type OwnTest = {
+  row: ComparisonRow;
+  model: ValueModel;
+  sizes: [number, number];
+  t: number;
+  p: number;
+  guardP: number | null;
+};
 
 /** p of t, adjusted and guarded, for every comparison of the plan; over all treatments the exact test. */
 export function normalTests(
@@ -31,12 +41,12 @@ export function normalTests(
   drawing: Drawing,
 ): Tested {
   const test = setTest(question, layout, drawing);
-  const own = plan.rows.map((row) => ownTest(question, layout, fits[row.step].value, row));
+  const own = plan.rows.map((row) => ownTest(question, layout, fits[row.step], row));
   const adjusted = new Map([
     ...adjustedOf(question, own, plan, fits, "family"),
     ...adjustedOf(question, own, plan, fits, "second step"),
   ]);
-  const rows = own.map(({ row, p, guardP, sizes }): TestedRow => {
+  const rows = own.map(({ row, p, guardP, sizes, model }): TestedRow => {
     const exact = Math.min(...sizes) > 1 ? test([row.first, row.second], "pairs").p : 1;
     const exactSilent =
       reaches(smallestPairP(question, layout, row.first, row.second), largestTellingP) && exact > largestTellingP;
@@ -56,7 +66,7 @@ export function normalTests(
       doubts: told
         ? [
             ...(exactSilent ? ["the exact test of the pair does not bear it out"] : []),
-            ...(guardP === null && unevenScatter(fits[row.step])
+            ...(guardP === null && unevenScatter(model)
               ? ["the treatments scatter unequally, and the pair has no test of its own"]
               : []),
           ]
@@ -75,12 +85,29 @@ export function normalTests(
 }
 
 /** The pair's t by the error of the trial, and the guard's by the two treatments alone. */
-function ownTest(question: Question, layout: TrialLayout, model: ValueModel | null, row: ComparisonRow): OwnTest {
+function ownTest(question: Question, layout: TrialLayout, fitted: Fitted, row: ComparisonRow): OwnTest {
   const [first, second] = pairUnits(question, layout, row.first, row.second);
-  const tested = Math.min(first.length, second.length) > 0 ? model && pairT(model, row.first, row.second) : null;
+  const model = valuesOf(fitted)(row.first, row.second);
+  const tested = Math.min(first.length, second.length) > 0 ? pairT(model, row.first, row.second) : null;
   const sizes: [number, number] = [first.length, second.length];
-  if (!tested) return { row, sizes, t: 0, p: 1, guardP: 1 };
-  return { row, sizes, ...tested, guardP: Math.min(...sizes) < 2 ? null : guardStart(question, [first, second]) };
+  if (!tested) return { row, model, sizes, t: 0, p: 1, guardP: 1 };
+  const alone = Math.min(...sizes) >= 2 && hasTestOfItsOwn(layout, fitted, row);
+  return { row, model, sizes, ...tested, guardP: alone ? guardStart(question, [first, second]) : null };
+}
+
+function valuesOf({ value }: Fitted): ValueModels {
+  if (value === null) throw new InputError("kind", null, "measured values");
+  return value;
+}
+
+/** Not within the batches of a split plot, nor in blocks of which none holds every treatment. */
+function hasTestOfItsOwn(layout: TrialLayout, { units }: Fitted, { first, second }: ComparisonRow): boolean {
+  if (units.some(({ plot }) => plot !== "") && layout.withinBatches([first, second])) return false;
+  const treatments = new Set(units.map((unit) => unit.treatment)).size;
+  const blocks = [...new Set(units.map((unit) => unit.block))];
+  return blocks.some(
+    (block) => new Set(units.filter((unit) => unit.block === block).map((unit) => unit.treatment)).size === treatments,
+  );
 }
 
 /** Welch's t, in blocks the t of treatment plus block; null where the pair has no degrees of freedom of its own. */
@@ -125,8 +152,7 @@ function adjustedOf(
   const family = step === "family" ? plan.family : plan.secondStep!;
   const againstControl = step === "family" && question.family === "control";
   const members = againstControl ? [...family.members, controlOf(question)] : family.members;
-  const { units, value } = fits[step];
-  const errorDf = value?.errorDf ?? 1;
+  const { units } = fits[step];
   const sizeOf = (treatment: string) => units.filter((unit) => unit.treatment === treatment).length;
   const largest = Math.max(...members.map(sizeOf));
   const exponent = largest <= guardExponents.upTo ? guardExponents.small : guardExponents.large;
@@ -135,8 +161,10 @@ function adjustedOf(
     ? stepDownGuard(starts, exponent)
     : starts.map((p) => raised(p, (members.length - 1) ** exponent));
   const theory = againstControl
-    ? stepDownDunnett(inStep, sizeOf, errorDf)
-    : inStep.map(({ t }) => studentizedRangeSf(Math.abs(t) * Math.SQRT2, { groups: members.length, df: errorDf }));
+    ? stepDownDunnett(inStep, sizeOf)
+    : inStep.map(({ t, model }) =>
+        studentizedRangeSf(Math.abs(t) * Math.SQRT2, { groups: members.length, df: model.errorDf }),
+      );
   return inStep.map(({ row, p }, at) => [row, Math.max(p, theory[at]!, guarded[at]!)]);
 }
 
@@ -152,16 +180,22 @@ function stepDownGuard(starts: readonly number[], exponent: number): number[] {
   );
 }
 
-/** The i-th largest |t| against the largest of those that remain. */
-function stepDownDunnett(own: readonly OwnTest[], sizeOf: (treatment: string) => number, df: number): number[] {
-  const loadings = own.map(({ row }) => Math.sqrt(sizeOf(row.first) / (sizeOf(row.first) + sizeOf(row.second))));
+/**
+ * The i-th largest |t| against the largest of those that remain. Comparisons judged by different scatters, between batches and within
+ * them, are ordered by p and taken as independent, which is the cautious side (Sidak 1967).
+ */
+function stepDownDunnett(own: readonly OwnTest[], sizeOf: (treatment: string) => number): number[] {
+  const mixed = own.some(({ model }) => model !== own[0]!.model);
+  const loadings = own.map(({ row }) =>
+    mixed ? 0 : Math.sqrt(sizeOf(row.first) / (sizeOf(row.first) + sizeOf(row.second))),
+  );
   return steppedDown(
-    own.map(({ t }) => Math.abs(t)),
+    own.map(({ t, p }) => (mixed ? -p : Math.abs(t))),
     (at, remaining) =>
       dunnettTail(
         Math.abs(own[at]!.t),
         remaining.map((one) => loadings[one]!),
-        df,
+        own[at]!.model.errorDf,
       ),
   );
 }
@@ -179,8 +213,8 @@ function steppedDown(strengths: readonly number[], pOf: (at: number, remaining: 
 }
 
 /** Brown and Forsythe on what treatments and blocks leave. */
-function unevenScatter({ units, value }: Fitted): boolean {
-  const residuals = value?.fit?.residuals ?? [];
+function unevenScatter({ units, fit }: ValueModel): boolean {
+  const residuals = fit?.residuals ?? [];
   const treatments = [...new Set(units.map((unit) => unit.treatment))];
   const groups = treatments.map((name) => residuals.filter((_, at) => units[at]!.treatment === name));
   // Two residuals of one treatment are equally far from their middle: nothing to compare.

@@ -8,8 +8,12 @@ import type { Question } from "./question.ts";
 import { unitValue } from "./unit-scores.ts";
 import type { Unit } from "./units-of-replication.ts";
 
-/** `fit` null: nothing scatters within any treatment, so the exact test alone decides. */
-export type ValueModel = { errorDf: number; fit: (TreatmentBlockFit & { meanSquare: number }) | null };
+/** `fit` null: nothing scatters within any treatment, so the exact test alone decides. Its residuals are those of `units`, in order. */
+export type ValueModel = {
+  units: readonly Unit[];
+  errorDf: number;
+  fit: (TreatmentBlockFit & { meanSquare: number }) | null;
+};
 type TwoGroups = readonly [readonly Unit[], readonly Unit[]];
 
 /** Treatment plus block on the units' values (logarithms for ratios). */
@@ -18,7 +22,7 @@ export function valueModel(question: Question, units: readonly Unit[]): ValueMod
   const { meanSquare, errorDf } = fit;
   const largest = Math.max(...units.map((unit) => Math.abs(unitValue(question, unit))));
   const scatters = meanSquare !== null && meanSquare > (1e-12 * largest) ** 2;
-  return { errorDf, fit: scatters ? { ...fit, meanSquare } : null };
+  return { units, errorDf, fit: scatters ? { ...fit, meanSquare } : null };
 }
 
 /** On the log scale for ratios. */
