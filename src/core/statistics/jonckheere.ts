@@ -23,14 +23,16 @@ const largestWork = 2e7;
 export function jonckheere({ groups }: { groups: number[][] }) {
   requireGroups("groups", groups, 1);
   const sizes = groups.map((group) => group.length);
-  const n = sizes.reduce((sum, size) => sum + size, 0);
-  const pairs = (n ** 2 - sizes.reduce((sum, size) => sum + size ** 2, 0)) / 2;
-  const states = sizes.reduce((product, size) => product * (size + 1), 1);
-  if (states * pairs > largestWork) throw new InputError("groups", sizes, "fewer or smaller groups");
+  const counted = jonckheereDistribution(groups);
+  if (counted === null) throw new InputError("groups", sizes, "fewer or smaller groups");
+  const { doubledJ, pairs } = counted;
+  const { midP: _, ...shares } = tails(counted.distribution, doubledJ, { total: pairs, parts: 1 });
   const tied = tiedCounts(groups.flat());
-  const doubledJ = statistic(groups);
-  const { midP: _, ...shares } = tails(distribution(sizes, tied), doubledJ, { total: pairs, parts: 1 });
-  const varianceJ = variance(sizes, tied, n);
+  const varianceJ = variance(
+    sizes,
+    tied,
+    sizes.reduce((sum, size) => sum + size, 0),
+  );
   const deviation = (doubledJ - pairs) / 2;
   return {
     j: doubledJ / 2,
@@ -39,6 +41,16 @@ export function jonckheere({ groups }: { groups: number[][] }) {
     ...shares,
     asymptoticP: tied.length === 1 ? null : 2 * normalSf(Math.abs(deviation) / Math.sqrt(varianceJ)),
   };
+}
+
+/** Twice the statistic, its distribution over all allocations and the number of pairs, its mean; null: too many to go through. */
+export function jonckheereDistribution(groups: readonly (readonly number[])[]) {
+  const sizes = groups.map((group) => group.length);
+  const n = sizes.reduce((sum, size) => sum + size, 0);
+  const pairs = (n ** 2 - sizes.reduce((sum, size) => sum + size ** 2, 0)) / 2;
+  const states = sizes.reduce((product, size) => product * (size + 1), 1);
+  if (states * pairs > largestWork) return null;
+  return { distribution: distribution(sizes, tiedCounts(groups.flat())), doubledJ: statistic(groups), pairs };
 }
 
 /** How many coupons share each distinct value, upwards. */

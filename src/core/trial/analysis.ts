@@ -166,8 +166,27 @@ export function designCaps(
       row.layout.batch === null ? "" : oneBatchReason(row.layout.batch),
       true,
     ),
-    ...suggested(!question.randomised, "the coupons were not allotted by lot", true),
-    ...suggested(!question.blind, "it was judged with the treatment known", true),
+    ...conductCaps(question),
+  ];
+}
+
+/** A second blind pass that agrees less than this with the first does not show what it is about. */
+const leastKappa = 0.4;
+
+/** How the trial was carried out: by lot, blind, and judged alike twice. */
+export function conductCaps({ randomised, blind, secondPass }: Question): Cap[] {
+  const suggested = (holds: boolean, reason: string): Cap[] =>
+    holds ? [{ atMost: "suggested", reason, againstEquivalence: true }] : [];
+  const kappa = secondPass?.kappa ?? null;
+  return [
+    ...suggested(!randomised, "the coupons were not allotted by lot"),
+    ...suggested(!blind, "it was judged with the treatment known"),
+    ...(kappa === null
+      ? []
+      : suggested(
+          kappa < leastKappa,
+          `a second blind pass agreed poorly with the first (quadratic kappa ${kappa.toFixed(2)})`,
+        )),
   ];
 }
 
@@ -215,7 +234,8 @@ export function unitWord(units: readonly [readonly Unit[], readonly Unit[]]): st
   return units.flat().every((unit) => unit.coupons.length === 1) ? "coupons" : "units";
 }
 
-function endReason(question: Question, end: NonNullable<Measured["end"]>, units: readonly Unit[]): string {
+/** Why nothing can be told where all stand at one end, in words that follow "because". */
+export function endReason(question: Question, end: NonNullable<Measured["end"]>, units: readonly Unit[]): string {
   const times = units.flatMap((unit) => unit.coupons).flatMap(({ datum }) => ("left" in datum ? [datum] : []));
   const strokes = question.unit === "strokes";
   switch (end) {

@@ -10,8 +10,9 @@ import type { Aliased } from "./confounding-audit.ts";
 import { deviationInfluence, withoutDeviating } from "./deviation-influence.ts";
 import { effectDirection, effectOf } from "./effect.ts";
 import type { AnsweredQuestion, Confounded, CouponPoint, Finding } from "./finding.ts";
+import { orderTrend } from "./order-trend.ts";
 import type { Question } from "./question.ts";
-import { questionNotes } from "./question-notes.ts";
+import { questionNotes, secondPassNotes } from "./question-notes.ts";
 import { type Drawing, fullDrawing } from "./rearranged-sets.ts";
 import { type Spoken, sentenceOf } from "./sentences.ts";
 import { inspectionInterval } from "./unit-scores.ts";
@@ -20,30 +21,36 @@ import { comparisonsDeclared, wouldTell } from "./would-tell.ts";
 
 /** `drawing`: fewer rearrangements only while a plan is simulated. */
 export function answerQuestion(question: Question, drawing: Drawing = fullDrawing): AnsweredQuestion {
+  if (question.order !== undefined) return answerOfOrder(question, question.order, drawing);
   const whole = analysis(question, drawing);
   const lighter = withoutDeviating(question, whole.fits.family.units);
   const reduced = lighter && analysis(lighter, drawing);
   const judged = whole.rows.map((row) => judgedRow(question, row, reduced));
   const findings = judged.map((one) => findingOf(question, whole, one));
   return {
-    response: question.response,
-    kind: question.kind,
-    family: question.family,
-    control: question.control,
-    units: Object.fromEntries(
-      question.treatments.map((treatment) => [
-        treatment,
-        question.coupons.filter((coupon) => coupon.treatment === treatment).length,
-      ]),
-    ),
+    ...asked(question),
     overall: whole.overall,
     findings,
     confounded: confoundedList(judged),
-    notes: [...question.notes, ...questionNotes(question, whole, findings)],
-    points: question.coupons.map(couponPoint),
-    witnesses: question.witnesses,
-    unit: question.unit,
+    notes: [...question.notes, ...secondPassNotes(question), ...questionNotes(question, whole, findings)],
   };
+}
+
+/** One test of the order and no comparisons: the coupons of treatments outside it are drawn, not compared. */
+function answerOfOrder(question: Question, order: readonly string[], drawing: Drawing): AnsweredQuestion {
+  const { trend, confounded } = orderTrend(question, order, drawing);
+  const notes = [...question.notes, ...secondPassNotes(question)];
+  return { ...asked(question), overall: null, findings: [], confounded, notes, trend };
+}
+
+function asked(question: Question) {
+  const { response, kind, family, control, treatments, coupons, witnesses, unit } = question;
+  const ofEach = treatments.map((treatment) => [
+    treatment,
+    coupons.filter((coupon) => coupon.treatment === treatment).length,
+  ]);
+  const points = coupons.map(couponPoint);
+  return { response, kind, family, control, units: Object.fromEntries(ofEach), points, witnesses, unit };
 }
 
 type Judged = Compared & { aliased: Aliased[]; remarks: string[] };

@@ -63,6 +63,22 @@ export type Finding = {
 
 export type Confounded = { circumstance: string; treatments: string[]; how: "fully" | "heavily" | "partly" };
 
+/** The answer to a declared order of treatments: one test, one p. */
+export type Trend = {
+  /** From the first to the last, as declared. */
+  order: string[];
+  /** Units of each. */
+  n: number[];
+  p: number | null;
+  pMin: number | null;
+  method: string;
+  /** The last of the order against the first. */
+  effect: Effect | null;
+  verdict: Verdict;
+  sentence: string;
+  because: string[];
+};
+
 /** The answer to one question: the JSON form of the `findings` command. */
 export type QuestionFindings = {
   response: string;
@@ -75,6 +91,8 @@ export type QuestionFindings = {
   findings: Finding[];
   confounded: Confounded[];
   notes: string[];
+  /** Only where an order of the treatments was declared: it stands in place of the comparisons. */
+  trend?: Trend;
 };
 
 /** With the points that a face draws: every coupon of the question, witnesses included. */

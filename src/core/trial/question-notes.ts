@@ -14,6 +14,18 @@ export function questionNotes(question: Question, whole: Analysis, findings: rea
   ];
 }
 
+/** How well a second blind pass agreed with the first. */
+export function secondPassNotes({ secondPass }: Question): string[] {
+  if (secondPass === undefined) return [];
+  const { looks, kappa } = secondPass;
+  const pass = `A second pass of ${looks} ${looks === 1 ? "look" : "looks"}`;
+  return [
+    kappa === null
+      ? `${pass} found the same class everywhere: agreement beyond chance cannot be measured on it.`
+      : `${pass} agrees with the first with a quadratic kappa of ${kappa.toFixed(2)}; the first counts.`,
+  ];
+}
+
 function takenOutNotes({ rows }: Analysis): string[] {
   const out = rows.filter((row) => row.step === "family" && row.standing === "out");
   if (out.length === 0) return [];

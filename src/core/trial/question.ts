@@ -3,6 +3,7 @@
  * Made from a plain table or from a trial record; `answerQuestion` turns it into findings.
  */
 import type { ResponseKind } from "./finding.ts";
+import type { SecondPass } from "./second-pass.ts";
 import type { SpreadRule } from "./trial-record.ts";
 
 /** Rust came after `left` and by `right` (null: not by the last look). Equal ends: known exactly. */
@@ -64,6 +65,8 @@ export type Question = {
   treatedSeparately: "recorded" | "confirmed" | "assumed";
   /** The draw was repeated until the places of all coupons (lost ones and witnesses too) fulfilled the rule; absent: it was not. */
   spread?: { rule: SpreadRule; places: readonly DrawnPlace[] };
+  /** What a second blind pass of the same looks says of the inspector; absent: there was none. */
+  secondPass?: SecondPass;
   /** Treatments in their declared order: then one test of the order stands in place of the comparisons. */
   order?: readonly string[];
   seed: number;

@@ -2,6 +2,7 @@
 import { exposureDay } from "./exposure-days.ts";
 import { type LookSeries, lookSeries } from "./look-series.ts";
 import { takenDownForItsState } from "./plain-table.ts";
+import { lookPasses } from "./second-pass.ts";
 import type { Look, TakenDown, TrialRecord } from "./trial-record.ts";
 
 /** What each look read, by day, in the order of the plan's places. */
@@ -12,7 +13,7 @@ export function trialLookSeries(record: TrialRecord, readingOf: (look: Look) => 
     if (day !== null)
       takenDown.set(body.coupon, { day, reason: takenDownWords(body), forItsState: takenDownForItsState(body.reason) });
   }
-  const seen = record.looks.flatMap(({ body }) => {
+  const seen = lookPasses(record).first.flatMap(({ body }) => {
     const day = exposureDay(record, body.coupon, body.when);
     return day === null ? [] : [{ coupon: body.coupon, day, reading: readingOf(body) }];
   });

@@ -5,6 +5,7 @@ import { comparisonGroups } from "./comparison-groups.ts";
 import { type DeclaredQuestion, responseName } from "./declared-question.ts";
 import type { MeasuredResponse } from "./look-responses.ts";
 import type { Question, QuestionCoupon } from "./question.ts";
+import { secondPass } from "./second-pass.ts";
 import { noTreatmentAllOnOneEdge } from "./spread-rule.ts";
 import { isTreatmentRecorded, trialApplications } from "./trial-applications.ts";
 import { trialCircumstances } from "./trial-circumstances.ts";
@@ -56,6 +57,7 @@ function questionOf(record: TrialRecord, declared: DeclaredQuestion): Question {
     coupons,
     routes: routesOf(record),
     ...spreadOf(record),
+    ...secondPassOf(record, measured),
     ...(declared.order === undefined ? {} : { order: declared.order }),
     seed: plan.allocation.seed ?? 1,
     notes: [
@@ -113,6 +115,12 @@ function spreadOf({ plan }: TrialRecord): Pick<Question, "spread"> {
   if (plan.allocation.how !== "drawn" || plan.allocation.spread === undefined) return {};
   const places = plan.places.flatMap(({ coupon, treatment, rack }) => (rack ? [{ coupon, treatment, ...rack }] : []));
   return noTreatmentAllOnOneEdge(places) ? { spread: { rule: plan.allocation.spread, places } } : {};
+}
+
+/** Of responses that are read from looks. */
+function secondPassOf(record: TrialRecord, { response }: Pick<Question, "response">): Pick<Question, "secondPass"> {
+  const pass = ["time to first rust", "rusted area", "grade"].includes(response) ? secondPass(record) : null;
+  return pass === null ? {} : { secondPass: pass };
 }
 
 function deviationOf({ deviations }: TrialRecord, coupon: string): string | null {

@@ -10,6 +10,7 @@ import {
 } from "./look-responses.ts";
 import type { LookSeries } from "./look-series.ts";
 import { type RustScale, scaleTitles } from "./scale-ends.ts";
+import { lookPasses } from "./second-pass.ts";
 import { tapeResponse } from "./tape-responses.ts";
 import { byPlannedDay, trialLookSeries } from "./trial-look-series.ts";
 import { readingOf, trialReadings } from "./trial-readings.ts";
@@ -22,10 +23,10 @@ export type Reading = Observed<Look | TapeTest | FirstRustTime | WearTest | Meas
 export function readingsFor(record: TrialRecord, declared: DeclaredQuestion): Reading[] {
   switch (declared.response) {
     case "time to first rust":
-      return [...record.looks, ...record.firstRustTimes];
+      return [...lookPasses(record).first, ...record.firstRustTimes];
     case "rusted area":
     case "grade":
-      return record.looks;
+      return lookPasses(record).first;
     case "tape class":
       return record.tapeTests;
     case "strokes to breakthrough":
