@@ -140,6 +140,125 @@ describe("a table, its trial, and its tables again", () => {
     expect(tables.map((one) => said(asked(one)))).toEqual([answer]);
   });
 
+  const rows = (header: string, ofOil: readonly string[], ofWax: readonly string[]) =>
+    [
+      `coupon,treatment,${header}`,
+      ...ofOil.map((cells, at) => `O${at},oil,${cells}`),
+      ...ofWax.map((cells, at) => `W${at},wax,${cells}`),
+    ].join("\n");
+  const classes = { response: "look of it", kind: "ordinal" } as const;
+  test.each<[string, string, Partial<TableReadingWishes>, Partial<TableAsk>]>([
+    [
+      "times in days",
+      rows("left_days,right_days", ["0,3", "3,7", "3,7", "5,5"], ["7,", "14,21", "0,", "21,28"]),
+      {},
+      { margin: 2 },
+    ],
+    [
+      "strokes",
+      rows(
+        "left_strokes,right_strokes,edge",
+        ["5,10,left", "10,15,", "10,15,left", "5,5,"],
+        ["20,30,", "60,,", "20,30,left", "40,60,"],
+      ),
+      {},
+      {},
+    ],
+    ["one coupon each", rows("left_strokes,right_strokes", ["5,10"], ["20,"]), {}, {}],
+    [
+      "yes and no, no the good one",
+      rows("value", ["yes", "yes", "no", "yes"], ["no", "no", "no", "no"]),
+      { response: "peels", kind: "binary", better: "lower" },
+      { margin: 0.3 },
+    ],
+    [
+      "pass and fail",
+      rows("value", ["fail", "fail", "pass", ""], ["pass", "pass", "pass", "pass"]),
+      { response: "holds", kind: "binary" },
+      { notBlind: true },
+    ],
+    ["bare classes, 5 the best", rows("value", ["2", "3", "3", "4"], ["4", "5", "5", "5"]), classes, { margin: 1 }],
+    [
+      "bare classes, 0 the best",
+      rows("value", ["2", "3", "3", "4"], ["1", "0", "0", "1"]),
+      { ...classes, better: "lower" },
+      {},
+    ],
+    [
+      "classes of a named scale",
+      rows("value", ["2", "3", "3", "9"], ["7", "10", "8", "8"]),
+      { ...classes, scale: "d610" },
+      {},
+    ],
+    [
+      "areas as values",
+      rows("value", ["2", "30", "0", "9.5"], ["0", "0", "0.5", "1"]),
+      { response: "loss of paint", kind: "area" },
+      { thresholdPercent: 0.2 },
+    ],
+    [
+      "areas of which more is better",
+      rows("value", ["2", "30", "0", "9.5"], ["0", "0", "0.5", "1"]),
+      { response: "cover", kind: "area", better: "higher" },
+      {},
+    ],
+    [
+      "numbers below 0",
+      rows("value,batch", ["-2,p", "-1,p", "3,q", "1e-3,r"], ["5,s", "6,t", "7,u", "8,v"]),
+      { response: "L*", kind: "continuous", better: "higher" },
+      { exploratory: true, seed: 4 },
+    ],
+    [
+      "ratings of which first rust is asked",
+      rows("day,rating", ["7,10", "7,9", "7,8"], ["7,10", "7,10", "7,10"]),
+      {},
+      {},
+    ],
+    [
+      "ratings of which the grade is asked",
+      rows("day,rating", ["7,10", "7,9", "7,8"], ["7,10", "7,10", "7,10"]),
+      { scale: "d610" },
+      { response: "grade", atDay: 7 },
+    ],
+    [
+      "a scale on which 0 is the best",
+      rows("day,rating,taken_down", ["7,0,", "7,3,rust", "7,5,"], ["7,0,", "7,0,", "7,1,"]),
+      { scale: "iso4628" },
+      { response: "grade" },
+    ],
+    [
+      "words",
+      rows("day,word", ["7,none", "7,spots", "7,all"], ["7,none", "7,none", "7,spots"]),
+      { words: { none: 0, spots: 3, all: 60 } },
+      { response: "area" },
+    ],
+  ])("%s", (_what, text, reading, asking) => {
+    const table = tableOf(text, reading);
+    const ask: TableAsk = { ...plainAsk, ...asking };
+    const answer = said(answerQuestion(tableQuestion(table, ask)));
+    const record = recordFrom(table, ask);
+    expect(trialQuestions(record).map((question) => said(answerQuestion(question)))).toEqual([answer]);
+    const { tables, cannot } = plainTablesOf(record);
+    expect(cannot).toEqual([]);
+    expect(tables.map((one) => said(asked(one)))).toEqual([answer]);
+  });
+
+  test("what findings refuses of ratings is refused here too", () => {
+    const rated = tableOf("coupon,treatment,day,rating\n1,oil,7,9\n2,wax,7,10\n");
+    expect(() => trialFromTable(rated, { ...plainAsk, response: "area" }, wishes)).toThrow(/^response /);
+    expect(() => trialFromTable(rated, { ...plainAsk, thresholdPercent: 1 }, wishes)).toThrow(/^threshold /);
+    expect(() => trialFromTable(rated, { ...plainAsk, atDay: 7 }, wishes)).toThrow(/^at /);
+  });
+
+  test("a table gives no date to what it gives none: not the day it was brought", () => {
+    const tape = tableOf(fixture("tape-classes.csv"), { response: "tape class", kind: "ordinal" });
+    expect(recordFrom(tape, plainAsk).tapeTests.map(({ body }) => body.when)).toEqual(Array(12).fill(null));
+    const mass = tableOf(fixture("coating-mass.csv"), { response: "mass", kind: "continuous", better: "higher" });
+    const record = recordFrom(mass, plainAsk);
+    expect(new Set(record.values.map(({ body }) => body.when))).toEqual(new Set([null]));
+    expect(new Set(record.applications.map(({ body }) => body.startedAt))).toEqual(new Set([null]));
+  });
+
   test("batches of a table are steps of its trial", () => {
     const rows = ["coupon,treatment,day,rusted_percent,batch"];
     for (const [treatment, batches] of [

@@ -1,4 +1,5 @@
 /** A notebook becomes a trial: the plan that its table shows, and what was observed, ready to be recorded. */
+import { InputError } from "../input-error.ts";
 import { comparisonGroups } from "./comparison-groups.ts";
 import { type CouponFacts, couponFacts } from "./coupon-facts.ts";
 import type { AskedResponse } from "./declared-question.ts";
@@ -93,7 +94,15 @@ export function askedOfTable(table: PlainTable, ask: TableAsk): AskedResponse {
   };
 }
 
-function askedOfLooks(table: LooksTable, { response, atDay, scale }: TableAsk): AskedResponse {
+/** Refuses what `findings` of the same looks would refuse. */
+function askedOfLooks(table: LooksTable, { response, atDay, scale, thresholdPercent }: TableAsk): AskedResponse {
+  const rated = table.readings === "rating";
+  if (rated && response === "area")
+    throw new InputError("response", "area", '"time" or "grade": a rating does not say how large the area is');
+  if (rated && thresholdPercent !== null)
+    throw new InputError("threshold", thresholdPercent, "nothing: with ratings, rust is any class worse than the best");
+  if (atDay !== null && response !== "area" && response !== "grade")
+    throw new InputError("at", atDay, 'nothing, or "area" or "grade": "time" looks at every day');
   if (response === "area") return { response: "rusted area", atDay };
   if (response === "grade") return { response: "grade", scale: table.scale ?? scale ?? "iso10289", atDay };
   return { response: "time to first rust", atDay: null };

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { newImport } from "../../api/import.ts";
-import { type ImportForm, importOf, startImport, wishesOf, wordPercents } from "./import-form.ts";
+import { askOf, type ImportForm, importOf, startImport, wishesOf, wordPercents } from "./import-form.ts";
 
 const start = startImport("6b0c1f5e-6d3e-4a52-9a3b-0d5a0f6f7c11", "mm");
 
@@ -8,7 +8,21 @@ describe("what is said of a table", () => {
   test("nothing chosen, nothing wished", () =>
     expect(wishesOf(start)).toMatchObject({ dates: null, kind: null, words: null }));
   test("chosen orders; values that are tape classes", () =>
-    expect(wishesOf({ ...start, dates: "dmy", tape: true })).toMatchObject({ dates: "dmy", kind: "ordinal" }));
+    expect(wishesOf({ ...start, dates: "dmy", kind: "tape", measured: "gloss" })).toMatchObject({
+      dates: "dmy",
+      kind: "ordinal",
+      response: "tape class",
+    }));
+  test("values under a name of their own", () =>
+    expect(wishesOf({ ...start, kind: "continuous", measured: " coating mass ", better: "higher" })).toMatchObject({
+      kind: "continuous",
+      response: "coating mass",
+      better: "higher",
+    }));
+  test("a scale of rust is the scale of its grades; that of a tape test is none", () => {
+    expect(askOf({ ...start, response: "grade", scale: "d610" })).toMatchObject({ response: "grade", scale: "d610" });
+    expect(askOf({ ...start, scale: "iso2409" }).scale).toBeNull();
+  });
   test("an order that is none is not taken", () => expect(wishesOf({ ...start, dates: "ydm" }).dates).toBeNull());
 });
 

@@ -1,8 +1,10 @@
 /** What is said of a table beside the table itself, as typed; the wishes it makes of the reader; the trial it asks for. */
 import type { NewImport } from "../../api/import.ts";
 import { type DateOrder, dateOrders } from "../../api/plain-table-date.ts";
+import type { ValueKind } from "../../core/trial/declared-question.ts";
 import { noReadingWishes, type TableReadingWishes } from "../../core/trial/plain-table.ts";
-import { plainAsk } from "../../core/trial/table-question.ts";
+import { rustScales, type ScaleName } from "../../core/trial/scale-ends.ts";
+import { plainAsk, type TableAsk } from "../../core/trial/table-question.ts";
 import { type Preferences, siPreferences } from "../../core/units.ts";
 import { siFromTyped, typedNumber } from "../parts/quantity.ts";
 import { importText } from "../text/import.ts";
@@ -13,11 +15,19 @@ export type ImportForm = {
   dates: string;
   /** Percent as typed, for each word of the table. */
   words: Record<string, string>;
-  /** The user says that the values are classes of a tape test. */
-  tape: boolean;
+  /** Of a table of values; "" until the user said. "tape": classes of a tape test, 5 the best. */
+  kind: "" | "tape" | ValueKind;
+  /** What the values are called. */
+  measured: string;
+  better: "" | "higher" | "lower";
+  /** Of ratings, grades and classes; "": the usual one. */
+  scale: "" | ScaleName;
+  ratio: boolean;
+  /** Columns that could explain a difference as well, by their headers. */
+  circumstances: string[];
   control: string;
   witness: string;
-  response: "time" | "area";
+  response: "time" | "area" | "grade";
   /** "" until the user said: was each coupon treated by itself? */
   separately: "" | "yes" | "unknown";
   margin: string;
@@ -31,12 +41,22 @@ export type ImportForm = {
   name: string;
 };
 
+/** What was said of one table; another is asked its own questions. */
+export const nothingSaid = {
+  dates: "",
+  words: {},
+  kind: "",
+  measured: "",
+  better: "",
+  scale: "",
+  ratio: false,
+  circumstances: [],
+} as const satisfies Partial<ImportForm>;
+
 export const startImport = (id: string, length: Preferences["length"]): ImportForm => ({
   id,
   text: "",
-  dates: "",
-  words: {},
-  tape: false,
+  ...nothingSaid,
   control: "",
   witness: "",
   response: "time",
@@ -52,11 +72,39 @@ export const startImport = (id: string, length: Preferences["length"]): ImportFo
   name: "",
 });
 
-type Wishing = Pick<ImportForm, "dates" | "words" | "tape">;
+/** How the table is to be read, as far as the user said. */
+export function wishesOf(form: ImportForm): TableReadingWishes {
+  const { kind, measured, better, scale } = form;
+  const values =
+    kind === "tape"
+      ? ({ kind: "ordinal", response: "tape class", better: "higher" } as const)
+      : {
+          kind: kind === "" ? null : kind,
+          response: measured.trim() === "" ? null : measured.trim(),
+          better: better === "" ? null : better,
+          scale: scale === "" ? null : scale,
+        };
+  return {
+    ...noReadingWishes,
+    dates: dateOrder(form.dates),
+    words: wordPercents(form.words),
+    circumstances: form.circumstances,
+    ...values,
+  };
+}
 
-export function wishesOf({ dates, words, tape }: Wishing): TableReadingWishes {
-  const tapeWishes = tape ? ({ kind: "ordinal", response: "tape class", better: "higher" } as const) : {};
-  return { ...noReadingWishes, dates: dateOrder(dates), words: wordPercents(words), ...tapeWishes };
+/** What is asked of the table, as far as the user said. */
+export function askOf({ response, scale, control, witness, separately, ratio }: ImportForm): TableAsk {
+  return {
+    ...plainAsk,
+    response,
+    scale: rustScales.find((one) => one === scale) ?? null,
+    control: control === "" ? null : control,
+    witness: witness === "" ? null : witness,
+    family: control === "" ? "pairs" : "control",
+    ratio,
+    treatedSeparately: separately === "yes",
+  };
 }
 
 const dateOrder = (typed: string): DateOrder | null => dateOrders.find((order) => order === typed) ?? null;
@@ -90,16 +138,8 @@ export function importOf(form: ImportForm, by: string): ImportOrMissing {
     name: form.name.trim(),
     by: by.trim(),
     text: form.text,
-    reading: { ...wishesOf(form), circumstances: [] },
-    ask: {
-      ...plainAsk,
-      response: form.tape ? null : form.response,
-      control: form.control === "" ? null : form.control,
-      witness: form.witness === "" ? null : form.witness,
-      family: form.control === "" ? "pairs" : "control",
-      margin,
-      treatedSeparately: form.separately === "yes",
-    },
+    reading: { ...wishesOf(form), circumstances: form.circumstances },
+    ask: { ...askOf(form), margin },
     question: form.question.trim(),
     couponSize: {
       lengthMm: lengthAt("/couponSize/lengthMm", form.couponLength),

@@ -2,12 +2,13 @@
 import { useDeferredValue, useMemo, useState } from "react";
 import { type PlainTableReading, readPlainTable } from "../../api/plain-table.ts";
 import { decodeTable, maxTableBytes } from "../../api/plain-table-text.ts";
+import type { TableReadingWishes } from "../../core/trial/plain-table.ts";
 import { useDraft } from "../keep/draft.ts";
 import { LongTextField } from "../parts/field.tsx";
 import { newId } from "../shop/new-id.ts";
 import { usePreferences } from "../shop/queries.ts";
 import { importText } from "../text/import.ts";
-import { type ImportForm, startImport, wishesOf } from "./import-form.ts";
+import { type ImportForm, nothingSaid, startImport, wishesOf } from "./import-form.ts";
 import { type Made, MakeTrialPart, TrialMade } from "./make-trial-part.tsx";
 import { TableQuestions } from "./table-questions.tsx";
 import { NotUnderstood, Understood } from "./understood.tsx";
@@ -19,7 +20,7 @@ export function ImportPage() {
   const { form, change } = draft;
   // A long table is read anew while somebody types in it: typing comes first.
   const text = useDeferredValue(form.text);
-  const reading = useReading(text, form);
+  const reading = useReading(text, wishesOf(form));
   if (made) return <TrialMade made={made} />;
   return (
     <main>
@@ -48,11 +49,12 @@ export function ImportPage() {
   );
 }
 
-function useReading(text: string, { dates, words, tape }: ImportForm): PlainTableReading | null {
-  return useMemo(
-    () => (text.trim() === "" ? null : readPlainTable(text, wishesOf({ dates, words, tape }))),
-    [text, dates, words, tape],
-  );
+function useReading(text: string, wishes: TableReadingWishes): PlainTableReading | null {
+  // Wishes are made anew at every keystroke; the table is read anew when one of them changed.
+  const said = JSON.stringify(wishes);
+  const [kept, setKept] = useState({ said, wishes });
+  if (kept.said !== said) setKept({ said, wishes });
+  return useMemo(() => (text.trim() === "" ? null : readPlainTable(text, kept.wishes)), [text, kept]);
 }
 
 function sentence({ understood, problems, questions }: PlainTableReading): string {
@@ -69,7 +71,7 @@ function TableField({ form, change }: { form: ImportForm; change: (part: Partial
     if (text === null) return setRefused(importText.notText);
     setRefused(null);
     // Another table is asked its own questions.
-    change({ text, words: {}, dates: "", tape: false, name: form.name || file.name.replace(/\.[^.]*$/, "") });
+    change({ ...nothingSaid, text, name: form.name || file.name.replace(/\.[^.]*$/, "") });
   };
   return (
     <div className="pasted">

@@ -1,11 +1,11 @@
 /** What a trial needs to know and a table does not say. */
 import type { PlainTableReading } from "../../api/plain-table.ts";
-import { plainAsk } from "../../core/trial/table-question.ts";
+import { rustScales } from "../../core/trial/scale-ends.ts";
 import { askedOfTable } from "../../core/trial/trial-from-table.ts";
 import { ChoiceField, LongTextField, NumberField, TextField } from "../parts/field.tsx";
-import { marginUnit } from "../text/asked.ts";
+import { askedText, marginUnit } from "../text/asked.ts";
 import { importText } from "../text/import.ts";
-import type { ImportForm } from "./import-form.ts";
+import { askOf, type ImportForm } from "./import-form.ts";
 
 type Fields = {
   reading: PlainTableReading;
@@ -47,8 +47,7 @@ export function TrialFields(fields: Fields) {
 function ComparisonFields({ reading, form, change, wrongAt }: Fields) {
   const named = reading.understood.treatments.map((name) => ({ value: name, label: name }));
   const { table } = reading;
-  const ask = { ...plainAsk, response: form.tape ? null : form.response };
-  const unit = table ? marginUnit({ ...askedOfTable(table, ask), family: "pairs", margin: null }) : "";
+  const unit = table ? marginUnit({ ...askedOfTable(table, askOf(form)), family: "pairs", margin: null }) : "";
   return (
     <>
       <ChoiceField
@@ -66,17 +65,8 @@ function ComparisonFields({ reading, form, change, wrongAt }: Fields) {
         onChoose={(witness) => change({ witness })}
         error={wrongAt("/ask/witness")}
       />
-      {!form.tape && (
-        <ChoiceField
-          label={importText.response}
-          value={form.response}
-          choices={[
-            { value: "time", label: importText.responses.time },
-            { value: "area", label: importText.responses.area },
-          ]}
-          onChoose={(chosen) => change({ response: chosen })}
-          error={wrongAt("/ask/response")}
-        />
+      {reading.understood.form === "looks" && (
+        <LooksResponse reading={reading} form={form} change={change} wrongAt={wrongAt} />
       )}
       <NumberField
         label={importText.margin}
@@ -94,6 +84,32 @@ function ComparisonFields({ reading, form, change, wrongAt }: Fields) {
         onChoose={(separately) => change({ separately })}
         error={wrongAt("/ask/treatedSeparately")}
       />
+    </>
+  );
+}
+
+/** A class does not say how large an area is; a percent has a grade on any scale. */
+function LooksResponse({ reading, form, change, wrongAt }: Fields) {
+  const rated = reading.understood.columns.some((one) => one.means === "rating");
+  const choices = rated ? (["time", "grade"] as const) : (["time", "area", "grade"] as const);
+  return (
+    <>
+      <ChoiceField
+        label={importText.response}
+        value={form.response}
+        choices={choices.map((value) => ({ value, label: importText.responses[value] }))}
+        onChoose={(response) => change({ response })}
+        error={wrongAt("/ask/response")}
+      />
+      {(rated || form.response === "grade") && (
+        <ChoiceField
+          label={askedText.scale}
+          value={form.scale === "" ? "iso10289" : form.scale}
+          choices={rustScales.map((value) => ({ value, label: askedText.scales[value] }))}
+          onChoose={(scale) => change({ scale })}
+          error={wrongAt("/ask/scale")}
+        />
+      )}
     </>
   );
 }

@@ -3,7 +3,7 @@ import { counted, listed } from "./parts.ts";
 
 export const importText = {
   start: "Bring what you wrote down: one table becomes a trial with its findings.",
-  how: "Paste it or choose a file. Comma, semicolon or tab; one row for each coupon and look, with at least coupon, treatment, day (or date) and rusted_percent (or rating, or word).",
+  how: "Paste it or choose a file. Comma, semicolon or tab; one row for each coupon and look, with at least coupon, treatment, day (or date) and rusted_percent (or rating, or word); or one row for each coupon, with left_days and right_days, left_strokes and right_strokes, or value.",
   paste: "The table",
   pasteHint: "The first row names the columns.",
   example: "coupon,treatment,day,rusted_percent\n1,oiled,7,0\n2,phosphated,7,0.5",
@@ -36,7 +36,26 @@ export const importText = {
   choose: "Choose",
   word: (word: string) => `“${word}” is`,
   percent: "% of the face",
-  tape: "These values are classes of a tape test, 5 the best",
+  kind: "What kind of values are these?",
+  kinds: {
+    "": "Choose",
+    continuous: "a measured number (a mass, a gloss, a colour)",
+    tape: "classes of a tape test, 5 the best",
+    ordinal: "classes on another scale",
+    binary: "yes or no",
+    area: "percent of the face",
+  },
+  measured: "What was measured?",
+  measuredHint: "For instance: coating mass.",
+  classes: "Which classes?",
+  scales: { "": "5 the best, 0 the worst", iso2409: "0 the best, 5 the worst", iso10289: "10 the best, 0 the worst" },
+  better: "Which are better?",
+  betters: {
+    continuous: { "": "Choose", higher: "higher values", lower: "lower values" },
+    area: { "": "lower values", higher: "higher values", lower: "lower values" },
+    binary: { "": "yes, 1, pass or good", higher: "yes, 1, pass or good", lower: "no or 0" },
+  },
+  circumstances: "Could one of these columns explain a difference as well? Then it is watched.",
   control: "Which treatment are the others compared with?",
   controlHint: "The control: your present practice, or the same without the finish.",
   noControl: "None: compare every pair",
@@ -45,7 +64,11 @@ export const importText = {
   name: "A short name for the trial",
   margin: "Smallest difference that matters to you",
   response: "What should be compared?",
-  responses: { time: "time to first rust", area: "rusted area at the last common look" },
+  responses: {
+    time: "time to first rust",
+    area: "rusted area at the last common look",
+    grade: "rust grade at the last common look",
+  },
   separately: "Was each coupon treated by itself (its own dip, wipe or spray)?",
   separatelyHint: "Unanswered, it is assumed, and every finding says so. A column “batch” answers it better.",
   separate: { "": "Not said", yes: "Yes, each by itself", unknown: "Nobody knows any more" },
@@ -59,7 +82,6 @@ export const importText = {
   make: "Make a trial of it",
   making: "Making it…",
   made: (observations: number) => `The trial is made, with ${counted(observations, "observation")}.`,
-  notKept: "What a trial cannot keep of this table:",
   open: "Open the trial",
   needs: {
     name: "A name is missing.",
@@ -67,8 +89,6 @@ export const importText = {
     number: (typed: string) => (typed.trim() === "" ? "A number is missing." : `“${typed}” is not a number.`),
     table: "It becomes a trial once everything in the table is read and every question answered.",
   },
-  notThisForm:
-    "Only looks in percent (or words) and tape classes become a trial. From ratings and times the command line answers: findings FILE.csv.",
   waiting: (n: number) => `${counted(n, "cell waits", "cells wait")} for an answer.`,
   notRead: (n: number) => `${counted(n, "thing")} could not be read, and nothing was guessed.`,
   /** The reader also speaks of the command line's options; here the questions below take their place. */
