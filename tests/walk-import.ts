@@ -37,4 +37,45 @@ export async function bringNotebook(page: Page, url: string, looked: Looked): Pr
   expect(await page.locator(".fig-finding").first().textContent()).toMatch(/waxed against oiled|waxed beat oiled/i);
   // 4 against 4, wholly apart: the day between 3 and 10 April against the day between 10 and 11.
   await looked("import-findings");
+  await bringStrokes(page, url, looked);
+}
+
+const strokes = [
+  "coupon,treatment,left_strokes,right_strokes,cloth",
+  ...["1,dry,10,20,a", "2,dry,20,30,a", "3,dry,10,20,b", "4,dry,20,30,b"],
+  ...["5,waxed,60,80,a", "6,waxed,80,,a", "7,waxed,60,80,b", "8,waxed,40,60,b"],
+].join("\n");
+
+/** Strokes are kept too, can be corrected where they stand, and another test is refused for a coupon that has one. */
+async function bringStrokes(page: Page, url: string, looked: Looked): Promise<void> {
+  await page.goto(`${url}import`);
+  await page.getByLabel("The table").fill(strokes);
+  await page.getByText("Strokes: one row for each coupon").waitFor();
+  await page.getByLabel("cloth").check();
+  await page.getByLabel("Which treatment are the others").selectOption("dry");
+  await page.getByText("times as many").waitFor();
+  for (const [label, typed] of [
+    ["Coupon length", "150"],
+    ["Coupon width", "100"],
+    ["Thickness", "3"],
+    ["Edge band", "0"],
+    ["A short name", "rubbing"],
+  ] as const)
+    await page.getByLabel(label).fill(typed);
+  await looked("import-strokes");
+  await page.getByRole("button", { name: "Make a trial of it" }).click();
+  await page.getByText("Open the trial").click();
+  const finding = page.locator(".fig-finding").first();
+  await finding.waitFor({ timeout: 30_000 });
+  expect(await finding.textContent()).toMatch(/waxed .*dry/i);
+  await page.getByText("8 wear tests written down.").waitFor();
+  await page.getByText("Wear tests: 8 coupons").click();
+  await page.getByText("Coupon 6: not yet at 80 strokes").waitFor();
+
+  await page.getByText("Write down a wear test").click();
+  await page.getByLabel("Coupon", { exact: true }).last().selectOption("6");
+  await page.getByLabel("Still whole after").fill("90");
+  await page.getByRole("button", { name: "Write it down" }).last().click();
+  await page.getByText("a coupon without a wear test yet").waitFor();
+  await looked("import-strokes-trial");
 }

@@ -244,4 +244,44 @@ describe("a notebook into a shop and out of it", () => {
     expect(readFileSync(tables[0].file, "utf8")).toMatch(/^coupon,treatment,day,face,rusted_percent/);
     expect((await command("export", "shed", "--out", out, ...shop)).code).toBe(3);
   });
+
+  const ratings = [
+    "coupon,treatment,day,rating,oven",
+    ...[10, 9, 9, 8].map((rating, at) => `O${at},oil,14,${rating},20`),
+    ...[10, 10, 10, 9].map((rating, at) => `W${at},wax,14,${rating},21`),
+  ].join("\n");
+  const passed = [
+    "coupon,treatment,value",
+    ...["fail", "fail", "pass", "fail"].map((value, at) => `O${at},oil,${value}`),
+    ...["pass", "pass", "pass", "pass"].map((value, at) => `W${at},wax,${value}`),
+  ].join("\n");
+  test.each([
+    ["strokes", () => fixture("wear-strokes.csv"), ["--seed", "7", "--margin", "1.5"]],
+    [
+      "masses as ratios",
+      () => fixture("coating-mass.csv"),
+      ["--response", "coating mass", "--kind", "continuous", "--better", "higher", "--log"],
+    ],
+    ["tape classes", () => fixture("tape-classes.csv"), ["--response", "adhesion", "--kind", "ordinal"]],
+    [
+      "grades of ratings",
+      () => file("ratings.csv", ratings),
+      ["--scale", "d610", "--response", "grade", "--circumstance", "oven", "--exploratory"],
+    ],
+    ["pass and fail", () => file("passed.csv", passed), ["--response", "holds", "--kind", "binary", "--not-blind"]],
+  ] as const)("a trial keeps %s and gives them back", async (name, table, flags) => {
+    const shop = ["--shop", join(folder, "shop")];
+    const path = table();
+    const imported = await command("import", path, "--size", "100x60x3", "--name", name, ...flags, ...shop);
+    expect(imported.err).toBe("");
+    const exported = await command("export", name, "--out", join(folder, name), "--json", ...shop);
+    const { tables, cannot } = JSON.parse(exported.out);
+    expect(cannot).toEqual([]);
+    const answers = async (file: string, more: readonly string[]) => {
+      const { code, out } = await command("findings", file, ...more, "--json");
+      expect(code).toBe(0);
+      return { ...JSON.parse(out), notes: [] };
+    };
+    expect(await answers(tables[0].file, tables[0].flags)).toEqual(await answers(path, flags));
+  });
 });

@@ -5,6 +5,8 @@ export const reportText = {
   plan: "Plan",
   happened: "What happened",
   photographs: "Photographs and their measured areas",
+  tests: "Tests",
+  noDate: "not written down",
   findings: "Findings",
   deviations: "Deviations",
   method: "Method",

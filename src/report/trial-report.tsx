@@ -10,6 +10,7 @@ import { QuestionFindings, type QuestionFrame } from "./figures/question-finding
 import { HappenedSection } from "./happened-section.tsx";
 import type { OutdoorsAtSite } from "./outdoors-figures.tsx";
 import { PlanSection } from "./plan-section.tsx";
+import { TestsSection } from "./tests-section.tsx";
 import { reportText } from "./text.ts";
 import { WideTable } from "./wide-table.tsx";
 
@@ -69,6 +70,7 @@ function TrialReport(input: TrialReportInput) {
           <PlanSection plan={record.plan} preferences={preferences} />
           <HappenedSection record={record} preferences={preferences} outdoors={input.outdoors} />
           <PhotographSection {...input} />
+          <TestsSection record={record} />
           <FindingsSection {...input} />
           <MethodSection />
           <section>

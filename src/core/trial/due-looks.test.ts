@@ -68,6 +68,12 @@ describe("looks that are due", () => {
     });
   });
 
+  test("of a trial from a table nothing is due: its days are those on which somebody looked", () => {
+    const record = recordOf(allOut);
+    const ofTable = { ...record, plan: { ...record.plan, allocation: { how: "assumed" as const } } };
+    expect(shown(ofTable, "2026-05-02")).toEqual({ overdue: [], today: [], thisWeek: [], later: [] });
+  });
+
   test("a missed look is overdue until the next is due", () => {
     expect(shown(recordOf(allOut), "2026-05-04").overdue).toEqual(["1 2 3 4: look 1 of 4, planned for 2026-05-02"]);
     expect(shown(recordOf(allOut), "2026-05-05")).toMatchObject({

@@ -1,6 +1,7 @@
 /** Which coupons want to be looked at, and when. */
 import { dateAfter, daysBetween } from "./calendar.ts";
 import { exposureDay } from "./exposure-days.ts";
+import { isPast } from "./hanging-at-sites.ts";
 import type { TrialRecord } from "./trial-record.ts";
 
 export type DueLook = {
@@ -18,12 +19,13 @@ export type DueLook = {
 export type DueLooks = { overdue: DueLook[]; today: DueLook[]; thisWeek: DueLook[]; later: DueLook[] };
 
 /**
- * What is due from a date (YYYY-MM-DD) on. A coupon taken down needs no look, nor does a trial that was closed. A look that
+ * What is due from a date (YYYY-MM-DD) on. A coupon taken down needs no look, nor does a trial that was closed or came from a table. A look that
  * was missed is overdue only until the next one is due: then that one is the look to do.
  */
 export function dueLooks(record: TrialRecord, today: string): DueLooks {
   const due: DueLooks = { overdue: [], today: [], thisWeek: [], later: [] };
-  if (record.unblinded) return due;
+  // The days of a notebook are days on which somebody looked, not planned ones.
+  if (isPast(record)) return due;
   for (const look of wantedLooks(record, today)) due[stageOf(daysBetween(today, look.date))].push(look);
   return due;
 }

@@ -6,13 +6,16 @@ export type SiteInUse = {
   hanging: { trial: { id: string; name: string }; coupons: number; since: string }[];
 };
 
+/** Nobody says that its coupons still hang: the trial is closed, or came from a notebook. */
+export const isPast = ({ unblinded, plan }: TrialRecord): boolean => unblinded || plan.allocation.how !== "drawn";
+
 /**
  * Sites at which coupons of open trials hang, with how many of which trial and since when; sites in the order of their names.
- * Of a closed trial nothing is awaited any more, and what became of its coupons is not asked.
+ * Of a past trial nothing is awaited any more, and what became of its coupons is not asked.
  */
 export function hangingAtSites(records: readonly TrialRecord[]): SiteInUse[] {
   const sites = new Map<string, SiteInUse["hanging"]>();
-  for (const record of records.filter((one) => !one.unblinded)) {
+  for (const record of records.filter((one) => !isPast(one))) {
     const down = new Set(record.takenDown.map(({ body }) => body.coupon));
     for (const site of siteNames(record)) {
       const out = record.putOut.flatMap(({ body }) =>

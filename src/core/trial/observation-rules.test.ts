@@ -362,3 +362,108 @@ describe("a plan", () => {
     expect(() => requireAcceptable({ id: "t", name: "shed", observations: [] }, added)).not.toThrow();
   });
 });
+
+describe("tests on coupons", () => {
+  const asking: Plan = {
+    ...plan,
+    questions: [
+      { response: "strokes to breakthrough", place: "face", family: "pairs", margin: null, atDay: null },
+      value("coating mass", "continuous", null),
+      value("holds", "binary", null),
+      value("loss", "area", null),
+      value("looks", "ordinal", { best: 0, worst: 5 }),
+    ],
+  };
+  function value(
+    name: string,
+    kind: "continuous" | "binary" | "area" | "ordinal",
+    scale: { best: number; worst: number } | null,
+  ): Plan["questions"][number] {
+    const asked = { family: "pairs", margin: null, atDay: null } as const;
+    return { response: "value", name, kind, better: "higher", unit: "", ratio: false, scale, ...asked };
+  }
+  const read = (name: string, number: number, coupon = "1"): ObservationBody => ({
+    kind: "value",
+    coupon,
+    name,
+    value: number,
+    when: null,
+    how: "bench",
+    blind: true,
+    note: "",
+  });
+  const worn = (leftStrokes: number, rightStrokes: number | null, place: "face" | "edge" | null): ObservationBody => ({
+    kind: "wear test",
+    coupon: "1",
+    place,
+    when: on("05-04"),
+    leftStrokes,
+    rightStrokes,
+    blind: true,
+    note: "",
+  });
+  const rusted = (leftDays: number, rightDays: number | null): ObservationBody => ({
+    kind: "first rust",
+    coupon: "1",
+    leftDays,
+    rightDays,
+    blind: true,
+    note: "",
+  });
+  const oven = (coupon: string): ObservationBody => ({ kind: "circumstance", coupon, name: "oven", value: 20 });
+  const taking = (...bodies: ObservationBody[]) => {
+    const observations = [said("plan", { kind: "plan", plan: asking })];
+    for (const [at, body] of bodies.entries()) {
+      const one = said(String(at), body);
+      requireAcceptable({ id: "t", name: "shed", observations }, one);
+      observations.push(one);
+    }
+  };
+
+  test.each<[string, ObservationBody[]]>([
+    ["a face and an edge of one coupon", [worn(10, 20, "face"), worn(5, 5, "edge"), worn(5, null, null)]],
+    ["a test that was not worn through", [worn(60, null, "face")]],
+    ["two values of one coupon under two names", [read("coating mass", -3.2), read("holds", 0), read("looks", 5)]],
+    ["a time that is known exactly", [rusted(7, 7)]],
+    ["one circumstance of two coupons", [oven("1"), oven("2")]],
+  ])("takes %s", (_what, bodies) => expect(() => taking(...bodies)).not.toThrow());
+
+  test.each<[string, ObservationBody[], RegExp]>([
+    ["an interval that runs backwards", [worn(20, 10, "face")], /^rightStrokes is 10; expected 20 or more/],
+    ["breakthrough at no stroke", [worn(0, 0, "face")], /^rightStrokes is 0; expected a number above 0/],
+    ["a second wear test of a face", [worn(5, 9, "face"), worn(6, 9, "face")], /^coupon is "1".*wear test of the face/],
+    ["rust before it was clean", [rusted(9, 3)], /^rightDays is 3/],
+    ["a second time to first rust", [rusted(3, 9), rusted(3, 10)], /^coupon is "1".*time to first rust/],
+    [
+      "a value that nobody asks for",
+      [read("gloss", 3)],
+      /^name is "gloss"; expected a value that is asked for: coating/,
+    ],
+    ["half a yes", [read("holds", 0.5)], /^value is 0.5; expected 1 \(good\) or 0 \(bad\)/],
+    ["more than the whole face", [read("loss", 120)], /^value is 120; expected a percentage/],
+    ["a class beyond the scale", [read("looks", 6)], /^value is 6; expected a whole class from 0 \(best\) to 5/],
+    ["a second mass", [read("coating mass", 3), read("coating mass", 4)], /^coupon is "1".*coating mass.*correct it/],
+    ["a coupon that is not there", [read("coating mass", 3, "9")], /^coupon is "9"/],
+    ["a second word on the oven", [oven("1"), oven("1")], /^coupon is "1".*oven/],
+    ["a test before it was put out", [putOut("2026-05-05", "1"), worn(5, 9, "face")], /^when.date is "2026-05-04"/],
+  ])("refuses %s", (_what, bodies, message) => expect(() => taking(...bodies)).toThrow(message));
+
+  test.each<[string, Plan["questions"], RegExp]>([
+    ["classes without ends", [value("looks", "ordinal", null)], /^questions\[0\].scale is null/],
+    ["a scale of numbers", [value("mass", "continuous", { best: 5, worst: 0 })], /^questions\[0\].scale/],
+    ["one name for two kinds", [value("a", "binary", null), value("a", "area", null)], /^questions\[1\].name is "a"/],
+    [
+      "a factor below 1",
+      [{ ...asking.questions[0]!, margin: 0.5 }],
+      /^questions\[0\].margin is 0.5; expected a factor/,
+    ],
+    [
+      "a share above 1",
+      [{ ...value("holds", "binary", null), margin: 2 }],
+      /^questions\[0\].margin is 2; expected a diff/,
+    ],
+  ])("a plan with %s is refused", (_what, questions, message) => {
+    const observations = [said("plan", { kind: "plan", plan: { ...plan, questions } })];
+    expect(() => requireTrial({ id: "t", name: "shed", observations })).toThrow(message);
+  });
+});

@@ -4,12 +4,13 @@
  */
 import { InputError, requirePercent } from "../input-error.ts";
 import { requirePlan } from "./plan-rules.ts";
-import { isClassOf } from "./scale-ends.ts";
+import { isClassOf, scaleEnds, scaleTitles } from "./scale-ends.ts";
 import {
   type Application,
   type Circumstance,
   type Deviation,
   type FirstRustTime,
+  isPercentLook,
   type Look,
   type MeasuredValue,
   type Observation,
@@ -158,6 +159,8 @@ export function requireLook(record: TrialRecord, body: Look): void {
     throw new InputError("coupon", body.coupon, "a coupon that was put out; this one was not yet");
   requireNotBefore(start, body.coupon, body.when);
   requireNotAfterTakenDown(record, body);
+  if (!isPercentLook(body) && !isClassOf(body.rating, scaleEnds[body.scale]))
+    throw new InputError("rating", body.rating, `a class of ${scaleTitles[body.scale]}`);
 }
 
 /** Refuses a tape test before the coupon was put out (a coupon kept indoors has no such date), or after it was lost. */

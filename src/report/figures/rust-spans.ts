@@ -7,17 +7,24 @@ import type { Look, TrialRecord } from "../../core/trial/trial-record.ts";
 import type { FirstRustSpan } from "./days-strip-layout.ts";
 
 export function rustSpans(record: TrialRecord): FirstRustSpan[] {
-  const rusted = (look: Look) => (isRusted(readingOf(look), readingsOfLook(look, record)) ? 1 : 0);
   const written = record.firstRustTimes.map(({ body: { coupon, leftDays, rightDays } }) => ({
     coupon,
     left: leftDays,
     right: rightDays,
   }));
-  const seenRusting = trialLookSeries(record, rusted).flatMap(({ coupon, looks, takenDown }) => {
+  const seen = firstRusts(record).flatMap(({ coupon, datum }) => (datum === null ? [] : [{ coupon, ...datum }]));
+  return [...seen, ...written];
+}
+
+/** Coupons on which rust was seen and was gone at a later look, with those days. */
+export const vanishedRust = (record: TrialRecord): { coupon: string; vanishedOnDays: number[] }[] =>
+  firstRusts(record).filter(({ vanishedOnDays }) => vanishedOnDays.length > 0);
+
+function firstRusts(record: TrialRecord) {
+  const rusted = (look: Look) => (isRusted(readingOf(look), readingsOfLook(look, record)) ? 1 : 0);
+  return trialLookSeries(record, rusted).map(({ coupon, looks, takenDown }) => {
     const seen = looks.map(({ day, readings }) => ({ day, rusted: readings.includes(1) }));
     const down = takenDown?.forItsState ? [{ day: takenDown.day, rusted: true }] : [];
-    const { datum } = firstRust([...seen, ...down]);
-    return datum === null ? [] : [{ coupon, ...datum }];
+    return { coupon, ...firstRust([...seen, ...down]) };
   });
-  return [...seenRusting, ...written];
 }

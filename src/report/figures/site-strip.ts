@@ -3,6 +3,7 @@ import { type ExposureClimate, exposureClimate } from "../../core/climate/exposu
 import type { LogRow } from "../../core/climate/log-row.ts";
 import { dateAfter, daysBetween } from "../../core/trial/calendar.ts";
 import { exposureDay } from "../../core/trial/exposure-days.ts";
+import { isPast } from "../../core/trial/hanging-at-sites.ts";
 import type { TrialRecord } from "../../core/trial/trial-record.ts";
 import type { FirstRustSpan } from "./days-strip-layout.ts";
 import { rustSpans } from "./rust-spans.ts";
@@ -31,7 +32,7 @@ export function siteStrip(record: TrialRecord, site: string, today: string): Sit
     return day === null ? [] : [{ day }];
   });
   const down = new Set(record.takenDown.map(({ body }) => body.coupon));
-  const hangs = !record.unblinded && [...atSite].some((coupon) => !down.has(coupon));
+  const hangs = !isPast(record) && [...atSite].some((coupon) => !down.has(coupon));
   const nowDay = hangs ? daysBetween(start, today) : null;
   const days = stripDays({ looks, plannedDays: record.plan.lookDays, nowDay });
   return {

@@ -40,6 +40,73 @@ describe("a notebook over HTTP", () => {
     expect((await post("/api/import", { ...one, text: `${table}\r\n1;control;05.05.2026;9` })).status).toBe(409);
   });
 
+  const values = "coupon,treatment,value\n1,control,3.5\n2,wax,4.25\n";
+  test.each([
+    [
+      "times",
+      "coupon,treatment,left_days,right_days\n1,control,7,14\n2,wax,14,\n",
+      {},
+      { kind: "first rust", leftDays: 14, rightDays: null },
+    ],
+    [
+      "strokes",
+      "coupon,treatment,left_strokes,right_strokes\n1,control,7,14\n2,wax,14,\n",
+      {},
+      { kind: "wear test", place: null, when: null, leftStrokes: 14, rightStrokes: null },
+    ],
+    [
+      "ratings",
+      "coupon,treatment,day,rating\n1,control,7,9\n2,wax,7,10\n",
+      { scale: "d610" },
+      { kind: "look", rating: 10, scale: "d610" },
+    ],
+    [
+      "values",
+      values,
+      { kind: "continuous", better: "higher", response: "coating mass" },
+      { kind: "value", name: "coating mass", value: 4.25, when: null },
+    ],
+  ])(
+    "a table of %s becomes a trial, its readings without a date that nobody wrote",
+    async (_what, text, wishes, kept) => {
+      const { post, get } = await testServer();
+      const one = notebook({ text, reading: { ...noReadingWishes, ...wishes } });
+      expect(await post("/api/import", one)).toMatchObject({ status: 201, json: { coupons: 2, observations: 2 } });
+      const { json: trial } = await get(`/api/trials/${one.id}`);
+      expect(trial.observations.at(-1).body).toMatchObject({ coupon: "2", ...kept });
+      // What was written wrongly is corrected like anything else.
+      const { id, body } = trial.observations.at(-1);
+      const corrected = {
+        id: randomUUID(),
+        by: "Ada",
+        corrects: { id, why: "misread" },
+        body: { ...body, coupon: "1" },
+      };
+      const answer = await post(`/api/trials/${one.id}/observations`, corrected);
+      if (body.kind === "look") expect(answer.status).toBe(201);
+      else expect(answer.json.errors[0].detail).toMatch(/coupon is "1"; expected a coupon without/);
+    },
+  );
+
+  test("a class that the scale does not have is refused by name", async () => {
+    const { post } = await testServer();
+    const one = notebook({
+      text: "coupon,treatment,day,rating\n1,control,7,3\n2,wax,7,0\n",
+      reading: { ...noReadingWishes, scale: "iso4628" },
+    });
+    await post("/api/import", one);
+    const look = { kind: "look", coupon: "1", face: "front", when: { day: 9 }, edgePercent: null, how: "eye" };
+    const body = { ...look, blind: true, measurement: null, scale: "iso4628", rating: 6 };
+    const answer = await post(`/api/trials/${one.id}/observations`, {
+      id: randomUUID(),
+      by: "Ada",
+      corrects: null,
+      body,
+    });
+    expect(answer.status).toBe(422);
+    expect(answer.json.errors[0]).toMatchObject({ detail: expect.stringMatching(/rating is 6; expected a class/) });
+  });
+
   test.each([
     ["dates that can be read two ways", { reading: noReadingWishes }, "/reading/dates", /which\?.*dmy, mdy/],
     ["a percentage of 120", { text: table.replace("2,5", "120") }, "/text", /^row 3, rusted_percent: 120; expected/],

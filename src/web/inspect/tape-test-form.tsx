@@ -3,9 +3,11 @@ import type { ReactNode } from "react";
 import { type TapeClass, tapeClasses } from "../../core/rating/tape-classes.ts";
 import type { Observed, TapeTest, TrialRecord } from "../../core/trial/trial-record.ts";
 import { todayDate } from "../parts/clock.ts";
-import { ChoiceField, LongTextField, TextField, TickField } from "../parts/field.tsx";
+import { CouponChoice } from "../parts/coupon-choice.tsx";
+import { LongTextField, TextField, TickField } from "../parts/field.tsx";
 import { tapeMeaning, tapeText } from "../text/inspect.ts";
 import { type FormFields, ObserveForm, type ObserveFormProps } from "../trial/observe-form.tsx";
+import { typedTestDate, undatedOr } from "../trial/test-date.ts";
 import { TapeClassFigure } from "./tape-class-figure.tsx";
 import "./inspect.css";
 
@@ -25,18 +27,15 @@ export function TapeTestForm({ record, corrects = null, onWritten }: ObserveForm
         start={() => startingForm(corrects)}
         fill={(form) => {
           const tapeClass = tapeClasses.find((one) => one === form.tapeClass);
-          // A table gave no date: a correction need not know one either.
-          const undated = form.date === "" && corrects?.body.when === null;
-          if (form.coupon === "" || (form.date === "" && !undated) || tapeClass === undefined)
+          const when = undatedOr(form.date, corrects?.body);
+          if (form.coupon === "" || when === "missing" || tapeClass === undefined)
             return {
               missing: {
                 coupon: form.coupon === "" && tapeText.noCoupon,
-                when: form.date === "" && !undated && tapeText.noDate,
+                when: when === "missing" && tapeText.noDate,
                 tapeClass: tapeClass === undefined && tapeText.noClass,
               },
             };
-          const before = corrects?.body.when ?? null;
-          const when = undated || (before && "day" in before) ? before : { date: form.date };
           const blind = !record.unblinded && !form.knew;
           return {
             bodies: [{ kind: "tape test", coupon: form.coupon, when, tapeClass, blind, note: form.note.trim() }],
@@ -54,21 +53,18 @@ export function TapeTestForm({ record, corrects = null, onWritten }: ObserveForm
 function startingForm(corrects: Observed<TapeTest> | null): Form {
   if (corrects === null) return { coupon: "", date: todayDate(), cut: "B", tapeClass: "", note: "", knew: false };
   const { coupon, when, tapeClass, note } = corrects.body;
-  const date = when === null ? "" : "date" in when ? when.date : todayDate();
-  return { coupon, date, cut: cutOf(tapeClass), tapeClass, note, knew: !corrects.body.blind };
+  return { coupon, date: typedTestDate(when), cut: cutOf(tapeClass), tapeClass, note, knew: !corrects.body.blind };
 }
 
 const cutOf = (tapeClass: TapeClass): Cut => (tapeClass.endsWith("A") ? "A" : "B");
 
 function TapeFields({ record, form, change, errorAt }: { record: TrialRecord } & FormFields<Form, Field>) {
-  const coupons = record.plan.places.map((place) => place.coupon);
   return (
     <>
       <div className="fields">
-        <ChoiceField
-          label={tapeText.coupon}
+        <CouponChoice
+          record={record}
           value={form.coupon}
-          choices={[{ value: "", label: "" }, ...coupons.map((coupon) => ({ value: coupon, label: coupon }))]}
           onChoose={(coupon) => change({ coupon })}
           error={errorAt("coupon")}
         />

@@ -125,7 +125,6 @@ export const looksGridText = {
 
 export const tapeText = {
   sentence: "Cut, tape, pull, and compare what came off with the drawings.",
-  coupon: "Coupon",
   date: "Date of the test",
   cut: "Cut",
   cuts: { A: "X-cut (A), for thick coatings", B: "cross-cut (B), for thin ones" },

@@ -69,7 +69,3 @@ export const whenText = {
 /** "on 3 Mar 2026", "on day 12". */
 export const onWhen = (when: { date: string } | { day: number }) =>
   "date" in when ? `on ${dateText(when.date)}` : `on day ${when.day}`;
-
-/** The same, where a table may have given no date. */
-export const onWhenOrNot = (when: { date: string } | { day: number } | null) =>
-  when === null ? "date not written down" : onWhen(when);

@@ -1,7 +1,7 @@
 /** Words of the trial page, from question to findings. */
-import type { PutOut, TakenDownReason, When } from "../../core/trial/trial-record.ts";
+import type { PutOut, TakenDownReason } from "../../core/trial/trial-record.ts";
 import type { StageId } from "../trial/stages.ts";
-import { counted, dateText, listed, onWhenOrNot } from "./parts.ts";
+import { counted, dateText, listed } from "./parts.ts";
 
 export const trialText = {
   stages: {
@@ -26,8 +26,8 @@ export const trialText = {
     allDown: "All coupons are down.",
     rusted: (rusted: number, of: number) =>
       rusted === 0 ? `No rust has been seen on any of ${of} so far.` : `Rust was seen on ${rusted} of ${of}.`,
-    fromTable: (coupons: number, looks: number) =>
-      `${counted(coupons, "coupon")} and ${counted(looks, "look")}, brought from a table.`,
+    past: (coupons: number, sites: string[], lastLookDay: number | null) =>
+      `${counted(coupons, "coupon")}${sites.length > 0 ? ` at ${listed(sites)}` : ""}${lastLookDay === null ? "" : `, last looked at on day ${lastLookDay}`}.`,
     closed: "The trial is closed; treatments are shown.",
   },
   invented: "Invented: nobody coated or looked at these coupons.",
@@ -110,6 +110,9 @@ export const trialText = {
     none: "No coupon is outdoors yet.",
     sentence: (out: number, sites: string[], start: string) =>
       `${counted(out, "coupon hangs", "coupons hang")} at ${listed(sites)}; the first went out on ${dateText(start)}.`,
+    past: (coupons: number, sites: string[], start: string) =>
+      `${counted(coupons, "coupon")} went out ${sites.length > 0 ? `at ${listed(sites)}, ` : ""}from ${dateText(start)} on${sites.length > 0 ? "" : "; where they hung was not written down"}.`,
+    notSaid: "Nobody wrote down that these coupons were outdoors.",
     byDays: "This trial counts days; nobody wrote down when the coupons went out.",
     strip: (site: string) =>
       `Days outdoors at ${site}: wet hours, nights with dew, looks and first rust of each coupon`,
@@ -161,14 +164,10 @@ export const trialText = {
   looks: {
     look: "Look at the coupons",
     blind: "Until the trial is closed this section shows numbers only, in a shuffled order.",
+    vanished: (coupon: string, days: readonly number[]) =>
+      `Coupon ${coupon}: rust seen on day ${listed(days.map(String))} was gone at a later look, so it does not count as its first rust.`,
     sentence: (n: number, coupons: number) =>
       n === 0 ? "No coupon has been looked at yet." : `${counted(n, "look")} at ${counted(coupons, "coupon")}.`,
-  },
-  tests: {
-    sentence: (n: number) => (n === 0 ? "No tape test has been made yet." : `${counted(n, "tape test")} written down.`),
-    add: "Write down a tape test",
-    row: (coupon: string, tapeClass: string, when: When | null) =>
-      `Coupon ${coupon}: class ${tapeClass}, ${onWhenOrNot(when)}`,
   },
   findings: {
     report: "Open the report to print",

@@ -78,7 +78,8 @@ function TrialLines({ trials }: { trials: TrialSummary[] }) {
               {counted(one.coupons, "coupon")}, {one.unblinded ? todayText.closed : todayText.open}
             </small>
           </p>
-          <p className="lead">{one.question}</p>
+          {/* A trial without a short name is called after its question: once is enough. */}
+          {!one.question.startsWith(one.name) && <p className="lead">{one.question}</p>}
         </div>
       ))}
       <div className="actions">

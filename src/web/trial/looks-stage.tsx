@@ -3,6 +3,7 @@ import { lazy, Suspense } from "react";
 import { Link } from "wouter";
 import type { Measurement } from "../../api/photo.ts";
 import type { TrialRecord } from "../../core/trial/trial-record.ts";
+import { vanishedRust } from "../../report/figures/rust-spans.ts";
 import { trialText } from "../text/trial.ts";
 import { StageSection } from "./stage.tsx";
 import { couponsOut } from "./where-it-stands.ts";
@@ -13,6 +14,7 @@ const text = trialText.looks;
 
 export function LooksStage({ record, measurements }: { record: TrialRecord; measurements: Measurement[] }) {
   const lookedAt = new Set(record.looks.map((one) => one.body.coupon)).size;
+  const vanished = vanishedRust(record);
   return (
     <StageSection id="looks" sentence={text.sentence(record.looks.length, lookedAt)}>
       {!record.unblinded && record.looks.length > 0 && <p className="lead">{text.blind}</p>}
@@ -22,6 +24,13 @@ export function LooksStage({ record, measurements }: { record: TrialRecord; meas
             {text.look}
           </Link>
         </div>
+      )}
+      {vanished.length > 0 && (
+        <ul className="bare">
+          {vanished.map(({ coupon, vanishedOnDays }) => (
+            <li key={coupon}>{text.vanished(coupon, vanishedOnDays)}</li>
+          ))}
+        </ul>
       )}
       <Suspense>
         <LooksGrid record={record} measurements={measurements} />

@@ -6,7 +6,7 @@ import type { ExposureClimate } from "../../core/climate/exposure-climate.ts";
 import { stillAirWM2K } from "../../core/climate/steel-condensation.ts";
 import { dateAfter } from "../../core/trial/calendar.ts";
 import { exposureDay } from "../../core/trial/exposure-days.ts";
-import { siteNames } from "../../core/trial/hanging-at-sites.ts";
+import { isPast, siteNames } from "../../core/trial/hanging-at-sites.ts";
 import type { TrialRecord } from "../../core/trial/trial-record.ts";
 import { DaysStrip } from "../../report/figures/days-strip.tsx";
 import { figureText } from "../../report/figures/figure-text.ts";
@@ -84,9 +84,14 @@ export function OutdoorsSection({ record }: { record: TrialRecord }) {
 }
 
 function sentence(record: TrialRecord, start: string | null, sites: string[]): string {
+  if (start !== null && isPast(record)) return text.past(outOnce(record), sites, start);
   if (start !== null) return text.sentence(couponsOut(record).length, sites, start);
-  return record.looks.length > 0 ? text.byDays : text.none;
+  if (record.looks.length > 0) return text.byDays;
+  return isPast(record) ? text.notSaid : text.none;
 }
+
+/** All that ever went out. */
+const outOnce = (record: TrialRecord): number => new Set(record.putOut.flatMap(({ body }) => body.coupons)).size;
 
 function SiteStrip({ record, site }: { record: TrialRecord; site: string }) {
   const strip = useMemo(() => siteStrip(record, site, todayDate()), [record, site]);

@@ -1,11 +1,11 @@
 /** The first sentence of a trial's page: how it stands, without giving a treatment away. */
 
 import { daysBetween } from "../../core/trial/calendar.ts";
-import { siteNames } from "../../core/trial/hanging-at-sites.ts";
+import { isPast, siteNames } from "../../core/trial/hanging-at-sites.ts";
 import type { TrialRecord } from "../../core/trial/trial-record.ts";
 import { rustSpans } from "../../report/figures/rust-spans.ts";
 import { trialText } from "../text/trial.ts";
-import { couponsOut, startDate } from "./where-it-stands.ts";
+import { couponsOut, lastLookDay, startDate } from "./where-it-stands.ts";
 
 const text = trialText.standing;
 
@@ -16,8 +16,8 @@ export function standingSentence(record: TrialRecord, today: string): string {
 function where(record: TrialRecord, today: string): string {
   const start = startDate(record);
   const { places } = record.plan;
+  if (isPast(record)) return text.past(places.length, siteNames(record), lastLookDay(record));
   if (start === null) {
-    if (record.looks.length > 0) return text.fromTable(places.length, record.looks.length);
     const through = new Set(record.applications.flatMap((one) => one.body.coupons));
     return through.size > 0 ? text.treated(through.size, places.length) : text.drawn(places.length);
   }

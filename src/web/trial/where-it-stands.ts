@@ -1,4 +1,5 @@
 /** What the trial page says of a record at a glance: who is out, since when, what was flagged. */
+import { exposureDay } from "../../core/trial/exposure-days.ts";
 import type { CouponPlace, Observed, PutOut, TrialRecord } from "../../core/trial/trial-record.ts";
 import type { RackCoupon } from "../../report/figures/rack-figure.tsx";
 
@@ -19,13 +20,18 @@ export function outAt(record: TrialRecord, coupon: string): Observed<PutOut> | n
 export const isGone = (record: TrialRecord, coupon: string): boolean =>
   record.takenDown.some((one) => one.body.coupon === coupon);
 
-/** Coupons that hang outdoors now. */
+/** The last day of exposure on which anybody looked; null: nobody did, or no day is known. */
+export function lastLookDay(record: TrialRecord): number | null {
+  const days = record.looks.map(({ body }) => exposureDay(record, body.coupon, body.when));
+  return days.reduce((last, day) => (day !== null && (last === null || day > last) ? day : last), null);
+}
+
+/** Coupons that were put out and not taken down. */
 export function couponsOut(record: TrialRecord): string[] {
   const out = new Set(record.putOut.flatMap((one) => one.body.coupons));
   return record.plan.places.map((place) => place.coupon).filter((coupon) => out.has(coupon) && !isGone(record, coupon));
 }
 
-/** Those that somebody wrote down. */
 /** The rack as the page draws it; null when nobody wrote down where coupons hung. */
 export function rackOf(record: TrialRecord): RackCoupon[] | null {
   const hung = record.plan.places.flatMap((place) => (place.rack === null ? [] : [{ ...place, rack: place.rack }]));

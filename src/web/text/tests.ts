@@ -1,0 +1,79 @@
+/** Words of the tests on coupons: strokes, values of the user's own, times that were written down without looks. */
+import type { DeclaredQuestion, ValueResponse, WearPlace } from "../../core/trial/declared-question.ts";
+import type {
+  FirstRustTime,
+  MeasuredValue,
+  TapeTest,
+  TrialRecord,
+  WearTest,
+  When,
+} from "../../core/trial/trial-record.ts";
+import { readValueText, timeText } from "../../report/reading-text.ts";
+import { askedText } from "./asked.ts";
+import { counted, listed, onWhen } from "./parts.ts";
+
+export const testsText = {
+  sentence: ({ tapeTests, wearTests, values, firstRustTimes }: TrialRecord) => {
+    const said = [
+      [tapeTests.length, "tape test"],
+      [wearTests.length, "wear test"],
+      [values.length, "value"],
+      [firstRustTimes.length, "time to first rust", "times to first rust"],
+    ] as const;
+    const some = said.flatMap(([n, one, many]) => (n === 0 ? [] : [counted(n, one, many)]));
+    return some.length === 0 ? "No test has been made yet." : `${listed(some)} written down.`;
+  },
+  tape: "Tape tests",
+  wear: "Wear tests",
+  firstRust: "Times to first rust",
+  group: (title: string, coupons: number) => `${title}: ${counted(coupons, "coupon")}`,
+  addTape: "Write down a tape test",
+  addWear: "Write down a wear test",
+  addValue: "Write down a value",
+  onWhen: (when: When | null) => (when === null ? "" : `, ${onWhen(when)}`),
+  tapeRow: ({ coupon, tapeClass, when }: TapeTest) => `Coupon ${coupon}: class ${tapeClass}${testsText.onWhen(when)}`,
+  wearRow: (test: WearTest) =>
+    `Coupon ${test.coupon}${test.place === null ? "" : `, ${askedText.places[test.place]}`}: ${timeText(
+      { left: test.leftStrokes, right: test.rightStrokes },
+      "strokes",
+    )}${testsText.onWhen(test.when)}`,
+  firstRustRow: ({ coupon, leftDays, rightDays }: FirstRustTime) =>
+    `Coupon ${coupon}: ${timeText({ left: leftDays, right: rightDays }, "days")}`,
+  valueRow: ({ coupon, value, when }: MeasuredValue, asked: ValueResponse | null) =>
+    `Coupon ${coupon}: ${readValueText(value, asked)}${testsText.onWhen(when)}`,
+
+  coupon: "Coupon",
+  chooseCoupon: "Choose a coupon",
+  needsCoupon: "Choose the coupon.",
+  date: "Date of the test",
+  needsDate: "Write the date of the test.",
+  note: "Note",
+  knew: "I could tell which treatment it has",
+  keep: "Write it down",
+  correctOne: "One of each coupon: a better reading corrects the one that stands.",
+
+  place: "Where it was rubbed",
+  places: { ...askedText.places, unknown: "not written down" } satisfies Record<WearPlace | "unknown", string>,
+  leftStrokes: "Still whole after",
+  rightStrokes: "Worn through by",
+  rightStrokesHint: "Empty: not worn through when the test was stopped.",
+  strokes: "strokes",
+  leftDays: "Still clean on day",
+  rightDays: "Rust seen by day",
+  rightDaysHint: "Empty: none by the last look.",
+  days: "days",
+  needsNumber: "Write a number of 0 or more.",
+
+  what: "What was measured",
+  value: "Value",
+  class: (best: number, worst: number) => `Class, ${best} the best, ${worst} the worst`,
+  good: { yes: "yes (good)", no: "no (bad)" },
+  choose: "Choose",
+  needsValue: "Write the value.",
+} as const;
+
+/** The values that this trial asks for. */
+export const valuesAsked = (questions: readonly DeclaredQuestion[]): ValueResponse[] => {
+  const named = new Map(questions.flatMap((one) => (one.response === "value" ? [[one.name, one] as const] : [])));
+  return [...named.values()];
+};
