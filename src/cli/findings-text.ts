@@ -1,12 +1,17 @@
 /** An answered question as text for a terminal. What it says was decided before; here it is only laid out. */
-import type { AnsweredQuestion, Effect, Finding } from "../core/trial/finding.ts";
+import type { AnsweredQuestion, Effect, Finding, Trend } from "../core/trial/finding.ts";
 
 export function findingsText(answer: AnsweredQuestion): string {
   const { response, unit, overall, findings, confounded, notes } = answer;
-  const against = answer.family === "control" ? `each against ${answer.control}` : "all pairs";
+  const against = answer.trend
+    ? "in their order"
+    : answer.family === "control"
+      ? `each against ${answer.control}`
+      : "all pairs";
   return [
     `${capital(response)}${unit === "" ? "" : ` (${unit})`}, ${against}`,
     ...(overall ? [`All alike? p = ${figures(overall.p)} (${overall.method})`] : []),
+    ...(answer.trend ? ["", ...trendLines(answer.trend)] : []),
     ...findings.flatMap((finding) => ["", ...findingLines(finding)]),
     ...(confounded.length > 0 ? ["", "Could be confused with:"] : []),
     ...confounded.map(({ circumstance, treatments, how }) => `  ${circumstance}, ${how}: ${treatments.join(" and ")}`),
@@ -24,6 +29,16 @@ function findingLines(finding: Finding): string[] {
     `  n ${n[0]} and ${n[1]}${effect ? `; ${effectText(effect)}` : ""}${p === null ? "" : `; p ${figures(p)}${adjusted}`}`,
     ...because.map((reason) => `  because: ${reason}`),
     ...(wouldTell ? [`  would tell: ${wouldTell.map(chance).join(", ")}`] : []),
+    ...(method === "" ? [] : [`  method: ${method}`]),
+  ];
+}
+
+function trendLines({ order, n, verdict, sentence, effect, p, because, method }: Trend): string[] {
+  return [
+    `${order.join(", ")}: ${verdict.toUpperCase()}`,
+    `  ${sentence}`,
+    `  n ${n.join(", ")}${effect ? `; ${effectText(effect)}` : ""}${p === null ? "" : `; p ${figures(p)}`}`,
+    ...because.map((reason) => `  because: ${reason}`),
     ...(method === "" ? [] : [`  method: ${method}`]),
   ];
 }

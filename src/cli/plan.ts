@@ -58,6 +58,7 @@ function planText(outlook: PlanOutlook, plan: Plan): string {
   const { questions, proposals, lookWarnings, notes } = outlook;
   const lines = questions.flatMap((question) => [
     `${question.response}, ${question.family === "control" ? "against the control" : "all pairs"}`,
+    ...(question.order ? [`  ${question.order.sentence}`] : []),
     ...question.comparisons.flatMap(({ sentence, first, second, unitSentences }) => [
       `  ${sentence}`,
       `    ${first}: ${unitSentences[0]}`,

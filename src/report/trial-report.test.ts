@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { between, smallQuestion } from "../../tests/small-question.ts";
+import { answerDetails } from "../core/trial/answer-details.ts";
 import { answerQuestion } from "../core/trial/answer-question.ts";
 import type { Observation, ObservationBody, Plan } from "../core/trial/trial-record.ts";
 import { trialRecord } from "../core/trial/trial-record.ts";
@@ -34,9 +35,10 @@ function reportOf(bodies: ObservationBody[], name = "Shed") {
     body,
   }));
   const question = smallQuestion({ A: [between(7, 14), between(7, 14)], control: [between(0, 1), between(0, 1)] });
+  const answer = answerQuestion(question);
   return trialReportHtml({
     record: trialRecord({ id: "t", name }, observations),
-    answered: [{ answer: answerQuestion(question), frame: question }],
+    answered: [{ answer, frame: question, details: answerDetails(question, answer.findings) }],
     measured: [],
     pictures: {},
     preferences: { ...siPreferences, temp: "°F" },

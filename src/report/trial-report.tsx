@@ -1,12 +1,15 @@
 /** One trial on paper: question, plan, what happened, photographs, findings, method, cautions. One self-contained page. */
 import { renderToStaticMarkup } from "react-dom/server";
 import { methodHeads } from "../core/method-heads.generated.ts";
+import type { AnswerDetails } from "../core/trial/answer-details.ts";
 import type { AnsweredQuestion } from "../core/trial/finding.ts";
 import type { TrialRecord } from "../core/trial/trial-record.ts";
 import type { Preferences } from "../core/units.ts";
+import { capital } from "./figures/figure-text.ts";
 import { LooksGridFigure } from "./figures/looks-grid.tsx";
 import { looksTable, type MeasuredPicture } from "./figures/looks-table.ts";
 import { QuestionFindings, type QuestionFrame } from "./figures/question-findings.tsx";
+import { ReaderDetails } from "./figures/reader-details.tsx";
 import { HappenedSection } from "./happened-section.tsx";
 import type { OutdoorsAtSite } from "./outdoors-figures.tsx";
 import { PlanSection } from "./plan-section.tsx";
@@ -16,7 +19,7 @@ import { WideTable } from "./wide-table.tsx";
 
 export type TrialReportInput = {
   record: TrialRecord;
-  answered: readonly { answer: AnsweredQuestion; frame: QuestionFrame }[];
+  answered: readonly { answer: AnsweredQuestion; frame: QuestionFrame; details: AnswerDetails }[];
   measured: readonly MeasuredPicture[];
   /** Data address of a small picture by its content hash; a missing one is left out. */
   pictures: Readonly<Record<string, string>>;
@@ -61,9 +64,7 @@ function TrialReport(input: TrialReportInput) {
             <h2>{reportText.question}</h2>
             <p className="lead">{record.plan.question}</p>
             {answered.flatMap(({ answer }) =>
-              declaredFindings(answer).map((finding) => (
-                <p key={`${answer.response} ${finding.first} ${finding.second}`}>{finding.sentence}</p>
-              )),
+              answerSentences(answer).map((sentence) => <p key={`${answer.response} ${sentence}`}>{sentence}</p>),
             )}
             <p>{reportText.severalQuestions(answered.length)}</p>
           </section>
@@ -72,7 +73,7 @@ function TrialReport(input: TrialReportInput) {
           <PhotographSection {...input} />
           <TestsSection record={record} />
           <FindingsSection {...input} />
-          <MethodSection />
+          <MethodSection answered={answered} />
           <section>
             <h2>{reportText.cautions}</h2>
             <ul>
@@ -87,9 +88,14 @@ function TrialReport(input: TrialReportInput) {
   );
 }
 
+/** An order and the comparisons of one response are two questions. */
+const answerKey = ({ response, trend }: AnsweredQuestion): string => `${response} ${trend?.order.join()}`;
+
 /** The answers to what was asked; the finishes among themselves follow with the details. */
-function declaredFindings({ family, control, findings }: AnsweredQuestion) {
-  return family === "control" ? findings.filter((finding) => finding.second === control) : findings;
+function answerSentences({ family, control, findings, trend }: AnsweredQuestion): string[] {
+  if (trend) return [trend.sentence];
+  const declared = family === "control" ? findings.filter((finding) => finding.second === control) : findings;
+  return declared.map((finding) => finding.sentence);
 }
 
 function PhotographSection({ record, measured, pictures }: TrialReportInput) {
@@ -112,7 +118,14 @@ function FindingsSection({ answered }: TrialReportInput) {
       <h2>{reportText.findings}</h2>
       <p>{answered.length > 0 ? reportText.intervals : reportText.noQuestionYet}</p>
       {answered.map(({ answer, frame }) => (
-        <QuestionFindings key={answer.response} answer={answer} frame={frame} widthPx={figureWidthPx} detailsOpen />
+        <QuestionFindings
+          key={answerKey(answer)}
+          answer={answer}
+          frame={frame}
+          widthPx={figureWidthPx}
+          detailsOpen
+          details={null}
+        />
       ))}
     </section>
   );
@@ -132,7 +145,7 @@ const methodsOfFindings = [
   "rating.tapeTestCrossCut",
 ];
 
-function MethodSection() {
+function MethodSection({ answered }: Pick<TrialReportInput, "answered">) {
   const heads = methodHeads.filter((head) => methodsOfFindings.includes(head.method));
   return (
     <section>
@@ -161,6 +174,12 @@ function MethodSection() {
           </tbody>
         </table>
       </WideTable>
+      {answered.map(({ answer, details }) => (
+        <section key={answerKey(answer)} aria-label={answer.response}>
+          <h3>{capital(answer.response)}</h3>
+          <ReaderDetails details={details} open />
+        </section>
+      ))}
     </section>
   );
 }

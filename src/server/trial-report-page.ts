@@ -1,5 +1,6 @@
 /** A trial's printed report, with its pictures inlined small and without what the camera wrote about time and place. */
 import { readFile } from "node:fs/promises";
+import { answerDetails } from "../core/trial/answer-details.ts";
 import { answerQuestion } from "../core/trial/answer-question.ts";
 import { dateAfter } from "../core/trial/calendar.ts";
 import { siteNames } from "../core/trial/hanging-at-sites.ts";
@@ -24,7 +25,10 @@ export async function trialReportPage(store: ShopStore, trial: TrialWithObservat
   );
   return trialReportHtml({
     record,
-    answered: trialQuestions(record).map((question) => ({ answer: answerQuestion(question), frame: question })),
+    answered: trialQuestions(record).map((question) => {
+      const answer = answerQuestion(question);
+      return { answer, frame: question, details: answerDetails(question, answer.findings) };
+    }),
     measured,
     pictures: await inlined(store, new Set(measured.map((one) => one.overlay))),
     preferences: (await store.settings.shop()).preferences ?? siPreferences,

@@ -28,6 +28,8 @@ export type TimeRatioModel = {
   logMedian: (treatment: string) => number;
   /** First over second, with the limits at the confidence given. */
   ratio: (first: string, second: string, confidence: number) => TimeRatio;
+  /** Standard error of ln(first over second) by the curvature of the likelihood (delta method); null: the ratio has no finite best value. */
+  logStandardError: (first: string, second: string) => number | null;
   /** Larger of the one-sided p at both ends of the margin (a factor above 1). */
   equivalenceP: (first: string, second: string, margin: number) => number;
 };
@@ -36,6 +38,8 @@ export type TimeRatioModel = {
 const leastDfForBlocks = 12;
 /** A maximum falls off on the way to twice its shape by more than rounding. */
 const leastFall = 1e-7;
+/** How far from the best ln ratio the curvature of the likelihood is read: wide enough for its digits. */
+const curvatureStep = 0.02;
 /** Beyond e^12 either way a limit is none. */
 const farthest = 12;
 
@@ -142,6 +146,12 @@ function modelOf(
       const lower = limit(excess, best, -1);
       const upper = limit(excess, best, 1);
       return { value: Number.isFinite(best) ? Math.exp(best) : null, lower, upper };
+    },
+    logStandardError: (first, second) => {
+      const best = direction(first, second);
+      if (!Number.isFinite(best)) return null;
+      const mean = (drop(first, second, best + curvatureStep) + drop(first, second, best - curvatureStep)) / 2;
+      return mean > 0 ? curvatureStep / Math.sqrt(mean) : null;
     },
     equivalenceP: (first, second, margin) => {
       if (df < 1) return 1;

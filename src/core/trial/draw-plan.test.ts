@@ -212,13 +212,29 @@ describe("a draw repeated until it is spread", () => {
   });
 });
 
+/** Incomplete blocks are for measured values. */
+const weighed: DrawablePlan["questions"] = [
+  {
+    response: "value",
+    name: "coating mass",
+    kind: "continuous",
+    better: "higher",
+    unit: "g/m²",
+    ratio: false,
+    scale: null,
+    family: "pairs",
+    margin: null,
+    atDay: null,
+  },
+];
+
 describe("incomplete blocks", () => {
   test("every two treatments meet in as many blocks, witnesses aside", () => {
     const treatments: DrawablePlan["treatments"] = [
       ...draft({ a: 3, b: 3, c: 3, d: 3 }).treatments,
       { name: "bare", role: "witness", route: [], coupons: 4 },
     ];
-    const { places } = drawPlan(draft({}, { treatments, blocks: 4, blockSize: 3 }));
+    const { places } = drawPlan(draft({}, { treatments, blocks: 4, blockSize: 3, questions: weighed }));
     const inside = ["1", "2", "3", "4"].map((block) => places.filter((one) => one.block === block));
     for (const own of inside) expect(own.map((one) => one.treatment)).toContain("bare");
     const meet = (x: string, y: string) =>
@@ -228,8 +244,14 @@ describe("incomplete blocks", () => {
 
   test.each<[Partial<DrawablePlan>, RegExp]>([
     [{ blocks: 5 }, /^blocks is 5; expected 4 blocks of 3, or a multiple/],
+    [
+      { blocks: 4, questions: draft({}).questions },
+      /^blockSize is 3; expected blocks that hold every treatment: "time to first rust" is no measured value/,
+    ],
     [{ blocks: 8 }, /^coupons is 3; expected 6 of each treatment in 8 such blocks/],
   ])("refuses %j", (more, message) =>
-    expect(() => drawPlan(draft({ a: 3, b: 3, c: 3, d: 3 }, { blockSize: 3, ...more }))).toThrow(message),
+    expect(() => drawPlan(draft({ a: 3, b: 3, c: 3, d: 3 }, { blockSize: 3, questions: weighed, ...more }))).toThrow(
+      message,
+    ),
   );
 });

@@ -1,6 +1,7 @@
 /** Lots are drawn: which numbered coupon gets which treatment, in which batch, and where it hangs. */
 import { InputError, requireWhole } from "../input-error.ts";
 import { type SeededRandom, seededRandom } from "../numeric/random.ts";
+import { responseKind, responseName } from "./declared-question.ts";
 import { withBatches } from "./draw-batches.ts";
 import { balancedBlocks } from "./incomplete-blocks.ts";
 import { noTreatmentAllOnOneEdge } from "./spread-rule.ts";
@@ -120,6 +121,13 @@ function treatmentsByBlock(treatments: DrawablePlan["treatments"], drawnOrder: r
 
 /** The treatments by lot into the places of the balanced design, its blocks in random order; witnesses dealt round them. */
 function incompleteBlocks(draft: DrawablePlan, blockSize: number, random: SeededRandom): string[][] {
+  const exact = draft.questions.find((declared) => responseKind(declared) !== "continuous");
+  if (exact)
+    throw new InputError(
+      "blockSize",
+      blockSize,
+      `blocks that hold every treatment: "${responseName(exact)}" is no measured value`,
+    );
   const compared = draft.treatments.filter((one) => one.role !== "witness");
   const design = balancedBlocks(compared.length, blockSize);
   if (draft.blocks % design.length !== 0)

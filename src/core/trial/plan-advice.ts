@@ -10,6 +10,8 @@ export type LayoutOfPair = {
   n: [number, number];
   /** Smallest p that the layout allows, without ties. */
   pMin: number;
+  /** Degrees of freedom of the scatter of measured values; null: no measured values. */
+  errorDf: number | null;
   perBlock: [number, number][];
   sameRoute: boolean;
   /** The treatment whose coupons all go through one batch, beside coupons that skip it. */
@@ -47,7 +49,9 @@ function singleGoes({ treatments }: DrawablePlan, pairs: readonly LayoutOfPair[]
   });
 }
 
-function otherBlocks(draft: DrawablePlan, { pMin, perBlock, n, first, second }: LayoutOfPair): string[] {
+function otherBlocks(draft: DrawablePlan, { pMin, errorDf, perBlock, n, first, second }: LayoutOfPair): string[] {
+  // Measured values are judged by the scatter of the whole trial, in blocks of ones too.
+  if (errorDf !== null) return [];
   const each = Math.min(...n);
   if (each <= 1) return oneCoupon(draft, { first, second });
   const onesOnly = draft.blocks > 1 && perBlock.every(([one, other]) => one <= 1 && other <= 1);

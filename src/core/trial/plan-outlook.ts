@@ -1,16 +1,20 @@
 /** What a plan can show and what it cannot, by its layout alone: said before anything is coated. */
-import { smallestUntiedP } from "../statistics/rearrangement-test.ts";
 import {
+  type ErrorDf,
+  errorDfFor,
   type Family,
   familyAgainstControl,
   familyOfPairs,
   hopelessByLayout,
   largestTellingP,
   pairUnits,
+  smallestLayoutP,
 } from "./comparable-treatments.ts";
 import { type DeclaredQuestion, responseName } from "./declared-question.ts";
 import { type DrawablePlan, drawPlan } from "./draw-plan.ts";
+import { fittedModels } from "./fitted-models.ts";
 import { type ExpectedMedians, lookWarnings, offeredLookDays } from "./look-calendar.ts";
+import { orderOutlook } from "./order-outlook.ts";
 import { type LayoutOfPair, layoutAdvice } from "./plan-advice.ts";
 import { plannedQuestion } from "./planned-question.ts";
 import type { Question } from "./question.ts";
@@ -32,6 +36,8 @@ export type QuestionOutlook = {
   response: string;
   family: "control" | "pairs";
   comparisons: ComparisonOutlook[];
+  /** Of a declared order, which is asked in place of the comparisons. */
+  order?: { sentence: string; atBest: ComparisonOutlook["atBest"] };
   /** Treatments that the layout takes out of the family before a response is read. */
   takenOut: string[];
 };
@@ -60,10 +66,16 @@ export function planOutlook(draft: DrawablePlan, expected: ExpectedMedians | nul
 
 function questionOutlook(plan: Plan, declared: DeclaredQuestion): QuestionOutlook {
   const question = plannedQuestion(plan, declared);
+  if (declared.order !== undefined) {
+    const order = orderOutlook(question, declared.order);
+    return { response: responseName(declared), family: declared.family, comparisons: [], takenOut: [], order };
+  }
   const layout = trialLayout(question);
-  const { members, takenOut } = familyOf(question, layout);
+  const value = question.kind === "continuous" ? fittedModels(question, layout).family.value : null;
+  const errorDf: ErrorDf | null = value && ((first, second) => value(first, second).errorDf);
+  const { members, takenOut } = familyOf(question, layout, errorDf);
   const comparisons = pairsOf(question).map(([first, second]) =>
-    comparisonOutlook({ plan, question, layout, first, second }),
+    comparisonOutlook({ plan, question, layout, first, second, errorDf: errorDf && errorDf(first, second) }),
   );
   return {
     response: responseName(declared),
@@ -73,8 +85,8 @@ function questionOutlook(plan: Plan, declared: DeclaredQuestion): QuestionOutloo
   };
 }
 
-function familyOf(question: Question, layout: TrialLayout): Family {
-  const hopeless = hopelessByLayout(question, layout, null);
+function familyOf(question: Question, layout: TrialLayout, errorDf: ErrorDf | null): Family {
+  const hopeless = hopelessByLayout(question, layout, errorDf);
   return question.family === "control" && question.control !== null
     ? familyAgainstControl(question.treatments, question.control, hopeless)
     : familyOfPairs(question.treatments, hopeless);
@@ -86,10 +98,18 @@ function pairsOf({ treatments, family, control }: Question): [string, string][] 
   return treatments.flatMap((first, at) => treatments.slice(at + 1).map((second): [string, string] => [first, second]));
 }
 
-type Pair = { plan: Plan; question: Question; layout: TrialLayout; first: string; second: string };
+type Pair = {
+  plan: Plan;
+  question: Question;
+  layout: TrialLayout;
+  first: string;
+  second: string;
+  /** Of the scatter that will judge measured values; null: the exact tests decide. */
+  errorDf: number | null;
+};
 
 function comparisonOutlook(pair: Pair): ComparisonOutlook {
-  const { plan, question, layout, first, second } = pair;
+  const { plan, question, layout, first, second, errorDf } = pair;
   const units = pairUnits(question, layout, first, second);
   const batch = layout.pair(first, second).batch;
   const blocks = [...new Set(units.flat().map((unit) => unit.block))];
@@ -102,7 +122,8 @@ function comparisonOutlook(pair: Pair): ComparisonOutlook {
     first,
     second,
     n,
-    pMin: Math.min(...n) <= 1 ? 1 : smallestUntiedP(perBlock),
+    pMin: Math.min(...n) <= 1 ? 1 : smallestLayoutP(question, units),
+    errorDf,
     perBlock,
     sameRoute: sameSteps(plan, first, second),
     oneBatch: batch?.case === "one against none" ? batch.treatment : null,
@@ -130,6 +151,7 @@ function capsOf({
   n,
   pMin,
   second,
+  errorDf,
   oneBatch,
   eachOneBatch,
   sameRoute,
@@ -139,16 +161,23 @@ function capsOf({
   else if (eachOneBatch)
     nothing.push("each of the two was treated in one go: the goes could differ as much as the treatments");
   else if (Math.min(...n) <= 1) nothing.push("one unit is no repetition");
-  else if (pMin > largestTellingP)
+  else if (errorDf !== null && errorDf < errorDfFor.anything) nothing.push(dfWords(errorDf));
+  else if (errorDf === null && pMin > largestTellingP)
     nothing.push(`even the clearest result would come by chance once in ${Math.round(1 / pMin)} trials`);
   if (nothing.length > 0) return { atBest: "cannot be told", caps: nothing };
   const caps = [
     ...(Math.min(...n) === 2 ? ["two units on one side"] : []),
-    ...(pMin > level ? [`even the clearest result would come by chance once in ${Math.round(1 / pMin)} trials`] : []),
+    ...(errorDf !== null && errorDf < errorDfFor.shown ? [dfWords(errorDf)] : []),
+    ...(errorDf === null && pMin > level
+      ? [`even the clearest result would come by chance once in ${Math.round(1 / pMin)} trials`]
+      : []),
     ...(oneBatch !== null ? [`every "${oneBatch}" goes through one batch: it speaks for this one batch only`] : []),
   ];
   return { atBest: caps.length > 0 ? "suggested" : "shown", caps };
 }
+
+const dfWords = (errorDf: number): string =>
+  `the scatter would be known from only ${errorDf} ${errorDf === 1 ? "degree" : "degrees"} of freedom`;
 
 function sentenceOf(
   { first, second }: LayoutOfPair,

@@ -50,8 +50,18 @@ function requireQuestions({ questions, treatments }: Plan): void {
     if (question.family === "control" && !treatments.some((one) => one.role === "control"))
       throw new InputError(`questions[${at}].family`, question.family, '"pairs", or a treatment that is the control');
     requireMargin(`questions[${at}].margin`, question);
+    if (question.order !== undefined) requireOrder(`questions[${at}].order`, question.order, treatments);
     if (question.response === "value") requireValueQuestion(questions, at, question);
   }
+}
+
+/** Compared treatments, each once, three or more: two have no order beyond their comparison. */
+function requireOrder(argument: string, order: readonly string[], treatments: Plan["treatments"]): void {
+  const compared = treatments.filter((one) => one.role !== "witness");
+  if (order.length < 3 || new Set(order).size !== order.length)
+    throw new InputError(argument, order, "three treatments or more, each once");
+  const unknown = order.find((name) => !compared.some((one) => one.name === name));
+  if (unknown !== undefined) throw new InputError(argument, unknown, `one of ${quoted(compared)}`);
 }
 
 function requireMargin(argument: string, question: DeclaredQuestion): void {

@@ -3,6 +3,7 @@ import { comparisonGroups } from "./comparison-groups.ts";
 import { type DeclaredQuestion, responseKind, responseName } from "./declared-question.ts";
 import type { Question } from "./question.ts";
 import { type ScaleEnds, scaleEnds, tapeScaleEnds } from "./scale-ends.ts";
+import { spreadOf } from "./spread-acceptance.ts";
 import { trialApplications } from "./trial-applications.ts";
 import { type CouponPlace, nothingObserved, type Plan, type TrialRecord } from "./trial-record.ts";
 
@@ -39,6 +40,8 @@ export function plannedQuestion(plan: Plan, declared: DeclaredQuestion): Questio
     blind: true,
     declared: true,
     treatedSeparately: "recorded",
+    ...spreadOf(plan),
+    ...(declared.order === undefined ? {} : { order: declared.order }),
     seed: 1,
     notes: [],
   };

@@ -1,8 +1,16 @@
 /** Which rearrangements of some units a draw would have accepted that was repeated until it was spread. */
 import type { Acceptance } from "../statistics/placed-rearrangements.ts";
 import type { Question } from "./question.ts";
-import { edgesOfPlaces } from "./spread-rule.ts";
+import { edgesOfPlaces, noTreatmentAllOnOneEdge } from "./spread-rule.ts";
+import type { Plan } from "./trial-record.ts";
 import type { Unit } from "./units-of-replication.ts";
+
+/** The rule that the draw fulfilled, with every place it was judged on; a plan that was corrected since may no longer fulfil it. */
+export function spreadOf({ allocation, places }: Plan): Pick<Question, "spread"> {
+  if (allocation.how !== "drawn" || allocation.spread === undefined) return {};
+  const hung = places.flatMap(({ coupon, treatment, rack }) => (rack ? [{ coupon, treatment, ...rack }] : []));
+  return noTreatmentAllOnOneEdge(hung) ? { spread: { rule: allocation.spread, places: hung } } : {};
+}
 
 /** The units' coupons take other labels; every other coupon keeps its own. Undefined: any rearrangement could have come. */
 export function acceptedBySpread(

@@ -6,7 +6,7 @@ import { type DeclaredQuestion, responseName } from "./declared-question.ts";
 import type { MeasuredResponse } from "./look-responses.ts";
 import type { Question, QuestionCoupon } from "./question.ts";
 import { secondPass } from "./second-pass.ts";
-import { noTreatmentAllOnOneEdge } from "./spread-rule.ts";
+import { spreadOf } from "./spread-acceptance.ts";
 import { isTreatmentRecorded, trialApplications } from "./trial-applications.ts";
 import { trialCircumstances } from "./trial-circumstances.ts";
 import type { TrialRecord } from "./trial-record.ts";
@@ -56,7 +56,7 @@ function questionOf(record: TrialRecord, declared: DeclaredQuestion): Question {
     margin: declared.margin,
     coupons,
     routes: routesOf(record),
-    ...spreadOf(record),
+    ...spreadOf(plan),
     ...secondPassOf(record, measured),
     ...(declared.order === undefined ? {} : { order: declared.order }),
     seed: plan.allocation.seed ?? 1,
@@ -108,13 +108,6 @@ function couponsOf(
       },
     ];
   });
-}
-
-/** The rule that the draw fulfilled, with every place it was judged on; a plan that was corrected since may no longer fulfil it. */
-function spreadOf({ plan }: TrialRecord): Pick<Question, "spread"> {
-  if (plan.allocation.how !== "drawn" || plan.allocation.spread === undefined) return {};
-  const places = plan.places.flatMap(({ coupon, treatment, rack }) => (rack ? [{ coupon, treatment, ...rack }] : []));
-  return noTreatmentAllOnOneEdge(places) ? { spread: { rule: plan.allocation.spread, places } } : {};
 }
 
 /** Of responses that are read from looks. */

@@ -1,7 +1,15 @@
 /** What figures and findings say in words; English only for now, kept apart from the drawing. */
 import type { ExposureClimate } from "../../core/climate/exposure-climate.ts";
 import { wetAbove } from "../../core/climate/time-of-wetness.ts";
-import type { Confounded, CouponPoint, Effect, Finding, ResponseKind, Verdict } from "../../core/trial/finding.ts";
+import type {
+  Confounded,
+  CouponPoint,
+  Effect,
+  Finding,
+  ResponseKind,
+  Trend,
+  Verdict,
+} from "../../core/trial/finding.ts";
 import { scaleTitles } from "../../core/trial/scale-ends.ts";
 import { isPercentLook, type Look, type Observed } from "../../core/trial/trial-record.ts";
 import { effectText, percentText, pText, valueText } from "./number-text.ts";
@@ -28,6 +36,10 @@ export const figureText = {
   why: "why?",
   notes: "Said once for all of these",
   exploratory: "Not declared before the first look: exploratory, never more than “suggested”.",
+  declaredOrder: (n: readonly number[]) => `one test of the declared order, n ${n.join(", ")}`,
+  forTheReader: "For the reader: other tests and checks",
+  decidesNothing: "Computed for the reader; they decide nothing, so that no test can be chosen because it pleases.",
+  pair: (first: string, second: string) => `${first} against ${second}`,
   overall: (p: number, method: string) =>
     `All treatments together: p ${pText(p)} (${method}). Information only, no verdict.`,
   noComparison: "No comparison can be made yet.",
@@ -45,6 +57,19 @@ export const figureText = {
   airNote: (thicknessMm: number) =>
     `Bars: hours wet of each day, that is above ${wetAbove.rhPercent} % humidity and above ${wetAbove.tempC} °C. Hatched: hours that nobody knows. Dots: nights with dew on ${valueText(thicknessMm)} mm steel under a roof.`,
 } as const;
+
+/** The numbers of a declared order: its p, and the effect from its first to its last. */
+export function trendText({ p, pMin, effect, order }: Trend): string[] {
+  return [
+    ...(p === null ? [] : [`p ${pText(p)}, two-sided, for the whole order`]),
+    ...(pMin === null ? [] : [`the smallest p that this layout and these ties allow is ${pText(pMin)}`]),
+    ...(effect === null
+      ? []
+      : [
+          `${order.at(-1)} against ${order[0]}: ${effect.name} ${intervalText(effect)} (${confidenceText(effect.confidence)})`,
+        ]),
+  ];
+}
 
 /** A few hours of dew must not read as none. */
 const whole = (hours: number): string => valueText(hours < 10 ? Math.round(hours * 10) / 10 : Math.round(hours));

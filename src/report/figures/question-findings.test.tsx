@@ -45,6 +45,7 @@ const drawn = (one: AnsweredQuestion) =>
       frame={{ better: "higher", scale: null, declared: true }}
       widthPx={360}
       detailsOpen={true}
+      details={null}
     />,
   );
 

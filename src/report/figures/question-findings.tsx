@@ -1,10 +1,13 @@
 /** One question answered: every coupon of the trial first, then a row for each comparison, then what was assumed. */
+import type { AnswerDetails } from "../../core/trial/answer-details.ts";
 import type { AnsweredQuestion, Effect, Finding } from "../../core/trial/finding.ts";
 import { CouponAxis } from "./coupon-axis.tsx";
 import { type EffectScale, effectScale } from "./effect-scale.ts";
 import { capital, confoundedText, figureText, verdictCount } from "./figure-text.ts";
 import { FindingRow } from "./finding-row.tsx";
+import { ReaderDetails } from "./reader-details.tsx";
 import { responseScale } from "./response-scale.ts";
+import { TrendRow } from "./trend-row.tsx";
 
 /** What the drawing needs of the question beside its answer. */
 export type QuestionFrame = {
@@ -18,18 +21,26 @@ export function QuestionFindings(props: {
   frame: QuestionFrame;
   widthPx: number;
   detailsOpen: boolean;
+  /** Other tests for the reader; null: not computed yet, or printed elsewhere. */
+  details: AnswerDetails | null;
 }) {
-  const { answer, frame, widthPx, detailsOpen } = props;
+  const { answer, frame, widthPx, detailsOpen, details } = props;
   const scale = responseScale(answer.kind, answer.points, frame.scale);
   const effects = effectScales(answer, frame);
   return (
     <section className="fig-question" aria-label={answer.response}>
       <h3>{capital(answer.response)}</h3>
-      <p className="fig-count">
-        {answer.findings.length > 0 ? verdictCount(answer.findings) : figureText.noComparison}
-      </p>
+      {answer.trend === undefined && (
+        <p className="fig-count">
+          {answer.findings.length > 0 ? verdictCount(answer.findings) : figureText.noComparison}
+        </p>
+      )}
       {!frame.declared && <p className="fig-count">{figureText.exploratory}</p>}
-      <Overview answer={answer} scale={scale} widthPx={widthPx} />
+      {answer.trend ? (
+        <TrendRow trend={answer.trend} {...{ answer, scale, widthPx, detailsOpen }} />
+      ) : (
+        <Overview answer={answer} scale={scale} widthPx={widthPx} />
+      )}
       {answer.findings.map((finding) => (
         <FindingRow
           key={`${finding.first} ${finding.second}`}
@@ -41,6 +52,7 @@ export function QuestionFindings(props: {
           detailsOpen={detailsOpen}
         />
       ))}
+      {details && <ReaderDetails details={details} open={detailsOpen} />}
       <Assumed answer={answer} />
     </section>
   );

@@ -35,9 +35,7 @@ function OpenFindings({ record }: { record: TrialRecord }) {
   return (
     <div ref={frame} aria-busy={!findings.finished}>
       {widthPx !== null &&
-        findings.answers.map((one) => (
-          <Answered key={`${one.declared.response} ${one.declared.atDay}`} answered={one} widthPx={widthPx} />
-        ))}
+        findings.answers.map((one) => <Answered key={JSON.stringify(one.declared)} answered={one} widthPx={widthPx} />)}
       {!findings.finished && (
         <p role="status" className="hint">
           {findingsText.computing}
@@ -54,5 +52,6 @@ function OpenFindings({ record }: { record: TrialRecord }) {
 
 function Answered({ answered, widthPx }: { answered: QuestionAnswer; widthPx: number }) {
   if ("why" in answered) return <p>{findingsText.notYet(answered.declared.response, answered.why)}</p>;
-  return <QuestionFindings answer={answered.answer} frame={answered.frame} widthPx={widthPx} detailsOpen={false} />;
+  const { answer, frame, details } = answered;
+  return <QuestionFindings {...{ answer, frame, details, widthPx }} detailsOpen={false} />;
 }

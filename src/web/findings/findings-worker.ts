@@ -6,12 +6,13 @@ const send = (message: FindingsMessage) => postMessage(message);
 
 addEventListener("message", ({ data }: MessageEvent<TrialRecord>) => {
   try {
-    const done: QuestionAnswer[] = [];
-    for (const one of answers(data)) {
-      done.push(one);
-      send({ answers: done, finished: false });
+    const { length } = data.plan.questions;
+    let last: QuestionAnswer[] = [];
+    for (const done of answers(data)) {
+      last = done;
+      send({ answers: done, finished: done.length === length });
     }
-    send({ answers: done, finished: true });
+    if (length === 0) send({ answers: last, finished: true });
   } catch (error) {
     send({ failure: error instanceof Error ? error.message : String(error) });
   }

@@ -30,6 +30,20 @@ test.each<[string, Partial<DrawablePlan>]>([
     {
       blocks: 3,
       blockSize: 2,
+      questions: [
+        {
+          response: "value",
+          name: "coating mass",
+          kind: "continuous",
+          better: "higher",
+          unit: "g/m²",
+          ratio: false,
+          scale: null,
+          family: "pairs",
+          margin: null,
+          atDay: null,
+        },
+      ],
       rackColumns: 2,
       treatments: ["a", "b", "c"].map((name) => ({ name, role: "finish", route: [], coupons: 2 })),
     },

@@ -9,7 +9,7 @@ export function OutlookReading({ outlook }: { outlook: PlanOutlook }) {
   return (
     <>
       {outlook.questions.map((question) => (
-        <QuestionRead key={`${question.response} ${question.family}`} question={question} />
+        <QuestionRead key={`${question.response} ${question.family} ${question.order?.sentence}`} question={question} />
       ))}
       {outlook.notes.map((note) => (
         <p key={note}>
@@ -25,7 +25,14 @@ function QuestionRead({ question }: { question: QuestionOutlook }) {
   return (
     <section className="outlook-question" aria-label={named}>
       <h3>{named}</h3>
-      <p>{outlookText.count(question.comparisons.map((one) => one.atBest))}</p>
+      {question.order ? (
+        <p className="outlook-row">
+          <VerdictShape verdict={question.order.atBest} />
+          <span>{question.order.sentence}</span>
+        </p>
+      ) : (
+        <p>{outlookText.count(question.comparisons.map((one) => one.atBest))}</p>
+      )}
       <ul className="bare">
         {question.comparisons.map((one) => (
           <li key={`${one.first} ${one.second}`} className="outlook-row">
