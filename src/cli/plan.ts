@@ -3,14 +3,27 @@ import { readFileSync, statSync } from "node:fs";
 import { Command } from "commander";
 import { type PlanDraft, planDraft } from "../api/plan.ts";
 import { refusedFields } from "../api/refused-fields.ts";
+import { printedTrials } from "../core/trial/chance-curve.ts";
 import { drawPlan } from "../core/trial/draw-plan.ts";
 import { type PlanOutlook, planOutlook } from "../core/trial/plan-outlook.ts";
 import { requirePlan } from "../core/trial/plan-rules.ts";
+import { planAssumptions } from "../core/trial/simulated-plan.ts";
 import type { Plan } from "../core/trial/trial-record.ts";
 import { InputRefused, WrongUsage } from "./exit.ts";
+import { withSimulation } from "./simulate.ts";
+import { type PlanSimulation, simulatePlan } from "./simulate-plan.ts";
 import { numberOption } from "./table-options.ts";
 
-type PlanOptions = { controlMedian?: number; bestMedian?: number; json?: true };
+type PlanOptions = {
+  controlMedian?: number;
+  bestMedian?: number;
+  simulate?: true;
+  trials: number;
+  control?: number;
+  difference?: number;
+  shape?: number;
+  json?: true;
+};
 
 export function planCommand(): Command {
   return new Command("plan")
@@ -18,22 +31,44 @@ export function planCommand(): Command {
     .argument("<file>", "JSON of a draft: treatments with their routes, coupons, blocks, days of looks, seed")
     .option("--control-median <days>", "when half of the control is expected to have rusted", numberOption)
     .option("--best-median <days>", "when half of the best treatment is expected to have rusted", numberOption)
+    .option("--simulate", "carry the plan out in invented trials and say how often a difference is shown")
+    .option("--trials <number>", "how many invented trials for each answer", numberOption, printedTrials)
+    .option(
+      "--control <number>",
+      "what half of the control is expected to reach: days (as --control-median), %, class",
+      numberOption,
+    )
+    .option("--difference <number>", "how large a difference is to be found (else the margin)", numberOption)
+    .option("--shape <number>", "Weibull shape of the times (else 2)", numberOption)
     .option("--json", "one JSON value on standard output")
-    .addHelpText("after", "\nExample:\n  coatwright plan shed-draft.json --control-median 10 --best-median 40")
-    .action((path: string, options: PlanOptions) => {
+    .addHelpText("after", "\nExample:\n  coatwright plan shed-draft.json --simulate --control 10")
+    .action(async (path: string, options: PlanOptions) => {
       const draft = readDraft(path);
       const plan = drawPlan(draft);
       requirePlan(plan);
       const outlook = planOutlook(draft, expectedMedians(options));
-      console.log(options.json ? JSON.stringify({ outlook, plan }, null, 2) : planText(outlook, plan));
+      const simulation = options.simulate ? await simulated(draft, options) : null;
+      const form = { outlook, plan, ...(simulation === null ? {} : { simulation }) };
+      console.log(options.json ? JSON.stringify(form, null, 2) : planText(outlook, plan, simulation));
     });
 }
 
-function expectedMedians({ controlMedian, bestMedian }: PlanOptions) {
-  if (controlMedian === undefined && bestMedian === undefined) return null;
+function expectedMedians({ controlMedian, bestMedian, simulate }: PlanOptions) {
+  if (bestMedian === undefined && (controlMedian === undefined || simulate)) return null;
   if (controlMedian === undefined || bestMedian === undefined)
     throw new WrongUsage("--control-median and --best-median go together");
   return { controlDays: controlMedian, bestDays: bestMedian };
+}
+
+function simulated(draft: PlanDraft, options: PlanOptions): Promise<PlanSimulation> {
+  const control = options.control ?? options.controlMedian;
+  if (control === undefined)
+    throw new WrongUsage(
+      "--simulate needs --control: what half of the control is expected to reach, in days, %, class",
+    );
+  const { shape, difference, trials } = options;
+  const assumed = { ...planAssumptions(control), ...(shape === undefined ? {} : { shape }) };
+  return withSimulation(trials, (simulate) => simulatePlan(draft, { difference, assumed }, simulate));
 }
 
 function readDraft(path: string): PlanDraft {
@@ -54,7 +89,7 @@ function jsonOf(path: string): unknown {
   }
 }
 
-function planText(outlook: PlanOutlook, plan: Plan): string {
+function planText(outlook: PlanOutlook, plan: Plan, simulation: PlanSimulation | null): string {
   const { questions, proposals, lookWarnings, notes } = outlook;
   const lines = questions.flatMap((question) => [
     `${question.response}, ${question.family === "control" ? "against the control" : "all pairs"}`,
@@ -69,6 +104,7 @@ function planText(outlook: PlanOutlook, plan: Plan): string {
     all.length > 0 ? ["", title, ...all.map((line) => `  ${line}`)] : [];
   return [
     ...lines,
+    ...section("Simulated:", simulation?.sentences ?? []),
     ...section("Better:", proposals),
     ...section("Looks:", lookWarnings),
     ...section("Notes:", notes),

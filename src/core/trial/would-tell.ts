@@ -16,9 +16,9 @@ import { unitValue } from "./unit-scores.ts";
 
 export const askedPowers = [0.8, 0.9] as const;
 /** Beyond so many of each the margin is out of reach. */
-const mostUnits = 30;
+export const mostUnits = 30;
 /** Fewer of each can show nothing, however large the difference: exact tests need four, measured values three. */
-const leastUnits = { exact: 4, continuous: 3 } as const;
+export const leastUnits = { exact: 4, continuous: 3 } as const;
 
 /** The size to find where the user stated none. */
 const assumedMargin = { factor: 2, classes: 1, relative: 0.1, colour: 2 } as const;
@@ -26,7 +26,7 @@ const assumedMargin = { factor: 2, classes: 1, relative: 0.1, colour: 2 } as con
 /** null: there is no formula for yes and no. */
 export function wouldTell(question: Question, fitted: Fitted, row: Compared): Finding["wouldTell"] {
   const size = sizeToFind(question, fitted.units);
-  const sigma = scatter(question, fitted);
+  const sigma = trialScatter(question, fitted);
   if (size === null || sigma === null) return null;
   const level = normalQuantile(1 - 0.05 / (2 * comparisonsDeclared(question, row)));
   const least = question.kind === "continuous" ? leastUnits.continuous : leastUnits.exact;
@@ -49,8 +49,8 @@ function isColour({ response }: Question): boolean {
   return /\bL\*|colou?r/i.test(response);
 }
 
-/** The margin on the scale of the scatter; the effect that was seen is never asked for. */
-function sizeToFind(question: Question, units: Units): number | null {
+/** The margin on the scale of the scatter, of areas its natural logarithm; the effect that was seen is never asked for. */
+export function sizeToFind(question: Question, units: Units): number | null {
   const stated = scaledMargin(question);
   if (question.kind === "area") return Math.log(question.margin ?? assumedMargin.factor);
   if (stated !== null) return stated;
@@ -87,7 +87,7 @@ function typicalValue(question: Question, units: Units): number {
 }
 
 /** Upper 70 % limit of this trial's scatter; with few degrees of freedom the assumed one, if that is larger. */
-function scatter(question: Question, { time, units }: Fitted): number | null {
+export function trialScatter(question: Question, { time, units }: Fitted): number | null {
   switch (question.kind) {
     case "time": {
       const assumed = question.unit === "strokes" ? assumedScatter.strokesLogSd : 1.05 / assumedScatter.shape;
