@@ -4,7 +4,7 @@ import { answerQuestion } from "../core/trial/answer-question.ts";
 import { draggedTrials } from "../core/trial/chance-curve.ts";
 import { inOrder } from "../core/trial/declared-order.ts";
 import type { AnsweredQuestion, QuestionFindings } from "../core/trial/finding.ts";
-import { confirmedUnits, nextTrialNote, nextTrials } from "../core/trial/next-trial.ts";
+import { confirmedUnits, nextTrialNote, nextTrials, withConfirmed } from "../core/trial/next-trial.ts";
 import type { Question } from "../core/trial/question.ts";
 import { tableQuestion } from "../core/trial/table-question.ts";
 import { type AskOptions, tableAsk, withAskOptions } from "./ask-options.ts";
@@ -49,7 +49,7 @@ async function confirmed(question: Question, answer: AnsweredQuestion, trials: n
       const wouldTell = await confirmedUnits(question, start, chanceAt);
       const at = findings.findIndex((one) => one.first === first && one.second === second);
       const finding = findings[at];
-      if (finding) findings[at] = { ...finding, wouldTell };
+      if (finding) findings[at] = withConfirmed(question, finding, wouldTell);
     }
     return { ...answer, findings, notes: [...answer.notes, nextTrialNote(question, trials)] };
   });

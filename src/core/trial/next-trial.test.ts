@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { answerQuestion } from "./answer-question.ts";
-import { confirmedUnits, nextTrials } from "./next-trial.ts";
+import { confirmedUnits, nextTrials, withConfirmed } from "./next-trial.ts";
 import type { Question, QuestionCoupon } from "./question.ts";
 import { centresOf, drawnQuestion } from "./simulated-trial.ts";
 
@@ -16,7 +16,7 @@ const question = (data: Record<string, Datum[]>, more: Partial<Question> = {}): 
   scale: null,
   family: "control",
   control: "control",
-  margin: 2,
+  margin: 1.5,
   treatments: Object.keys(data),
   witnesses: [],
   coupons: Object.entries(data).flatMap(([treatment, own]) =>
@@ -58,8 +58,8 @@ describe("the next trial", () => {
 
   test("the pair stands at the margin, to the side where it was seen; the others as estimated", () => {
     const [wax, oil] = next.map((one) => centresOf(one.trialOf(8), 0));
-    expect(Math.exp(wax!.wax! - wax!.control!)).toBeCloseTo(2, 10);
-    expect(Math.exp(oil!.oil! - oil!.control!)).toBeCloseTo(1 / 2, 10);
+    expect(Math.exp(wax!.wax! - wax!.control!)).toBeCloseTo(1.5, 10);
+    expect(Math.exp(oil!.oil! - oil!.control!)).toBeCloseTo(1 / 1.5, 10);
     expect(wax!.oil).not.toBe(oil!.oil);
     expect(wax!.control).toBe(oil!.control);
   });
@@ -73,7 +73,12 @@ describe("the next trial", () => {
   });
 
   test("blocks of as many as this trial had", () => {
-    const blocked = { ...shed, coupons: shed.coupons.map((one, at) => ({ ...one, block: String((at % 6) >> 1) })) };
+    const classes = (...values: number[]): Datum[] => values.map((value) => ({ value }));
+    const graded = question(
+      { control: classes(4, 5, 6, 6, 7, 5), wax: classes(5, 5, 7, 6, 8, 6) },
+      { response: "grade", kind: "ordinal", unit: "classes", margin: 1, scale: { best: 10, worst: 0 } },
+    );
+    const blocked = { ...graded, coupons: graded.coupons.map((one, at) => ({ ...one, block: String((at % 6) >> 1) })) };
     const { coupons } = nextTrials(blocked, answerQuestion(blocked))[0]!.trialOf(8).question;
     expect(coupons.filter((one) => one.treatment === "wax" && one.block === "1")).toHaveLength(2);
     expect(new Set(coupons.map((one) => one.block)).size).toBe(4);
@@ -88,6 +93,19 @@ describe("the next trial", () => {
   });
 });
 
+test("a sentence that says what would tell says the confirmed number", () => {
+  const few = question({ control: week(7, 14, 21), wax: week(21, 28, 49) });
+  const [finding] = answerQuestion({ ...few, coupons: few.coupons.slice(0, 4) }).findings;
+  const asked = finding!.wouldTell![0]!.perTreatment;
+  expect(finding!.sentence).toContain(`${asked} coupons`);
+  const confirmed = withConfirmed(few, finding!, [
+    { power: 0.8, perTreatment: 29 },
+    { power: 0.9, perTreatment: null },
+  ]);
+  expect(confirmed.sentence).toContain("29 coupons");
+  expect(confirmed.sentence).toContain("more than 30 in nine of ten");
+});
+
 describe("the smallest number with the asked chance", () => {
   const rising = (halfAt: number) => async (each: number) => each / (each + halfAt);
   test.each([
@@ -99,5 +117,6 @@ describe("the smallest number with the asked chance", () => {
     expect(await confirmedUnits({ kind: "time" }, start, rising(halfAt))).toEqual([
       { power: 0.8, perTreatment: usual },
       { power: 0.9, perTreatment: sure },
-    ]));
+    ]),
+  );
 });

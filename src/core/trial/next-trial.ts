@@ -8,6 +8,7 @@ import { effectDirection } from "./effect.ts";
 import type { Finding, QuestionFindings } from "./finding.ts";
 import { type Fitted, fittedModels } from "./fitted-models.ts";
 import type { Question, QuestionCoupon } from "./question.ts";
+import { wouldWords } from "./sentences.ts";
 import type { SimulatedTrial, Spread } from "./simulated-trial.ts";
 import { inspectionInterval, unitValue } from "./unit-scores.ts";
 import { trialLayout } from "./units-of-replication.ts";
@@ -68,10 +69,32 @@ export async function confirmedUnits(
   return rows;
 }
 
+/** The finding with the numbers that a simulation confirmed, in its sentence too. */
+export function withConfirmed(question: Question, finding: Finding, wouldTell: Finding["wouldTell"]): Finding {
+  const layout = trialLayout(question).pair(finding.first, finding.second);
+  const words = (of: Finding["wouldTell"]) => wouldWords(question, { wouldTell: of, otherwise: null, layout });
+  const formula = words(finding.wouldTell);
+  const sentence = formula === "" ? finding.sentence : finding.sentence.replace(formula, words(wouldTell));
+  return { ...finding, wouldTell, sentence };
+}
+
 /** For which truth, and with what a next trial was simulated. */
 export function nextTrialNote(question: Question, trials: number): string {
   const looks = question.kind === "time" ? ", looked at on the same days as this one" : "";
-  return `What would tell was confirmed by ${trials} simulated trials for each number of units${looks}: the pair differs by ${sizeWords(question)}, all others stand as this trial estimates them, every coupon is treated by itself.`;
+  const scatter = scatterWords(question);
+  return `What would tell was confirmed by ${trials} simulated trials for each number of units${looks}: the pair differs by ${sizeWords(question)}, all others stand as this trial estimates them, every coupon is treated by itself.${scatter}`;
+}
+
+/** What a plan of the next trial can be told: the cautious scatter, and where the control stood. */
+function scatterWords(question: Question): string {
+  const fitted = fittedModels(question, trialLayout(question)).family;
+  const spread = spreadOf(question, fitted);
+  if (spread.of !== "time" || spread.law.name !== "Weibull") return "";
+  const shape = Number(spread.law.shape.toPrecision(2));
+  const control = question.control;
+  const median = control === null ? null : Math.exp(estimatedCentre(question, fitted, control));
+  const half = median === null ? "" : `, half of ${control} rusted by day ${Number(median.toPrecision(2))}`;
+  return ` Taken from this trial: Weibull shape ${shape} (its cautious limit)${half}.`;
 }
 
 function nextTrial(

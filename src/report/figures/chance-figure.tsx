@@ -69,7 +69,7 @@ export function ChanceFigure(props: {
       ))}
       {place.labels(lines.map(({ line, own }) => ({ line, last: own.at(-1) ?? null }))).map(({ line, y }) => (
         <text key={line} className={`fig-chance-${line} fig-name`} x={place.right + 8} y={y + 4}>
-          {text.lines[line]}
+          {lines.every(({ own }) => own.length > 0) ? text.lines[line] : text.alone}
         </text>
       ))}
       <text className="fig-axis-title" x={place.left} y={place.heightPx - 4}>

@@ -2,6 +2,7 @@
 import type { ExposureClimate } from "../../core/climate/exposure-climate.ts";
 import { wetAbove } from "../../core/climate/time-of-wetness.ts";
 import type {
+  AnsweredQuestion,
   Confounded,
   CouponPoint,
   Effect,
@@ -18,6 +19,8 @@ export const figureText = {
   chance: {
     axis: "Coupons of each treatment",
     lines: { one: "one better", all: "all better" },
+    /** One finish alone: there is nothing to tell it from. */
+    alone: "shown",
   },
   deviationStar: "* touched by a deviation",
   noDifference: "no difference",
@@ -156,6 +159,20 @@ export function wouldTellText(wouldTell: Finding["wouldTell"]): string[] {
       ? `No number of coupons that was tried would tell with a chance of ${chanceInTen(power)}.`
       : `${perTreatment} of each, treated separately, would tell with a chance of ${chanceInTen(power)}.`,
   );
+}
+
+/** How this trial was looked at: the next one that is counted on is looked at alike. null: no looks by days. */
+export function looksOfNextText({
+  kind,
+  unit,
+  points,
+}: Pick<AnsweredQuestion, "kind" | "unit" | "points">): string | null {
+  if (kind !== "time" || unit !== "days") return null;
+  const seen = points.flatMap(({ datum }) => ("left" in datum ? [datum.left, datum.right ?? 0] : []));
+  const looks = [...new Set(seen)].filter((day) => day > 0);
+  if (looks.length === 0) return null;
+  const weeks = Math.ceil(Math.max(...looks) / 7);
+  return `Counted on are looks as in this trial: ${looks.length} ${looks.length === 1 ? "look" : "looks"} in ${weeks} ${weeks === 1 ? "week" : "weeks"}.`;
 }
 
 const chanceInTen = (power: number) => `${valueText(Number((power * 10).toFixed(1)))} in 10`;

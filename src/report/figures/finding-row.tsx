@@ -3,7 +3,15 @@ import type { AnsweredQuestion, Finding } from "../../core/trial/finding.ts";
 import { CouponAxis } from "./coupon-axis.tsx";
 import { EffectAxis } from "./effect-axis.tsx";
 import type { EffectScale } from "./effect-scale.ts";
-import { cannotExcludeText, chanceText, confoundedText, figureText, unitsText, wouldTellText } from "./figure-text.ts";
+import {
+  cannotExcludeText,
+  chanceText,
+  confoundedText,
+  figureText,
+  looksOfNextText,
+  unitsText,
+  wouldTellText,
+} from "./figure-text.ts";
 import { MethodNote } from "./method-note.tsx";
 import type { Scale } from "./response-scale.ts";
 import { VerdictMark } from "./verdict-mark.tsx";
@@ -52,6 +60,7 @@ function FindingDetails(props: { finding: Finding; answer: AnsweredQuestion; wit
   const both = [finding.first, finding.second];
   const confounded = answer.confounded.filter((one) => one.treatments.every((name) => both.includes(name)));
   const settle = wouldTellText(finding.wouldTell);
+  const looks = looksOfNextText(answer);
   const chance = chanceText(finding);
   return (
     <div className="fig-details">
@@ -79,6 +88,7 @@ function FindingDetails(props: { finding: Finding; answer: AnsweredQuestion; wit
       {settle.map((line) => (
         <p key={line}>{line}</p>
       ))}
+      {settle.length > 0 && looks !== null && <p>{looks}</p>}
       <MethodNote kind={answer.kind} method={finding.method} withWhy={withWhy} />
     </div>
   );

@@ -8,6 +8,7 @@ import { findingsText } from "../text/findings.ts";
 import { useDrawnWidth } from "./drawn-width.ts";
 import { findingsAreOpen } from "./findings-are-open.ts";
 import type { QuestionAnswer } from "./findings-work.ts";
+import { NextTrialPart } from "./next-trial-part.tsx";
 import { useFindings } from "./use-findings.ts";
 
 export function FindingsSection({ record }: { record: TrialRecord }) {
@@ -52,6 +53,11 @@ function OpenFindings({ record }: { record: TrialRecord }) {
 
 function Answered({ answered, widthPx }: { answered: QuestionAnswer; widthPx: number }) {
   if ("why" in answered) return <p>{findingsText.notYet(answered.declared.response, answered.why)}</p>;
-  const { answer, frame, details } = answered;
-  return <QuestionFindings {...{ answer, frame, details, widthPx }} detailsOpen={false} />;
+  const { answer, frame, details, question } = answered;
+  return (
+    <>
+      <QuestionFindings {...{ answer, frame, details, widthPx }} detailsOpen={false} />
+      <NextTrialPart question={question} answer={answer} />
+    </>
+  );
 }

@@ -3,12 +3,13 @@ import { type AnswerDetails, answerDetails } from "../../core/trial/answer-detai
 import { answerQuestion } from "../../core/trial/answer-question.ts";
 import type { DeclaredQuestion } from "../../core/trial/declared-question.ts";
 import type { AnsweredQuestion } from "../../core/trial/finding.ts";
+import type { Question } from "../../core/trial/question.ts";
 import { declaredQuestions } from "../../core/trial/trial-questions.ts";
 import type { TrialRecord } from "../../core/trial/trial-record.ts";
 import type { QuestionFrame } from "../../report/figures/question-findings.tsx";
 
 export type QuestionAnswer = { declared: DeclaredQuestion } & (
-  | { answer: AnsweredQuestion; frame: QuestionFrame; details: AnswerDetails | null }
+  | { question: Question; answer: AnsweredQuestion; frame: QuestionFrame; details: AnswerDetails | null }
   | { why: string }
 );
 /** `failure`: what was refused or broke; nothing follows it. */
@@ -23,7 +24,7 @@ export function* answers(record: TrialRecord): Generator<QuestionAnswer[]> {
     else {
       const { better, scale } = question;
       const frame = { better, scale, declared: question.declared };
-      done.push({ declared, answer: answerQuestion(question), frame, details: null });
+      done.push({ declared, question, answer: answerQuestion(question), frame, details: null });
     }
     yield [...done];
   }

@@ -10,4 +10,7 @@ export const findingsText = {
   several: (questions: number) =>
     `${questions} questions were declared, each with its own 5 %: the chance that something is called “shown” by mistake is at most ${5 * questions} %.`,
   legend: "The five verdicts",
+  nextTrial: "Simulate what the next trial needs",
+  nextTrialTitle: "What the next trial needs",
+  nextTrialPair: (first: string, second: string) => `${first} against ${second}:`,
 } as const;
