@@ -11,6 +11,7 @@ import { builtServer, foundBrowser, type Looked, openBrowser, openPage, type Pag
 import { temporaryFolder } from "./temporary-folder.ts";
 import { bringNotebook } from "./walk-import.ts";
 import { inspectThree } from "./walk-inspect.ts";
+import { letSpareTakeOver } from "./walk-spare.ts";
 
 const daysAgo = (days: number) => new Date(Date.now() - days * 86_400_000).toISOString().slice(0, 10);
 const putOutOn = daysAgo(21);
@@ -82,6 +83,18 @@ describe.runIf(foundBrowser.advice === null)("the job in the page", () => {
     const server = await builtServer(await temporaryFolder());
     const { context, page, faults, looked } = await openPage(browser, phone);
     await bringNotebook(page, server.url, looked);
+    expect(faults).toEqual([]);
+    await context.close();
+    await server.close();
+  });
+
+  test.each([
+    [phone.name, phone],
+    [desk.name, desk],
+  ])("a spare takes over (%s)", { timeout: 60_000 }, async (_name, screen) => {
+    const server = await builtServer(await temporaryFolder());
+    const { context, page, faults, looked } = await openPage(browser, screen);
+    await letSpareTakeOver(page, server.url, looked);
     expect(faults).toEqual([]);
     await context.close();
     await server.close();

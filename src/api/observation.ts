@@ -115,6 +115,13 @@ export const takenDown = z.strictObject({
   note,
 });
 
+export const standIn = z.strictObject({
+  kind: z.literal("stand-in"),
+  spare: name,
+  for: name,
+  why: z.string().check(z.trim(), z.minLength(1), z.maxLength(1000)),
+});
+
 export const observationBody = z.discriminatedUnion("kind", [
   look,
   tapeTest,
@@ -126,6 +133,7 @@ export const observationBody = z.discriminatedUnion("kind", [
   deviation,
   putOut,
   takenDown,
+  standIn,
   z.strictObject({ kind: z.literal("plan"), plan }),
   z.strictObject({ kind: z.literal("unblinding") }),
   z.strictObject({ kind: z.literal("withdrawal") }),

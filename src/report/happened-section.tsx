@@ -61,6 +61,11 @@ export function HappenedSection({
             {body.note ? `, ${body.note}` : ""}.
           </li>
         ))}
+        {record.standIns.map(({ id, body }) => (
+          <li key={id}>
+            Spare {body.spare} took the place of coupon {body.for} ({body.why}).
+          </li>
+        ))}
         <li>
           {counted(record.looks.length, "look")} and {counted(testsOf(record), "test")} on record; corrections so far,
           each with its reason: {record.corrections}.

@@ -1,5 +1,5 @@
 /** The report's plan: who got what, how many, how they came to it. */
-import type { Plan, Treatment } from "../core/trial/trial-record.ts";
+import type { CouponPlace, Plan, Treatment, TrialRecord } from "../core/trial/trial-record.ts";
 import { inchFromMm, type Preferences } from "../core/units.ts";
 import { valueText } from "./figures/number-text.ts";
 import { reportText } from "./text.ts";
@@ -10,7 +10,8 @@ const roleWords: Record<Treatment["role"], string> = {
   witness: "witness, not compared",
 };
 
-export function PlanSection({ plan, preferences }: { plan: Plan; preferences: Preferences }) {
+export function PlanSection({ record, preferences }: { record: TrialRecord; preferences: Preferences }) {
+  const { plan } = record;
   const blocks = new Set(plan.places.map((place) => place.block).filter((block) => block !== null));
   return (
     <section>
@@ -36,7 +37,7 @@ export function PlanSection({ plan, preferences }: { plan: Plan; preferences: Pr
               <td>
                 {plan.places
                   .filter((place) => place.treatment === treatment.name)
-                  .map((place) => place.coupon)
+                  .map((place) => couponWords(record, place))
                   .join(", ")}
               </td>
               <td>{routeWords(treatment)}</td>
@@ -51,6 +52,12 @@ export function PlanSection({ plan, preferences }: { plan: Plan; preferences: Pr
       </p>
     </section>
   );
+}
+
+function couponWords(record: TrialRecord, { coupon, spare }: CouponPlace): string {
+  if (!spare) return coupon;
+  const standIn = record.standIns.find(({ body }) => body.for === coupon);
+  return standIn ? `${coupon} (${standIn.body.spare} took its place)` : `${coupon} (spare)`;
 }
 
 function routeWords(treatment: Treatment): string {

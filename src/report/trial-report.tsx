@@ -68,7 +68,7 @@ function TrialReport(input: TrialReportInput) {
             )}
             <p>{reportText.severalQuestions(answered.length)}</p>
           </section>
-          <PlanSection plan={record.plan} preferences={preferences} />
+          <PlanSection record={record} preferences={preferences} />
           <HappenedSection record={record} preferences={preferences} outdoors={input.outdoors} />
           <PhotographSection {...input} />
           <TestsSection record={record} />

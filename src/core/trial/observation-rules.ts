@@ -5,6 +5,7 @@
 import { InputError, requirePercent } from "../input-error.ts";
 import { requirePlan } from "./plan-rules.ts";
 import { isClassOf, scaleEnds, scaleTitles } from "./scale-ends.ts";
+import { requireKeepsPlace, requireStandIn } from "./stand-ins.ts";
 import {
   type Application,
   type Circumstance,
@@ -32,7 +33,7 @@ export function requireAcceptable(trial: Trial, added: Observation): void {
   requireCorrection(trial, added);
   const after = trialRecord({ id: trial.id, name: trial.name }, [...trial.observations, added]);
   requireBody(after, added.body);
-  const restsOnIt = added.corrects !== null || ["put out", "taken down"].includes(added.body.kind);
+  const restsOnIt = added.corrects !== null || ["put out", "taken down", "stand-in"].includes(added.body.kind);
   if (restsOnIt) requireOthersStand(after, added);
 }
 
@@ -88,15 +89,16 @@ function requireOthersStand(after: TrialRecord, { id, corrects, body }: Observat
 }
 
 function allOf(record: TrialRecord): Observed<ObservationBody>[] {
-  const { applications, deviations, putOut, looks, takenDown } = record;
+  const { applications, deviations, putOut, looks, takenDown, standIns } = record;
   const { tapeTests, firstRustTimes, wearTests, values, circumstances } = record;
   const tests = [...tapeTests, ...firstRustTimes, ...wearTests, ...values];
-  return [...applications, ...deviations, ...putOut, ...looks, ...tests, ...circumstances, ...takenDown];
+  return [...applications, ...deviations, ...putOut, ...looks, ...tests, ...circumstances, ...takenDown, ...standIns];
 }
 
 function changedBy(body: ObservationBody, corrects: Observation["corrects"]): { argument: string; value: unknown } {
   if (body.kind === "put out") return { argument: "date", value: body.date };
   if (body.kind === "taken down") return whenArgument(body.when);
+  if (body.kind === "stand-in") return { argument: "for", value: body.for };
   return { argument: "corrects.id", value: corrects?.id };
 }
 
@@ -113,6 +115,7 @@ function requireBody(record: TrialRecord, body: ObservationBody): void {
   if (body.kind === "value") requireValue(record, body);
   if (body.kind === "circumstance") requireCircumstance(record, body);
   if (body.kind === "taken down") requireTakenDown(record, body);
+  if (body.kind === "stand-in") requireStandIn(record, body);
 }
 
 /** Refuses coupons that are not there, a step that a coupon's route does not have, an end before its start. */
@@ -147,12 +150,15 @@ export function requirePutOut(record: TrialRecord, body: PutOut): void {
         coupon,
         `a coupon that is not out yet; it was put out on ${earlier.body.date}${earlier.body.site === null ? "" : ` at ${earlier.body.site}`}`,
       );
+    // One lost on the very day it went out was out, and was replaced all the same.
+    const down = record.takenDown.some((one) => one.body.coupon === coupon);
+    if (!down) requireKeepsPlace(record, `coupons[${at}]`, coupon);
   }
 }
 
 /** Refuses a look at a coupon that is not out yet, no longer out, or not of this trial. Dates in the shop's calendar. */
 export function requireLook(record: TrialRecord, body: Look): void {
-  requireCoupon(record, "coupon", body.coupon);
+  requirePlaced(record, body.coupon);
   const start = putOutDate(record, body.coupon);
   // Trials made of a table may have dates and no word of when the coupons were put out.
   if (start === null && "date" in body.when && record.plan.allocation.how === "drawn")
@@ -165,7 +171,7 @@ export function requireLook(record: TrialRecord, body: Look): void {
 
 /** Refuses a tape test before the coupon was put out (a coupon kept indoors has no such date), or after it was lost. */
 export function requireTapeTest(record: TrialRecord, body: TapeTest): void {
-  requireCoupon(record, "coupon", body.coupon);
+  requirePlaced(record, body.coupon);
   requireTestDate(record, body);
 }
 
@@ -180,14 +186,14 @@ function requireTestDate(record: TrialRecord, { coupon, when }: TapeTest | WearT
 
 /** Refuses an interval of days that runs backwards, or a second one of a coupon. */
 export function requireFirstRustTime(record: TrialRecord, body: FirstRustTime): void {
-  requireCoupon(record, "coupon", body.coupon);
+  requirePlaced(record, body.coupon);
   requireInterval(body.leftDays, ["rightDays", body.rightDays]);
   requireOnce(record.firstRustTimes, body, "time to first rust");
 }
 
 /** Refuses an interval of strokes that runs backwards, or a second one of a coupon at one place; dates as of a tape test. */
 export function requireWearTest(record: TrialRecord, body: WearTest): void {
-  requireCoupon(record, "coupon", body.coupon);
+  requirePlaced(record, body.coupon);
   requireTestDate(record, body);
   requireInterval(body.leftStrokes, ["rightStrokes", body.rightStrokes]);
   const samePlace = record.wearTests.filter((one) => one.body.place === body.place);
@@ -196,7 +202,7 @@ export function requireWearTest(record: TrialRecord, body: WearTest): void {
 
 /** Refuses a value that no question asks for, that cannot be, or a second one of a coupon. In the question's own unit. */
 export function requireValue(record: TrialRecord, body: MeasuredValue): void {
-  requireCoupon(record, "coupon", body.coupon);
+  requirePlaced(record, body.coupon);
   requireTestDate(record, body);
   const asked = record.plan.questions.flatMap((one) => (one.response === "value" ? [one] : []));
   const question = asked.find((one) => one.name === body.name);
@@ -268,6 +274,11 @@ function requireCoupons(record: TrialRecord, coupons: readonly string[]): void {
 function requireCoupon(record: TrialRecord, argument: string, coupon: string): void {
   if (!record.plan.places.some((place) => place.coupon === coupon))
     throw new InputError(argument, coupon, `the number of a coupon of "${record.name}"`);
+}
+
+function requirePlaced(record: TrialRecord, coupon: string): void {
+  requireCoupon(record, "coupon", coupon);
+  requireKeepsPlace(record, "coupon", coupon);
 }
 
 /** Null: nobody wrote the route down. */

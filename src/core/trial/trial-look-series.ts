@@ -3,12 +3,14 @@ import { exposureDay } from "./exposure-days.ts";
 import { type LookSeries, lookSeries } from "./look-series.ts";
 import { takenDownForItsState } from "./plain-table.ts";
 import { lookPasses } from "./second-pass.ts";
+import { isReplaced } from "./stand-ins.ts";
 import type { Look, TakenDown, TrialRecord } from "./trial-record.ts";
 
 /** What each look read, by day, in the order of the plan's places. */
 export function trialLookSeries(record: TrialRecord, readingOf: (look: Look) => number): LookSeries[] {
   const takenDown = new Map<string, LookSeries["takenDown"]>();
   for (const { body } of record.takenDown) {
+    if (isNeverOut(record, body.coupon)) continue;
     const day = exposureDay(record, body.coupon, body.when);
     if (day !== null)
       takenDown.set(body.coupon, { day, reason: takenDownWords(body), forItsState: takenDownForItsState(body.reason) });
@@ -23,6 +25,11 @@ export function trialLookSeries(record: TrialRecord, readingOf: (look: Look) => 
     (a, b) => order.indexOf(a.coupon) - order.indexOf(b.coupon),
   );
 }
+
+/** Lost or spoiled before its time outdoors began: it says nothing about how the finish held. */
+const isNeverOut = (record: TrialRecord, coupon: string): boolean =>
+  isReplaced(record, coupon) ||
+  (record.plan.allocation.how === "drawn" && !record.putOut.some(({ body }) => body.coupons.includes(coupon)));
 
 /** The reason in the user's own words, where it is none of the usual ones. */
 export const takenDownWords = ({ reason, note }: TakenDown): string =>

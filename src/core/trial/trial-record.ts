@@ -8,6 +8,7 @@ import { InputError } from "../input-error.ts";
 import type { TapeClass } from "../rating/tape-classes.ts";
 import type { DeclaredQuestion, WearPlace } from "./declared-question.ts";
 import type { RustScale } from "./scale-ends.ts";
+import { placesAfter } from "./stand-ins.ts";
 
 export const treatmentRoles = ["control", "finish", "witness"] as const;
 export type TreatmentRole = (typeof treatmentRoles)[number];
@@ -167,6 +168,8 @@ export type Deviation = {
 /** `site` null: nobody wrote it down. */
 export type PutOut = { kind: "put out"; site: string | null; date: string; coupons: string[] };
 export type TakenDown = { kind: "taken down"; coupon: string; when: When; reason: TakenDownReason; note: string };
+/** A spare takes the place of a coupon that was lost or spoiled before it went out. */
+export type StandIn = { kind: "stand-in"; spare: string; for: string; why: string };
 export type Unblinding = { kind: "unblinding" };
 export type PlanMade = { kind: "plan"; plan: Plan };
 /** A withdrawn observation: the correction that says it should never have been written. */
@@ -184,6 +187,7 @@ export type ObservationBody =
   | MeasuredValue
   | Circumstance
   | TakenDown
+  | StandIn
   | Unblinding
   | Withdrawal;
 
@@ -202,7 +206,10 @@ export type Observed<Body extends ObservationBody> = Omit<Observation, "body"> &
 export type TrialRecord = {
   id: string;
   name: string;
+  /** As it stands: a spare that took a place over has it. */
   plan: Plan;
+  /** As it was written down each time, the first wording first; the last is what a correction names. */
+  plans: Observed<PlanMade>[];
   /** In the order they were recorded; corrected and withdrawn ones are left out. */
   applications: Observed<Application>[];
   deviations: Observed<Deviation>[];
@@ -214,6 +221,7 @@ export type TrialRecord = {
   values: Observed<MeasuredValue>[];
   circumstances: Observed<Circumstance>[];
   takenDown: Observed<TakenDown>[];
+  standIns: Observed<StandIn>[];
   /** The trial is closed: treatments may be shown beside coupons. */
   unblinded: boolean;
   /** How many observations were replaced by a correction. */
@@ -222,6 +230,7 @@ export type TrialRecord = {
 
 /** Of a plan that nobody has carried out yet. */
 export const nothingObserved = {
+  plans: [],
   applications: [],
   deviations: [],
   putOut: [],
@@ -232,6 +241,7 @@ export const nothingObserved = {
   values: [],
   circumstances: [],
   takenDown: [],
+  standIns: [],
   unblinded: false,
   corrections: 0,
 } satisfies Omit<TrialRecord, "id" | "name" | "plan">;
@@ -241,11 +251,17 @@ export function trialRecord(trial: { id: string; name: string }, observations: r
   const replaced = new Set(observations.flatMap((one) => (one.corrects ? [one.corrects.id] : [])));
   const standing = observations.filter((one) => !replaced.has(one.id));
   const plans = only(standing, "plan");
-  const plan = plans.at(-1)?.body.plan;
-  if (!plan) throw new InputError("observations", trial.name, "a trial with a plan");
+  const written = plans.at(-1)?.body.plan;
+  if (!written) throw new InputError("observations", trial.name, "a trial with a plan");
+  const standIns = only(standing, "stand-in");
+  const places = placesAfter(
+    written.places,
+    standIns.map((one) => one.body),
+  );
   return {
     ...trial,
-    plan,
+    plan: { ...written, places },
+    plans: only(observations, "plan"),
     applications: only(standing, "application"),
     deviations: only(standing, "deviation"),
     putOut: only(standing, "put out"),
@@ -256,6 +272,7 @@ export function trialRecord(trial: { id: string; name: string }, observations: r
     values: only(standing, "value"),
     circumstances: only(standing, "circumstance"),
     takenDown: only(standing, "taken down"),
+    standIns,
     unblinded: only(standing, "unblinding").length > 0,
     corrections: replaced.size,
   };

@@ -9,8 +9,8 @@ export type RackCoupon = {
   row: number;
   column: number;
   block: string | null;
-  /** Kept back, not put out. */
-  spare: boolean;
+  /** A spare that took this place over. */
+  standsIn: boolean;
   /** A deviation touched it. */
   flagged: boolean;
   /** Lost or taken down. */
@@ -90,7 +90,7 @@ function Plate({ coupon, left, top }: { coupon: RackCoupon; left: number; top: n
         fill={coupon.gone ? "none" : paper}
         stroke="currentColor"
         strokeWidth={coupon.gone ? 0.8 : 1.3}
-        strokeDasharray={coupon.spare ? "4 3" : undefined}
+        strokeDasharray={coupon.standsIn ? "4 3" : undefined}
       />
       <circle cx={middle} cy={top + 8} r={3} fill="none" stroke="currentColor" strokeWidth={1} />
       <text
@@ -113,7 +113,7 @@ function Plate({ coupon, left, top }: { coupon: RackCoupon; left: number; top: n
 function plateTitle(coupon: RackCoupon): string {
   const said = [`Coupon ${coupon.coupon}`];
   if (coupon.block !== null) said.push(`block ${coupon.block}`);
-  if (coupon.spare) said.push("spare");
+  if (coupon.standsIn) said.push("a spare that took the place over");
   if (coupon.flagged) said.push("a deviation touched it");
   if (coupon.gone) said.push("lost or taken down");
   return said.join(", ");

@@ -64,12 +64,25 @@ export const trialText = {
     drawn: (seed: number) => `Drawn by lot within blocks; seed ${seed} repeats the draw.`,
     assumed: "How coupons came to their treatments was not written down; a lot is assumed.",
     notRandomised: "The coupons were not given their treatments by lot.",
-    legend: "Flag: a deviation touched it. Cross: lost or taken down. Dashed: spare.",
+    legend: "Flag: a deviation touched it. Cross: lost or taken down. Dashed: a spare that took the place over.",
     labels: "Print the labels",
     map: "Print the rack map",
     whoGetsWhat: "Who gets what (for whoever coats; not for whoever looks)",
     inThisOrder: "Treat them in this order, so that habit and a cooling bath touch all treatments alike.",
     spare: "spare",
+    replaced: (spare: string) => `${spare} took its place`,
+    standIn: "A spare takes a place over",
+    standInExplain:
+      "For a coupon that was lost or spoiled before it went out. The spare gets its block and its place on the rack; from then on it counts in its stead.",
+    standInWas: (spare: string, lost: string, why: string) => `Spare ${spare} took the place of coupon ${lost}: ${why}`,
+    lostCoupon: "Coupon that lost its place",
+    chooseLost: "Choose the coupon",
+    spareNumber: "Spare of the same kind",
+    chooseSpare: "Choose the spare",
+    noSpare: "No spare of its kind is left.",
+    because: "Why?",
+    keepStandIn: "Let the spare take over",
+    needsBecause: "Say why.",
   },
   done: {
     sentence: (steps: number, deviations: number) =>
@@ -132,6 +145,14 @@ export const trialText = {
     coupons: "Coupons that go out",
     keepPutOut: "Put them out",
     takeDown: "A coupon was lost or taken down",
+    spareTakesOver: "A spare takes its place",
+    spareHint: "Of the same kind. It gets the block and the place on the rack; put it out like the others.",
+    spareChoice: (coupon: string) => `spare ${coupon}`,
+    noSpareChoice: "no spare: the place stays empty",
+    stillIn: (coupons: string[]) =>
+      coupons.length === 1
+        ? `Spare ${coupons[0]} took a place over and is not out yet.`
+        : `Spares ${listed(coupons)} took places over and are not out yet.`,
     coupon: "Coupon",
     chooseCoupon: "Choose a coupon",
     on: "On",

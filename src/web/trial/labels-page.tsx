@@ -1,5 +1,6 @@
 /** Labels to cut out: the coupon's number, large, and nothing that gives its treatment away. */
 import { Link } from "wouter";
+import { isReplaced } from "../../core/trial/stand-ins.ts";
 import { trialRecord } from "../../core/trial/trial-record.ts";
 import { Asked } from "../parts/asked.tsx";
 import { useTrial } from "../shop/queries.ts";
@@ -11,7 +12,8 @@ export function LabelsPage({ id }: { id: string }) {
   return (
     <Asked query={useTrial(id)}>
       {(trial) => {
-        const { places } = trialRecord(trial, trial.observations).plan;
+        const record = trialRecord(trial, trial.observations);
+        const places = record.plan.places.filter((place) => !isReplaced(record, place.coupon));
         return (
           <main>
             <div className="no-print">

@@ -61,6 +61,9 @@ export function ObserveForm<Form extends object, Field extends string = never>({
 }) {
   const draftKey = `${about} ${trialId} ${corrects?.id ?? "new"}`;
   const draft = useDraft(draftKey, start);
+  // Until something is typed the form starts from what is known now, not from what was known when the page opened.
+  const form = draft.begun ? draft.form : start();
+  const change = (part: Partial<Form>) => draft.change(draft.begun ? part : { ...form, ...part });
   const reason = useDraft(`why ${draftKey}`, () => ({ why: "" }));
   const [missing, setMissing] = useState<Partial<Record<string, string | false>>>({});
   const [unsigned, setUnsigned] = useState<{ why?: string; by?: string }>({});
@@ -72,7 +75,7 @@ export function ObserveForm<Form extends object, Field extends string = never>({
 
   const send = () => {
     setWritten(false);
-    const filled = fill(draft.form);
+    const filled = fill(form);
     const lacking = {
       ...(corrects && reason.form.why.trim() === "" ? { why: recordText.whyMissing } : {}),
       ...(author.trim() === "" ? { by: recordText.youMissing } : {}),
@@ -108,7 +111,7 @@ export function ObserveForm<Form extends object, Field extends string = never>({
         send();
       }}
     >
-      {fields({ form: draft.form, change: draft.change, errorAt })}
+      {fields({ form, change, errorAt })}
       {corrects && (
         <TextField
           label={whyLabel}

@@ -26,13 +26,16 @@ import { PutOutFormPart } from "./put-out-form.tsx";
 import { RecordRow } from "./record-row.tsx";
 import { More, StageSection } from "./stage.tsx";
 import { TakenDownFormPart } from "./taken-down-form.tsx";
-import { couponsOut, startDate } from "./where-it-stands.ts";
+import { couponsOut, isGone, outAt, startDate } from "./where-it-stands.ts";
 
 const text = trialText.outdoors;
 
 export function OutdoorsSection({ record }: { record: TrialRecord }) {
   const start = startDate(record);
   const sites = siteNames(record);
+  const stillIn = record.standIns
+    .map(({ body }) => body.spare)
+    .filter((spare) => outAt(record, spare) === null && !isGone(record, spare));
   return (
     <StageSection id="outdoors" sentence={sentence(record, start, sites)}>
       {sites.map((site) => (
@@ -74,11 +77,10 @@ export function OutdoorsSection({ record }: { record: TrialRecord }) {
       <More label={text.putOut}>
         <PutOutFormPart record={record} />
       </More>
-      {(record.putOut.length > 0 || record.looks.length > 0) && (
-        <More label={text.takeDown}>
-          <TakenDownFormPart record={record} />
-        </More>
-      )}
+      {stillIn.length > 0 && record.putOut.length > 0 && <p>{text.stillIn(stillIn)}</p>}
+      <More label={text.takeDown}>
+        <TakenDownFormPart record={record} />
+      </More>
     </StageSection>
   );
 }

@@ -5,6 +5,7 @@ import { RackFigure } from "../../report/figures/rack-figure.tsx";
 import { Scroll } from "../parts/scroll.tsx";
 import { trialText } from "../text/trial.ts";
 import { More, StageSection } from "./stage.tsx";
+import { StandIns } from "./stand-ins-part.tsx";
 import { couponsByTreatment, rackOf } from "./where-it-stands.ts";
 
 const text = trialText.rack;
@@ -35,6 +36,7 @@ export function RackSection({ record }: { record: TrialRecord }) {
           </Link>
         )}
       </div>
+      <StandIns record={record} />
       <More label={text.whoGetsWhat}>
         <WhoGetsWhat record={record} />
       </More>
@@ -57,7 +59,7 @@ function WhoGetsWhat({ record }: { record: TrialRecord }) {
                     {places.map((place) => (
                       <span key={place.coupon} className="plate-no">
                         {place.coupon}
-                        {place.spare && <small>&nbsp;{text.spare}</small>}
+                        {place.spare && <small>&nbsp;{keptBack(record, place.coupon)}</small>}
                       </span>
                     ))}
                   </span>
@@ -69,6 +71,11 @@ function WhoGetsWhat({ record }: { record: TrialRecord }) {
       </Scroll>
     </>
   );
+}
+
+function keptBack(record: TrialRecord, coupon: string): string {
+  const standIn = record.standIns.find(({ body }) => body.for === coupon);
+  return standIn ? text.replaced(standIn.body.spare) : text.spare;
 }
 
 function allocation({ allocation: drawn }: Plan): string {

@@ -1,5 +1,6 @@
 /** How many coupons of each, and of what size. */
-import type { TrialRecord } from "../../core/trial/trial-record.ts";
+import { isReplaced } from "../../core/trial/stand-ins.ts";
+import type { CouponPlace, TrialRecord } from "../../core/trial/trial-record.ts";
 import { draftOfPlan } from "../outlook/draft-of-plan.ts";
 import { OutlookReading } from "../outlook/outlook-reading.tsx";
 import { readOutlook } from "../outlook/read-outlook.ts";
@@ -19,7 +20,8 @@ export function SizeSection({ record }: { record: TrialRecord }) {
   const blocks = new Set(plan.places.flatMap((place) => (place.block === null ? [] : [place.block]))).size;
   const draft = draftOfPlan(plan);
   const read = draft && readOutlook(draft, null);
-  const spares = plan.places.some((place) => place.spare);
+  const isSpare = (place: CouponPlace) => place.spare && !isReplaced(record, place.coupon);
+  const spares = plan.places.some(isSpare);
   return (
     <StageSection id="size" sentence={text.counts(plan.places.length, blocks)}>
       <Scroll label={text.ofEach}>
@@ -42,7 +44,7 @@ export function SizeSection({ record }: { record: TrialRecord }) {
               <tr key={treatment}>
                 <th scope="row">{treatment}</th>
                 <td className="right">{places.filter((place) => !place.spare).length}</td>
-                {spares && <td className="right">{places.filter((place) => place.spare).length}</td>}
+                {spares && <td className="right">{places.filter(isSpare).length}</td>}
               </tr>
             ))}
           </tbody>

@@ -1,5 +1,6 @@
 /** What the trial page says of a record at a glance: who is out, since when, what was flagged. */
 import { exposureDay } from "../../core/trial/exposure-days.ts";
+import { isReplaced } from "../../core/trial/stand-ins.ts";
 import type { CouponPlace, Observed, PutOut, TrialRecord } from "../../core/trial/trial-record.ts";
 import type { RackCoupon } from "../../report/figures/rack-figure.tsx";
 
@@ -17,8 +18,9 @@ export function outAt(record: TrialRecord, coupon: string): Observed<PutOut> | n
   return record.putOut.find((one) => one.body.coupons.includes(coupon)) ?? null;
 }
 
+/** Lost, taken down, or kept back because a spare has its place. */
 export const isGone = (record: TrialRecord, coupon: string): boolean =>
-  record.takenDown.some((one) => one.body.coupon === coupon);
+  isReplaced(record, coupon) || record.takenDown.some((one) => one.body.coupon === coupon);
 
 /** The last day of exposure on which anybody looked; null: nobody did, or no day is known. */
 export function lastLookDay(record: TrialRecord): number | null {
@@ -41,7 +43,7 @@ export function rackOf(record: TrialRecord): RackCoupon[] | null {
     coupon: place.coupon,
     ...place.rack,
     block: place.block,
-    spare: place.spare,
+    standsIn: record.standIns.some((one) => one.body.spare === place.coupon),
     flagged: flagged.has(place.coupon),
     gone: isGone(record, place.coupon),
   }));
