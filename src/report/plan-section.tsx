@@ -1,5 +1,6 @@
 /** The report's plan: who got what, how many, how they came to it. */
-import type { CouponPlace, Plan, Treatment, TrialRecord } from "../core/trial/trial-record.ts";
+import type { CouponPlace } from "../core/trial/coupon-place.ts";
+import type { Plan, Treatment, TrialRecord } from "../core/trial/trial-record.ts";
 import { inchFromMm, type Preferences } from "../core/units.ts";
 import { valueText } from "./figures/number-text.ts";
 import { reportText } from "./text.ts";

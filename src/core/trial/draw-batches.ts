@@ -1,7 +1,8 @@
 /** Which planned batch carries which coupon: batches in random order, the treatments of each dealt evenly, by lot within it. */
 import { InputError, requireWhole } from "../input-error.ts";
 import type { SeededRandom } from "../numeric/random.ts";
-import type { CouponPlace, Treatment } from "./trial-record.ts";
+import type { CouponPlace } from "./coupon-place.ts";
+import type { Treatment } from "./trial-record.ts";
 import { batchLevel, batchSteps } from "./whole-plot-levels.ts";
 
 /**

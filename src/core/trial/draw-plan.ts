@@ -1,11 +1,12 @@
 /** Lots are drawn: which numbered coupon gets which treatment, in which batch, and where it hangs. */
 import { InputError, requireWhole } from "../input-error.ts";
 import { type SeededRandom, seededRandom } from "../numeric/random.ts";
+import type { CouponPlace, DestructiveTest } from "./coupon-place.ts";
 import { responseKind, responseName } from "./declared-question.ts";
 import { withBatches } from "./draw-batches.ts";
 import { balancedBlocks } from "./incomplete-blocks.ts";
 import { noTreatmentAllOnOneEdge } from "./spread-rule.ts";
-import type { CouponPlace, DestructiveTest, Plan, SpreadRule, Treatment } from "./trial-record.ts";
+import type { Plan, SpreadRule, Treatment } from "./trial-record.ts";
 
 /** What the user decides before the lot is drawn. Lengths in mm, days from putting out. */
 export type DrawablePlan = Omit<Plan, "treatments" | "places" | "allocation" | "invented"> & {

@@ -1,11 +1,12 @@
 /** The question that a plan will be asked, before anything has been seen. */
 import { comparisonGroups } from "./comparison-groups.ts";
+import type { CouponPlace } from "./coupon-place.ts";
 import { type DeclaredQuestion, responseKind, responseName } from "./declared-question.ts";
 import type { Question } from "./question.ts";
 import { type ScaleEnds, scaleEnds, tapeScaleEnds } from "./scale-ends.ts";
 import { spreadOf } from "./spread-acceptance.ts";
 import { trialApplications } from "./trial-applications.ts";
-import { type CouponPlace, nothingObserved, type Plan, type TrialRecord } from "./trial-record.ts";
+import { nothingObserved, type Plan, type TrialRecord } from "./trial-record.ts";
 
 /** The trial as if everything had gone as planned and every coupon had been seen: only its layout is asked. */
 export function plannedQuestion(plan: Plan, declared: DeclaredQuestion): Question {

@@ -1,7 +1,8 @@
 import { describe, expect, test } from "vitest";
 import { requireAcceptable } from "./observation-rules.ts";
+import { placesAfter } from "./places-after.ts";
 import { plainTablesOf } from "./plain-tables-of.ts";
-import { placesAfter, sparesFor } from "./stand-ins.ts";
+import { sparesFor } from "./stand-ins.ts";
 import { trialQuestions } from "./trial-questions.ts";
 import { type Observation, type ObservationBody, type Plan, trialRecord } from "./trial-record.ts";
 
@@ -87,7 +88,7 @@ describe("a spare takes over", () => {
     const tested = batches.map((one) =>
       one.coupon === "2" ? { ...one, rack: null, keptFor: "tape test" as const } : one,
     );
-    const after = placesAfter(tested, [{ kind: "stand-in", spare: "5", for: "2", why: "" }]);
+    const after = placesAfter(tested, [{ spare: "5", for: "2" }]);
     expect(after[4]).toMatchObject({ coupon: "5", batch: "5", keptFor: "tape test", spare: false });
     expect(after[1]).toEqual({ ...batches[1], block: null, rack: null, spare: true });
   });

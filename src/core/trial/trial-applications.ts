@@ -1,5 +1,6 @@
 /** Which carrying-out of each step a coupon went through: as it was recorded, and where it was not, as planned. */
-import type { Application, CouponPlace, RouteStep, TrialRecord } from "./trial-record.ts";
+import type { CouponPlace } from "./coupon-place.ts";
+import type { Application, RouteStep, TrialRecord } from "./trial-record.ts";
 import { batchSteps } from "./whole-plot-levels.ts";
 
 /** The step under which the batches of a plain table are kept: it has no routes. */

@@ -1,7 +1,8 @@
 /** What a stored trial knows beside the treatments, by coupon: all that a difference could be confused with. */
 import { daysBetween } from "./calendar.ts";
+import type { CouponPlace } from "./coupon-place.ts";
 import { differingSteps } from "./trial-applications.ts";
-import type { Application, CouponPlace, TrialRecord } from "./trial-record.ts";
+import type { Application, TrialRecord } from "./trial-record.ts";
 import type { Reading } from "./trial-responses.ts";
 
 type Circumstances = Readonly<Record<string, string | number | null>>;

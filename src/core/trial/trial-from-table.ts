@@ -2,6 +2,7 @@
 import { InputError } from "../input-error.ts";
 import { comparisonGroups } from "./comparison-groups.ts";
 import { type CouponFacts, couponFacts } from "./coupon-facts.ts";
+import type { CouponPlace } from "./coupon-place.ts";
 import type { AskedResponse } from "./declared-question.ts";
 import { usualRustThresholdPercent } from "./look-responses.ts";
 import { dayFrom } from "./look-series.ts";
@@ -9,7 +10,7 @@ import type { CouponCells, LooksTable, PlainTable } from "./plain-table.ts";
 import type { TableAsk } from "./table-question.ts";
 import { readingsOf } from "./table-readings.ts";
 import { tableBatchStep } from "./trial-applications.ts";
-import type { Circumstance, CouponPlace, Deviation, ObservationBody, Plan } from "./trial-record.ts";
+import type { Circumstance, Deviation, ObservationBody, Plan } from "./trial-record.ts";
 
 /** What the table does not hold and a trial does. Lengths in mm. */
 export type TableTrialWishes = {

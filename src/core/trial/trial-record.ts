@@ -6,9 +6,10 @@
  */
 import { InputError } from "../input-error.ts";
 import type { TapeClass } from "../rating/tape-classes.ts";
+import type { CouponPlace } from "./coupon-place.ts";
 import type { DeclaredQuestion, WearPlace } from "./declared-question.ts";
+import { placesAfter } from "./places-after.ts";
 import type { RustScale } from "./scale-ends.ts";
-import { placesAfter } from "./stand-ins.ts";
 
 export const treatmentRoles = ["control", "finish", "witness"] as const;
 export type TreatmentRole = (typeof treatmentRoles)[number];
@@ -26,24 +27,6 @@ export type Treatment = {
   /** null: nobody wrote the route down (a trial made of a plain table). */
   route: RouteStep[] | null;
 };
-
-/** Where a numbered coupon stands. Drawn by lot from the plan's seed, or read from a table. */
-export type CouponPlace = {
-  coupon: string;
-  treatment: string;
-  block: string | null;
-  rack: { row: number; column: number } | null;
-  /** A spare is coated along with its treatment and not put out unless another is lost before that. */
-  spare: boolean;
-  /** Which of the planned batches carries it through the steps done together that not all treatments have; absent: one go for all. */
-  batch?: string;
-  /** Coated along and never hung: it is used up by this test before the others are put out. */
-  keptFor?: DestructiveTest;
-};
-
-/** Tests that use a coupon up. Before exposure they need coupons of their own, and their n is theirs. */
-export const destructiveTests = ["tape test", "weighing by stripping"] as const;
-export type DestructiveTest = (typeof destructiveTests)[number];
 
 /** A draw that is repeated until it fulfils a rule. */
 export const spreadRules = ["no treatment all on one edge"] as const;

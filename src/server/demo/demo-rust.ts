@@ -1,5 +1,6 @@
 /** How rusty a coupon of the demonstration truly is on a day. Invented: the renderer draws it, the measuring code must find it. */
-import type { CouponPlace, Plan } from "../../core/trial/trial-record.ts";
+import type { CouponPlace } from "../../core/trial/coupon-place.ts";
+import type { Plan } from "../../core/trial/trial-record.ts";
 import type { DemoTreatment } from "./scenario.ts";
 
 /** The days are dealt to a treatment's coupons in the order of their numbers, which run along the blocks. */

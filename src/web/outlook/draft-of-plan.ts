@@ -1,6 +1,7 @@
 /** The draft from which a plan was drawn; null where no lot was drawn. */
+import { type CouponPlace, destructiveTests } from "../../core/trial/coupon-place.ts";
 import type { DrawablePlan } from "../../core/trial/draw-plan.ts";
-import { type CouponPlace, destructiveTests, type Plan } from "../../core/trial/trial-record.ts";
+import type { Plan } from "../../core/trial/trial-record.ts";
 import { batchLevel, batchSteps } from "../../core/trial/whole-plot-levels.ts";
 
 export function draftOfPlan(plan: Plan): DrawablePlan | null {

@@ -1,5 +1,5 @@
 /** Choosing coupons as they hang: large plates to tap, in their rows, and whole groups at once. */
-import type { CouponPlace } from "../../core/trial/trial-record.ts";
+import type { CouponPlace } from "../../core/trial/coupon-place.ts";
 import { pickerText } from "../text/parts.ts";
 
 export type PickerGroup = { label: string; coupons: readonly string[] };

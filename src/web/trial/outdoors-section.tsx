@@ -1,5 +1,4 @@
 /** Outdoors: the days at each site with looks and first rusts on one axis; who went out, who came down and why. */
-
 import { useMemo } from "react";
 import type { Reading } from "../../api/shop.ts";
 import type { ExposureClimate } from "../../core/climate/exposure-climate.ts";

@@ -1,6 +1,7 @@
 /** How many coupons of each, and of what size. */
+import type { CouponPlace } from "../../core/trial/coupon-place.ts";
 import { isReplaced } from "../../core/trial/stand-ins.ts";
-import type { CouponPlace, TrialRecord } from "../../core/trial/trial-record.ts";
+import type { TrialRecord } from "../../core/trial/trial-record.ts";
 import { draftOfPlan } from "../outlook/draft-of-plan.ts";
 import { OutlookReading } from "../outlook/outlook-reading.tsx";
 import { readOutlook } from "../outlook/read-outlook.ts";

@@ -1,7 +1,8 @@
 /** What the trial page says of a record at a glance: who is out, since when, what was flagged. */
+import type { CouponPlace } from "../../core/trial/coupon-place.ts";
 import { exposureDay } from "../../core/trial/exposure-days.ts";
 import { isReplaced } from "../../core/trial/stand-ins.ts";
-import type { CouponPlace, Observed, PutOut, TrialRecord } from "../../core/trial/trial-record.ts";
+import type { Observed, PutOut, TrialRecord } from "../../core/trial/trial-record.ts";
 import type { RackCoupon } from "../../report/figures/rack-figure.tsx";
 
 /** When the first coupons went out; null while all are indoors, or when a table only counted days. */
