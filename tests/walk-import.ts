@@ -46,7 +46,7 @@ const strokes = [
   ...["5,waxed,60,80,a", "6,waxed,80,,a", "7,waxed,60,80,b", "8,waxed,40,60,b"],
 ].join("\n");
 
-/** Strokes are kept too, can be corrected where they stand, and another test is refused for a coupon that has one. */
+/** Strokes are kept too, and are corrected where they stand. */
 async function bringStrokes(page: Page, url: string, looked: Looked): Promise<void> {
   await page.goto(`${url}import`);
   await page.getByLabel("The table").fill(strokes);
@@ -68,14 +68,15 @@ async function bringStrokes(page: Page, url: string, looked: Looked): Promise<vo
   const finding = page.locator(".fig-finding").first();
   await finding.waitFor({ timeout: 30_000 });
   expect(await finding.textContent()).toMatch(/waxed .*dry/i);
-  await page.getByText("8 wear tests written down.").waitFor();
+  await page.locator("h1", { hasText: "8 coupons. 8 wear tests written down." }).waitFor();
   await page.getByText("Wear tests: 8 coupons").click();
   await page.getByText("Coupon 6: not yet at 80 strokes").waitFor();
 
-  await page.getByText("Write down a wear test").click();
-  await page.getByLabel("Coupon", { exact: true }).last().selectOption("6");
-  await page.getByLabel("Still whole after").fill("90");
-  await page.getByRole("button", { name: "Write it down" }).last().click();
-  await page.getByText("a coupon without a wear test yet").waitFor();
+  const six = page.locator("#tests li.record", { hasText: "Coupon 6:" });
+  await six.getByText("Correct this").click();
+  await six.getByLabel("Still whole after").fill("90");
+  await six.getByLabel("Why is it corrected?").fill("counted again");
+  await six.getByRole("button", { name: "Write it down" }).click();
+  await page.getByText("Coupon 6: not yet at 90 strokes").waitFor();
   await looked("import-strokes-trial");
 }

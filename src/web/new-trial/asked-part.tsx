@@ -126,7 +126,7 @@ function ComparedFields({ question, onChange, errorAt }: QuestionPart) {
         />
         {margin.trim() === "" && offer !== null && (
           <button type="button" className="quiet" onClick={() => onChange({ margin: offer })}>
-            {text.takeOffer(`${offer} ${unit}`)}
+            {text.takeOffer(offer === "1" && unit === "classes" ? "1 class" : `${offer} ${unit}`)}
           </button>
         )}
       </div>

@@ -2,6 +2,7 @@
 import type { DeclaredQuestion, DeclaredResponse, WearPlace } from "../../core/trial/declared-question.ts";
 import { marginKind, type ValueKind } from "../../core/trial/declared-question.ts";
 import { type RustScale, scaleTitles } from "../../core/trial/scale-ends.ts";
+import { capital } from "../../report/figures/figure-text.ts";
 import { counted } from "./parts.ts";
 
 export const askedText = {
@@ -78,11 +79,11 @@ export function declaredText(declared: DeclaredQuestion): string {
     case "grade":
       return `Rust grade on ${scaleTitles[declared.scale]}, ${onDay}`;
     case "tape class":
-      return declared.named ?? askedText.responses["tape class"];
+      return declared.named ? capital(declared.named) : askedText.responses["tape class"];
     case "strokes to breakthrough":
       return `Strokes until worn through${declared.place === null ? "" : ` ${askedText.places[declared.place]}`}`;
     case "value":
-      return `${declared.name}${declared.unit === "" ? "" : ` in ${declared.unit}`}`;
+      return `${capital(declared.name)}${declared.unit === "" ? "" : ` in ${declared.unit}`}`;
     case "time to first rust":
       return askedText.responses[declared.response];
   }

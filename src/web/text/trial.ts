@@ -54,6 +54,7 @@ export const trialText = {
     outlook: "What this plan can show and what it cannot",
     coupon: (size: string) => `Each coupon is ${size}.`,
     edge: (band: string) => `The outer ${band} count as edge, not as face.`,
+    graded: "A face counts as rusted in any class worse than the best.",
     threshold: (percent: number) => `A face counts as rusted above ${percent} %.`,
   },
   rack: {

@@ -26,8 +26,10 @@ function begun(record: TrialRecord, id: StageId): boolean {
   if (id === "done") return record.applications.length > 0 || record.deviations.length > 0;
   if (id === "outdoors") return record.putOut.length > 0;
   if (id === "looks") return record.looks.length > 0;
-  if (id === "tests")
-    return [record.tapeTests, record.wearTests, record.values, record.firstRustTimes].some((tests) => tests.length > 0);
+  if (id === "tests") return hasTests(record);
   if (id === "findings") return record.unblinded;
   return true;
 }
+
+export const hasTests = ({ tapeTests, wearTests, values, firstRustTimes }: TrialRecord): boolean =>
+  [tapeTests, wearTests, values, firstRustTimes].some((tests) => tests.length > 0);

@@ -62,7 +62,23 @@ describe("the first sentence", () => {
       fromTable,
       "4 coupons, last looked at on day 4. Rust was seen on 1 of 1.",
     ],
-    ["from a table of values", [], fromTable, "4 coupons."],
+    [
+      "from a table of strokes",
+      [
+        {
+          kind: "wear test",
+          coupon: "1",
+          place: null,
+          when: null,
+          leftStrokes: 10,
+          rightStrokes: 20,
+          blind: true,
+          note: "",
+        },
+      ],
+      fromTable,
+      "4 coupons. 1 wear test written down.",
+    ],
   ])("%s", (_what, bodies, plan, sentence) =>
     expect(standingSentence(smallRecord(bodies, plan), "2026-09-10")).toBe(sentence),
   );

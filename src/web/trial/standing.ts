@@ -4,7 +4,9 @@ import { daysBetween } from "../../core/trial/calendar.ts";
 import { isPast, siteNames } from "../../core/trial/hanging-at-sites.ts";
 import type { TrialRecord } from "../../core/trial/trial-record.ts";
 import { rustSpans } from "../../report/figures/rust-spans.ts";
+import { testsText } from "../text/tests.ts";
 import { trialText } from "../text/trial.ts";
+import { hasTests } from "./stages.ts";
 import { couponsOut, lastLookDay, startDate } from "./where-it-stands.ts";
 
 const text = trialText.standing;
@@ -16,7 +18,10 @@ export function standingSentence(record: TrialRecord, today: string): string {
 function where(record: TrialRecord, today: string): string {
   const start = startDate(record);
   const { places } = record.plan;
-  if (isPast(record)) return text.past(places.length, siteNames(record), lastLookDay(record));
+  if (isPast(record)) {
+    const tests = record.looks.length === 0 && hasTests(record) ? ` ${testsText.sentence(record)}` : "";
+    return `${text.past(places.length, siteNames(record), lastLookDay(record))}${tests}`;
+  }
   if (start === null) {
     const through = new Set(record.applications.flatMap((one) => one.body.coupons));
     return through.size > 0 ? text.treated(through.size, places.length) : text.drawn(places.length);
