@@ -109,6 +109,7 @@ describe("the awkward small trials", () => {
   test("all rusty at the first look", () =>
     expect(only(smallQuestion({ A: times(4, 0, 7), control: times(5, 0, 7) })).because).toEqual([
       "all rusted before the first look",
+      "the times of both lie at or below 7 days",
     ]));
 
   test("all between the same two looks: nothing to rearrange", () =>

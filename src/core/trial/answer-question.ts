@@ -4,11 +4,13 @@
  * The way: units of replication, who can be compared, exact or normal tests adjusted for their number, effects with intervals,
  * equivalence, caps, then what else the differences could come from and what hangs on deviations, then the sentence.
  */
+import { zeroFailureBound } from "../statistics/zero-failure-bound.ts";
 import { type Analysis, analysis, type Compared } from "./analysis.ts";
 import { auditedVerdict } from "./audited-verdict.ts";
 import type { Aliased } from "./confounding-audit.ts";
 import { deviationInfluence, withoutDeviating } from "./deviation-influence.ts";
 import { effectDirection, effectOf } from "./effect.ts";
+import { percentWords } from "./effect-words.ts";
 import type { AnsweredQuestion, Confounded, CouponPoint, Finding } from "./finding.ts";
 import { orderTrend } from "./order-trend.ts";
 import type { Question } from "./question.ts";
@@ -32,7 +34,7 @@ export function answerQuestion(question: Question, drawing: Drawing = fullDrawin
     overall: whole.overall,
     findings,
     confounded: confoundedList(judged),
-    notes: [...question.notes, ...secondPassNotes(question), ...questionNotes(question, whole, findings)],
+    notes: [...question.notes, ...secondPassNotes(question), ...questionNotes(question, whole, { findings, judged })],
   };
 }
 
@@ -141,7 +143,27 @@ function becauseOf(question: Question, row: Spoken, remarks: readonly string[]):
     row.effect !== null && row.effect.confidence < 0.95 - 1e-9
       ? [`with these units and ties the interval reaches only ${Number((100 * row.effect.confidence).toFixed(1))} %`]
       : [];
-  return [...row.caps.map((cap) => cap.reason), ...remarks, ...short, ...disagrees];
+  return [...row.caps.map((cap) => cap.reason), ...remarks, ...endBounds(question, row), ...short, ...disagrees];
+}
+
+/** All stand at one end: what that end still says. "No rust on any" is a bound, not a zero. */
+function endBounds(question: Question, { end, first, second, n, units }: Spoken): string[] {
+  if (end === null) return [];
+  const times = units
+    .flat()
+    .flatMap((unit) => unit.coupons)
+    .flatMap((coupon) => ("left" in coupon.datum ? [inspectionInterval(coupon)] : []));
+  const unit = question.unit === "strokes" ? "strokes" : "days";
+  if (end === "none rusted")
+    return [`the times of both lie beyond ${Math.min(...times.map((time) => time.leftDays))} ${unit}`];
+  if (end === "all at once")
+    return [`the times of both lie at or below ${Math.max(...times.map((time) => time.rightDays ?? 0))} ${unit}`];
+  const missing = end === "all best" ? "none fell short" : "none came out well";
+  const could = end === "all best" ? "could fall short" : "could come out well";
+  return [first, second].map((name, at) => {
+    const bound = percentWords(zeroFailureBound({ trials: n[at]!, confidence: 0.95 }).upper);
+    return `of ${n[at]} ${name} ${missing}: up to ${bound} of them ${could} (95 %)`;
+  });
 }
 
 /** The interval excludes no difference and the verdict is below "shown", or the reverse. */

@@ -19,30 +19,29 @@ export function auditedVerdict(question: Question, row: Audited, further: readon
   const partly = aliased.filter((one) => one.how === "partly");
   const fallen = partly.flatMap((one) => {
     const again = retestedVerdict(question, { ...row, caps, verdict }, one.levels);
-    return again === null
-      ? []
-      : [{ verdict: again, remark: `within the levels of ${one.circumstance} it is less clear` }];
+    return again === null ? [] : [{ ...again, remark: `within the levels of ${one.circumstance} it is less clear` }];
   });
   const lowest = fallen.reduce((lower, one) => (saysLess(one.verdict, lower) ? one.verdict : lower), verdict);
-  return { aliased, caps, verdict: lowest, remarks: fallen.map((one) => one.remark) };
+  // What takes every word away is the reason that the sentence gives.
+  const silencing = fallen.flatMap((one) => one.caps.filter((cap) => cap.atMost === "cannot be told"));
+  return { aliased, caps: [...caps, ...silencing], verdict: lowest, remarks: fallen.map((one) => one.remark) };
 }
 
 /** The batch of a differing step is capped by the rules of the units already. */
-function aliasCaps(row: Audited, { circumstance, how }: Aliased): Cap[] {
-  if (how === "partly" || circumstance === row.layout.batch?.step) return [];
-  return how === "fully"
-    ? [
-        {
-          atMost: "cannot be told",
-          reason: `${row.first} and ${row.second} never shared one ${circumstance}`,
-          againstEquivalence: true,
-        },
-      ]
-    : [
-        {
-          atMost: "suggested",
-          reason: `${circumstance} differs almost as the treatments do`,
-          againstEquivalence: true,
-        },
-      ];
+function aliasCaps(row: Audited, one: Aliased): Cap[] {
+  if (one.how === "partly" || one.circumstance === row.layout.batch?.step) return [];
+  const fully = one.how === "fully";
+  const reason = fully ? apartWords(row, one) : `${one.circumstance} differs almost as the treatments do`;
+  return [{ atMost: fully ? "cannot be told" : "suggested", reason, againstEquivalence: true }];
+}
+
+/** "every wax was site shed and no oil was": from the side that has a single level. */
+export function apartWords(
+  { first, second, units }: Pick<Audited, "first" | "second" | "units">,
+  { circumstance, levels }: Pick<Aliased, "circumstance" | "levels">,
+): string {
+  const own = [...new Set(levels.slice(0, units[0].length))];
+  const other = [...new Set(levels.slice(units[0].length))];
+  const [all, none, level] = own.length === 1 ? [first, second, own[0]] : [second, first, other[0]];
+  return `every ${all} was ${circumstance} ${level} and no ${none} was`;
 }

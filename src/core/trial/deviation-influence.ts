@@ -44,12 +44,13 @@ export function deviationInfluence(
   }
   const tells = again.pMin === null || reaches(again.pMin, verdictLevels.shown);
   const falls = tells && row.verdict === "shown" && saysLess(again.verdict, row.verdict);
-  return falls || effectMoves(question, row, again) ? cap(`this hangs on ${couponWords(touched)}`) : nothing;
+  // Too few are left for a p that could show it: then a change of sides counts, however small.
+  const turns = !tells && row.better !== again.better;
+  return falls || turns || effectMoves(question, row, again) ? cap(`this hangs on ${couponWords(touched)}`) : nothing;
 }
 
-/** By more than half the margin, or without one out of the interval of all units; or to the other side. */
+/** By more than half the margin, or without one out of the interval of all units. */
 function effectMoves(question: Question, row: Compared, again: Compared): boolean {
-  if (row.better !== again.better) return true;
   const [before, after] = [row.effect?.value ?? null, again.effect?.value ?? null];
   if (before === null || after === null) return false;
   const margin = scaledMargin(question);

@@ -47,6 +47,15 @@ function unitOf({ unit }: Question): string {
   return unit === "" ? "" : ` ${unit}`;
 }
 
+/** "1.1 to 4.0", where both exist. */
+export function rangeWords(effect: Effect): string {
+  return effect.lower === null || effect.upper === null
+    ? limitsWords(effect)
+    : limitsWords(effect)
+        .replace(/^between /, "")
+        .replace(" and ", " to ");
+}
+
 /** Bare limits for "95 % between 1.1 and 4.0"; what does not exist is said in words. */
 export function limitsWords({ lower, upper, name }: Effect): string {
   const word = (value: number) =>
@@ -68,26 +77,21 @@ export function percentWords(confidence: number): string {
   return `${Number((100 * confidence).toFixed(1))} %`;
 }
 
-/** How much better, or worse, the first treatment may still be: the limit on that side, null: nobody can say. */
-export function stillPossible(question: Question, { name }: Effect, limit: number | null): string {
-  if (limit === null) return "how much, it cannot say";
-  const number = numberWords(limit);
-  const inverse = limit === 0 ? "" : numberWords(1 / limit);
+/** "2.1 times", "1 class": how far off a limit lies, without saying which way; Cliff's delta as the share of better pairings. */
+export function distanceWords(question: Question, { name }: Pick<Effect, "name">, limit: number): string {
+  const distance = numberWords(Math.abs(limit));
   switch (name) {
     case "time ratio":
-      return limit >= 1 ? `${number} times later` : `${inverse} times earlier`;
     case "stroke ratio":
-      return limit >= 1 ? `${number} times as many strokes` : `${inverse} times fewer strokes`;
     case "area ratio":
-      return limit >= 1 ? `${number} times the rusted area` : `${inverse} times less rusted area`;
     case "ratio":
-      return `${number} times the value`;
+      return `${numberWords(limit >= 1 || limit === 0 ? limit : 1 / limit)} times`;
     case "Cliff's delta":
       return pairingsWords(limit);
     case "class shift":
-      return `${numberWords(Math.abs(limit))} ${Math.abs(limit) === 1 ? "class" : "classes"}`;
+      return `${distance} ${distance === "1" ? "class" : "classes"}`;
     case "difference":
-      return `${numberWords(Math.abs(limit))}${unitOf(question)}`;
+      return `${distance}${unitOf(question)}`;
     case "difference of shares":
       return `${numberWords(100 * Math.abs(limit))} percentage points`;
   }

@@ -98,7 +98,7 @@ function trendCaps(
     confoundedPair(question, layout, units, pair),
   );
   for (const { how, circumstance, treatments: pair } of confounded) {
-    if (how === "fully") caps.push(nothing(`${pair.join(" and ")} never shared one ${circumstance}`));
+    if (how === "fully") caps.push(nothing(`${circumstance} differs wherever ${pair.join(" and ")} do`));
     if (how === "heavily") caps.push(suggested(`${circumstance} differs almost as ${pair.join(" and ")} do`));
   }
   return { caps: [...caps, ...conductCaps(question)], confounded };

@@ -1,15 +1,20 @@
 /** What the reader of the whole answer must know, beside the single comparisons. */
-import type { Analysis } from "./analysis.ts";
+import type { Analysis, Compared } from "./analysis.ts";
 import type { Finding } from "./finding.ts";
 import type { Question } from "./question.ts";
+import { reaches, verdictLevels } from "./verdict.ts";
 
 /** Notes in the order: who was taken out, how times were fitted, ceilings, all alike, what would tell. */
-export function questionNotes(question: Question, whole: Analysis, findings: readonly Finding[]): string[] {
+export function questionNotes(
+  question: Question,
+  whole: Analysis,
+  { findings, judged }: { findings: readonly Finding[]; judged: readonly Pick<Compared, "equivalence" | "caps">[] },
+): string[] {
   return [
     ...takenOutNotes(whole),
     ...fitNotes(question, whole),
     ...ceilingNotes(question, whole),
-    ...alikeNotes(question, whole),
+    ...alikeNotes(question, judged),
     ...moreNotes(findings),
   ];
 }
@@ -71,12 +76,15 @@ function isBest({ scale, better, kind, detectionLimitPercent }: Question, value:
   return scale ? value === scale.best : better === "higher";
 }
 
-/** An intersection-union test needs no adjustment, but every pair has to pass. */
-function alikeNotes(question: Question, { rows }: Analysis): string[] {
+/** An intersection-union test needs no adjustment, but every pair has to pass, and none of them may have another explanation. */
+function alikeNotes(question: Question, rows: readonly Pick<Compared, "equivalence" | "caps">[]): string[] {
   const alike =
     rows.length > 1 &&
     question.family === "pairs" &&
-    rows.every((row) => row.equivalence !== null && row.equivalence.p <= 0.05 + 1e-9);
+    rows.every(({ equivalence, caps }) => {
+      const stands = !caps.some((cap) => cap.againstEquivalence);
+      return stands && equivalence !== null && reaches(equivalence.p, verdictLevels.equivalent);
+    });
   return alike ? ["They all did equally well: every pair is equivalent within the margin."] : [];
 }
 

@@ -2,7 +2,15 @@
 import type { Compared } from "./analysis.ts";
 import { unitWord } from "./analysis.ts";
 import { effectDirection } from "./effect.ts";
-import { limitsWords, numberWords, percentWords, sizeWords, stillPossible, turned } from "./effect-words.ts";
+import {
+  distanceWords,
+  limitsWords,
+  numberWords,
+  percentWords,
+  rangeWords,
+  sizeWords,
+  turned,
+} from "./effect-words.ts";
 import type { Effect, Finding } from "./finding.ts";
 import type { Question } from "./question.ts";
 import { endsOf } from "./time-effect.ts";
@@ -132,7 +140,7 @@ function sizeClause(question: Question, row: Spoken): string {
 
 function suggested(question: Question, row: Spoken): string {
   const { a, b, effect } = betterFirst(row);
-  const limits = effect && hasInterval(effect) ? `, ${limitsWords(effect)}` : "";
+  const limits = effect && hasInterval(effect) ? `, ${rangeWords(effect)}` : "";
   const size = effect ? ` (${effectWords(question, effect)}${limits})` : "";
   const but = row.caps[0]?.reason ?? chanceClause(question, row);
   return `it looks as if ${a} beats ${b}${ifSeparate(row)}${size}${but ? `, but ${but}` : ""}. Do not build on it yet.`;
@@ -147,13 +155,13 @@ function notToldApart(question: Question, row: Spoken): string {
   const [better, worse] = moreIsBetter ? [effect.upper, effect.lower] : [effect.lower, effect.upper];
   // The interval of this pair alone may lie on one side, while all comparisons together tell nothing.
   const oneSided = worse !== null && worse > neutral === moreIsBetter && worse !== neutral;
-  if (oneSided) return `${start} ${raised(a)} may be better (${upTo(question, effect, better)}), or not at all.`;
-  return `${start} ${raised(a)} may still be better (${upTo(question, effect, better)}) or worse (${upTo(question, effect, worse)}).`;
-}
-
-function upTo(question: Question, effect: Effect, limit: number | null): string {
-  const words = stillPossible(question, effect, limit);
-  return limit === null ? words : `up to ${words}`;
+  const off = (limit: number) => distanceWords(question, effect, limit);
+  if (effect.name === "Cliff's delta" && better !== null && worse !== null)
+    return `${start} ${raised(a)} may still be better in ${off(better)}, or in only ${off(worse)}.`;
+  const up = better === null ? "better, how much better, it cannot say," : `up to ${off(better)} better`;
+  if (oneSided) return `${start} ${raised(a)} may still be ${up} or not at all.`;
+  const down = worse === null ? "worse, how much worse, it cannot say" : `${off(worse)} worse`;
+  return `${start} ${raised(a)} may still be ${up} or ${down}.`;
 }
 
 function equivalent(question: Question, row: Spoken): string {
