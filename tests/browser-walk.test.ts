@@ -119,12 +119,36 @@ async function makeTrial(page: Page, url: string, looked: Looked): Promise<strin
   await page.getByLabel("Seed").fill("5");
   // What it can show is said before anything is drawn.
   await page.getByText(/waxed. against .oiled. can be shown/).waitFor();
+  await dragTheCurve(page);
   await looked("new-trial");
   await page.getByText("Draw the lot and make").click();
   await page.waitForURL(/trials\/[0-9a-f-]{36}$/);
   await page.locator("#rack").waitFor();
   await looked("trial");
   return page.url().slice(-36);
+}
+
+/** The chance curve: by keyboard to seven, by the pointer to twelve, and back to the six that the trial takes. */
+async function dragTheCurve(page: Page): Promise<void> {
+  await page.getByLabel("Half of the control will have rusted by").fill("25");
+  await page.getByLabel("Difference to find").fill("3");
+  const handle = page.getByLabel("Coupons of each treatment");
+  await page.getByText(/^If the finish held rust off 3 times as long, 6 each would show it/).waitFor();
+  await handle.press("ArrowRight");
+  await page.getByText(/^If the finish .* 7 each would show it/).waitFor();
+  expect(await page.locator(".treatment-card").first().getByLabel("Coupons").inputValue()).toBe("7");
+  const figure = page.locator(".fig-chance");
+  const at = async (each: number) => {
+    const { x, y } = (await figure.boundingBox())!;
+    const tick = (await figure.locator(".fig-grid text", { hasText: new RegExp(`^${each}$`) }).boundingBox())!;
+    return { x: tick.x + tick.width / 2 - x, y: tick.y - y - 40 };
+  };
+  await figure.scrollIntoViewIfNeeded();
+  await figure.click({ position: await at(12) });
+  await page.getByText(/^If the finish .* 12 each would show it/).waitFor();
+  await figure.click({ position: await at(6) });
+  await page.getByText(/^If the finish .* 6 each would show it/).waitFor();
+  expect(await handle.inputValue()).toBe("6");
 }
 
 async function coatAndPutOut(page: Page, looked: Looked): Promise<void> {

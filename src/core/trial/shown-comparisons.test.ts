@@ -17,8 +17,11 @@ function invented({
   family,
   margin,
   kind,
+  plots = false,
 }: {
   seed: number;
+  /** Dealt within four runs of a bath. */
+  plots?: boolean;
   n: number;
   blocks: number;
   factors: number[];
@@ -43,6 +46,7 @@ function invented({
         coupon: `${at}-${unit}`,
         treatment: names[at]!,
         block: blocks === 1 ? null : String(unit % blocks),
+        ...(plots ? { plot: `run ${unit % 4}` } : {}),
         applications: { batch: null },
         circumstances: { inspector: next() < 0.5 ? "A" : "B" },
         deviation: null,
@@ -92,6 +96,7 @@ describe("shown, asked alone", () => {
         factors: fc.array(fc.constantFrom(1, 1, 2, 6, 9), { minLength: 2, maxLength: 4 }),
         family: fc.constantFrom("control" as const, "pairs" as const),
         margin: fc.constantFrom(null, 1.5, 12),
+        plots: fc.boolean(),
         kind: fc.constantFrom("time" as const, "ordinal" as const, "area" as const, "binary" as const),
       }),
       (asked) => {
