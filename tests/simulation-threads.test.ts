@@ -20,11 +20,11 @@ describe("simulated from the command line", () => {
     const path = join(await temporaryFolder(), "draft.json");
     writeFileSync(path, JSON.stringify(draft));
     const { stdout, stderr } = await command(
-      ...["plan", path, "--simulate", "--control", "25", "--difference", "4", "--trials", "60", "--json"],
+      ...["plan", path, "--simulate", "--control", "25", "--difference", "4", "--trials", "30", "--json"],
     );
     const { simulation } = JSON.parse(stdout);
     const trial = simulatedPlan(draft, draft.questions[0]!, { better: "one", size: 4, assumed: planAssumptions(25) });
-    const inline = simulatedChances(talliedTrials(trial, { from: 0, to: 60 }));
+    const inline = simulatedChances(talliedTrials(trial, { from: 0, to: 30 }));
     expect(simulation.rows[0].chances.all).toEqual(inline.all);
     expect(simulation.rows[0].sentence).toMatch(/^If the finish held rust off 4 times as long, 6 each would show it/);
     expect(stderr).toMatch(/Simulated in [0-9.]+ s/);
@@ -46,10 +46,10 @@ describe("simulated from the command line", () => {
       ...[21, 21, 35, 28].map((left, at) => `${at + 4},wax,${left},${left + 7}`),
     ];
     writeFileSync(path, ["coupon,treatment,left_days,right_days", ...rows].join("\n"));
-    const asked = ["findings", path, "--margin", "3", "--treated-separately", "--json"];
+    const asked = ["findings", path, "--margin", "1.5", "--treated-separately", "--json"];
     const [formula, simulated] = await Promise.all([
       command(...asked),
-      command(...asked, "--simulate", "--trials", "60"),
+      command(...asked, "--simulate", "--trials", "30"),
     ]);
     const [before, after] = [JSON.parse(formula.stdout), JSON.parse(simulated.stdout)];
     expect(Object.keys(after)).toEqual(Object.keys(before));
@@ -58,6 +58,6 @@ describe("simulated from the command line", () => {
       { power: 0.8, perTreatment: expect.any(Number) },
       { power: 0.9, perTreatment: expect.any(Number) },
     ]);
-    expect(after.notes.at(-1)).toMatch(/confirmed by 60 simulated trials .* differs by a factor of 3/);
+    expect(after.notes.at(-1)).toMatch(/confirmed by 30 simulated trials .* differs by a factor of 1.5/);
   }, 60_000);
 });

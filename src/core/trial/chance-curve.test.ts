@@ -42,28 +42,28 @@ describe("the sentence beside the curve", () => {
     [
       rust,
       chances(0.79, 0.61),
-      "If every finish held rust off 3 times as long, 8 each would show it for each in eight trials of 10 (79 %, give or take 4). All of them at once: in six trials of 10 (61 %, give or take 5).",
+      "If every finish held rust off 3 times as long, 8 each would show it for each in eight trials of 10 (79\u00a0%, give or take 4). All of them at once: in six trials of 10 (61\u00a0%, give or take 5).",
     ],
     [
       { ...rust, better: "one" },
       chances(0.91, 0.91),
-      "If one finish held rust off 3 times as long, 8 each would show it in nine trials of 10 (91 %, give or take 4).",
+      "If one finish held rust off 3 times as long, 8 each would show it in nine trials of 10 (91\u00a0%, give or take 4).",
     ],
     [
       { ...rust, finishes: 1 },
       chances(0, 0),
-      "If the finish held rust off 3 times as long, 8 each would show it in no trial (0 %, give or take 4).",
+      "If the finish held rust off 3 times as long, 8 each would show it in no trial (0\u00a0%, give or take 4).",
     ],
     [
       { ...rust, response: { response: "tape class", atDay: null }, size: 1, finishes: 1 },
       chances(0.03, 0.03),
-      "If the finish came out 1 class better, 8 each would show it hardly ever (3 %, give or take 4).",
+      "If the finish came out 1 class better, 8 each would show it hardly ever (3\u00a0%, give or take 4).",
     ],
   ] as const)("%#", (asked, found, sentence) => expect(chanceSentence(asked, found)).toBe(sentence));
 
   test("looks are called dear only beyond five points", () => {
     expect(looksCostSentence(chances(0.78, 0), chances(0.82, 0))).toBeNull();
-    expect(looksCostSentence(chances(0.32, 0), chances(0.81, 0))).toMatch(/81 % instead of 32 %/);
+    expect(looksCostSentence(chances(0.32, 0), chances(0.81, 0))).toMatch(/81\u00a0% instead of 32\u00a0%/);
   });
 });
 

@@ -65,7 +65,7 @@ function trialsOfTen({ share }: SimulatedShare): string {
 
 /** "79 %, give or take 2": two standard errors of the simulation, never less than a point. */
 export function percentWords({ share, error }: SimulatedShare): string {
-  return `${Math.round(100 * share)} %, give or take ${Math.max(1, Math.round(200 * error))}`;
+  return `${Math.round(100 * share)}\u00a0%, give or take ${Math.max(1, Math.round(200 * error))}`;
 }
 
 /** null: nothing to warn of. `planned` and `daily` are of the same truth, seeds and coupons. */
@@ -73,7 +73,7 @@ export function looksCostSentence(planned: SimulatedChances, daily: SimulatedCha
   if (planned.each === null || daily.each === null) return null;
   const cost = daily.each.share - planned.each.share;
   if (cost <= dearLooks) return null;
-  return `Looking every day would show it in ${Math.round(100 * daily.each.share)} % instead of ${Math.round(100 * planned.each.share)} %: the planned looks cost more than ${100 * dearLooks} points. Look more often while the control rusts.`;
+  return `Looking every day would show it in ${Math.round(100 * daily.each.share)}\u00a0% instead of ${Math.round(100 * planned.each.share)}\u00a0%: the planned looks cost more than ${100 * dearLooks} points. Look more often while the control rusts.`;
 }
 
 /** What the simulation took for granted. */

@@ -1,6 +1,6 @@
 /** The curve, its handle, its sentences, and what else the simulation can be asked. */
 import { type PointerEvent, useMemo, useRef, useState } from "react";
-import { curvePoints, mostCoupons } from "../../core/trial/chance-curve.ts";
+import { curvePoints, draggedTrials, mostCoupons } from "../../core/trial/chance-curve.ts";
 import { assumptionWords, chanceSentence, looksCostSentence, wantedChance } from "../../core/trial/chance-words.ts";
 import { type BetterOnes, withCoupons } from "../../core/trial/simulated-plan.ts";
 import { type SimulatedChances, simulatedChances } from "../../core/trial/simulation-tally.ts";
@@ -43,7 +43,7 @@ export function ChanceBoard({
   return (
     <div className="chance-board">
       <Curve {...{ tallies: known.tallies, lines, each, onEach }} sentence={sentences.join(" ")} />
-      <div className="chance-said" role="status">
+      <div className="chance-said" role="status" aria-busy={known.working}>
         {sentences.map((sentence) => (
           <p key={sentence}>{sentence}</p>
         ))}
@@ -53,7 +53,11 @@ export function ChanceBoard({
         {known.failure !== null && <p className="wrong">{chanceText.broken(known.failure)}</p>}
       </div>
       <p className="hint chance-state">
-        {known.working ? chanceText.working(trials) : going ? chanceText.done(trials) : chanceText.stopped}{" "}
+        {known.working
+          ? chanceText.working(trials, draggedTrials)
+          : going
+            ? chanceText.done(trials)
+            : chanceText.stopped}{" "}
         {(known.working || !going) && (
           <button type="button" className="quiet" onClick={() => setGoing(!going)}>
             {going ? chanceText.stop : chanceText.goOn}

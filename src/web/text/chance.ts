@@ -41,8 +41,12 @@ export const chanceText = {
     control: "Say what you expect of the control, and the curve stands here.",
     size: "Say which difference matters to you, and the curve stands here.",
   },
-  working: (trials: number) =>
-    trials === 0 ? "Simulating…" : `Simulating: ${trials} invented trials of this plan so far.`,
+  working: (trials: number, wanted: number) => {
+    if (trials === 0) return "Simulating…";
+    return trials < wanted
+      ? `Simulating: ${trials} of ${wanted} invented trials where the handle stands.`
+      : `${wanted} invented trials where the handle stands; the rest of the curve follows.`;
+  },
   done: (trials: number) => `From ${trials} invented trials of this plan for each line.`,
   stopped: "Stopped.",
   stop: "Stop",
