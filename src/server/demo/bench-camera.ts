@@ -22,7 +22,10 @@ type Plane = { width: number; height: number; sizeMm: SizeMm };
 const fineSteps = 4;
 const encodeSteps = 16_384;
 
-/** `colours` are sRGB values of the coupon's plane, three per cell; the picture comes back as sRGB bytes. */
+/**
+ * `colours` are sRGB values of the coupon's plane, three per cell, and are used up; the picture comes back as sRGB bytes.
+ * Written out by hand where it runs once for every pixel: the demonstration's hundreds of pictures wait for this loop.
+ */
 export function photographed(
   plane: Plane,
   colours: Float32Array,
@@ -31,42 +34,45 @@ export function photographed(
   light: Light,
 ): Uint8Array {
   // Light adds up where a pixel sees two surfaces; sRGB values do not. So it is mixed as light and encoded at the end.
-  const lit = asLight(colours);
+  turnToLight(colours);
   const [a, b, c, d, e, f, g, h, i] = inverseOf(perspectiveOf(corners));
-  const rgb = new Uint8Array(frame.width * frame.height * 3);
+  const rgb = new Uint8ClampedArray(frame.width * frame.height * 3);
   const bench = benchOf(frame);
   const { grain, encoded } = tablesOnce();
+  const [red, green, blue] = light.tint.map((tint) => tint * encodeSteps) as [number, number, number];
   let noiseAt = light.noiseFrom % grainLength;
-  for (let y = 0, at = 0; y < frame.height; y++)
-    for (let x = 0; x < frame.width; x++, at++) {
-      const w = 1 / (g * (x + 0.5) + h * (y + 0.5) + i);
-      const u = (a * (x + 0.5) + b * (y + 0.5) + c) * w;
-      const v = (d * (x + 0.5) + e * (y + 0.5) + f) * w;
-      const brightness =
-        light.exposure + light.alongX * (x / frame.width - 0.5) + light.alongY * (y / frame.height - 0.5);
-      if (u >= 0 && u < 1 && v >= 0 && v < 1) sampleSteel(plane, lit, u, v);
+  for (let row = 0, at = 0, to = 0; row < frame.height; row++) {
+    const y = row + 0.5;
+    const [rowU, rowV, rowW] = [b * y + c, e * y + f, h * y + i];
+    const rowLight = light.exposure + light.alongY * (row / frame.height - 0.5) - light.alongX / 2;
+    const lightPerPx = light.alongX / frame.width;
+    for (let column = 0; column < frame.width; column++, at++, to += 3) {
+      const x = column + 0.5;
+      const w = 1 / (g * x + rowW);
+      const u = (a * x + rowU) * w;
+      const v = (d * x + rowV) * w;
+      if (u >= 0 && u < 1 && v >= 0 && v < 1) sampleSteel(plane, colours, u, v);
       else sampleBench(bench[at]!, plane.sizeMm, u, v);
-      for (let channel = 0; channel < 3; channel++) {
-        const seen = sampled[channel]! * brightness * light.tint[channel]!;
-        const value = encoded[Math.min(encodeSteps, (seen * encodeSteps) | 0)]! + 2.2 * grain[noiseAt]!;
-        rgb[at * 3 + channel] = Math.min(255, Math.max(0, value));
-        noiseAt = noiseAt + 1 === grainLength ? 0 : noiseAt + 1;
-      }
+      const brightness = rowLight + lightPerPx * column;
+      if (noiseAt + 3 > grainLength) noiseAt = 0;
+      rgb[to] = encoded[Math.min(encodeSteps, (sampled[0]! * brightness * red) | 0)]! + grain[noiseAt]!;
+      rgb[to + 1] = encoded[Math.min(encodeSteps, (sampled[1]! * brightness * green) | 0)]! + grain[noiseAt + 1]!;
+      rgb[to + 2] = encoded[Math.min(encodeSteps, (sampled[2]! * brightness * blue) | 0)]! + grain[noiseAt + 2]!;
+      noiseAt += 3;
     }
-  return rgb;
+  }
+  return new Uint8Array(rgb.buffer);
 }
 
 /** What the last sampling saw, 0 to 1 in linear light: one place, for half a million calls a picture. */
 const sampled = new Float32Array(3);
 
-function asLight(colours: Float32Array): Float32Array {
+function turnToLight(colours: Float32Array): void {
   const { decoded } = tablesOnce();
-  const lit = new Float32Array(colours.length);
-  for (let at = 0; at < lit.length; at++) {
+  for (let at = 0; at < colours.length; at++) {
     const value = colours[at]!;
-    lit[at] = value <= 0 ? 0 : value >= 255 ? 1 : decoded[(value * fineSteps) | 0]!;
+    colours[at] = value <= 0 ? 0 : value >= 255 ? 1 : decoded[(value * fineSteps) | 0]!;
   }
-  return lit;
 }
 
 function sampleSteel({ width, height }: Plane, lit: Float32Array, u: number, v: number): void {
@@ -78,11 +84,16 @@ function sampleSteel({ width, height }: Plane, lit: Float32Array, u: number, v: 
   const alongY = y - top;
   const upper = (top * width + left) * 3;
   const lower = upper + width * 3;
-  for (let channel = 0; channel < 3; channel++) {
-    const above = lit[upper + channel]! * (1 - alongX) + lit[upper + 3 + channel]! * alongX;
-    const below = lit[lower + channel]! * (1 - alongX) + lit[lower + 3 + channel]! * alongX;
-    sampled[channel] = above * (1 - alongY) + below * alongY;
-  }
+  const lowerRight = alongX * alongY;
+  const upperRight = alongX - lowerRight;
+  const lowerLeft = alongY - lowerRight;
+  const upperLeft = 1 - alongX - lowerLeft;
+  for (let channel = 0; channel < 3; channel++)
+    sampled[channel] =
+      upperLeft * lit[upper + channel]! +
+      upperRight * lit[upper + 3 + channel]! +
+      lowerLeft * lit[lower + channel]! +
+      lowerRight * lit[lower + 3 + channel]!;
 }
 
 const benchLight = [0.55, 0.53, 0.49] as const;
@@ -93,7 +104,10 @@ function sampleBench(cloud: number, size: SizeMm, u: number, v: number): void {
   const acrossMm = Math.max(0, Math.abs((v - 0.5) * size.widthMm - 1.8) - size.widthMm / 2);
   const awayMm = Math.sqrt(alongMm * alongMm + acrossMm * acrossMm);
   const shadow = awayMm > 8 ? 1 : 1 - 0.7 * Math.exp(-awayMm / 1.6);
-  for (let channel = 0; channel < 3; channel++) sampled[channel] = benchLight[channel]! * (1 + 0.06 * cloud) * shadow;
+  const lit = (1 + 0.06 * cloud) * shadow;
+  sampled[0] = benchLight[0] * lit;
+  sampled[1] = benchLight[1] * lit;
+  sampled[2] = benchLight[2] * lit;
 }
 
 /** The same bench stands under every picture of one size. */
@@ -113,18 +127,21 @@ const grainLength = 99_991;
 type Tables = { grain: Float32Array; encoded: Float32Array; decoded: Float32Array };
 let tables: Tables | null = null;
 
-/** Sensor noise of unit spread, and sRGB (IEC 61966-2-1) both ways in fine steps. */
+/** Spread of the sensor's noise, in sRGB steps. */
+const grainSteps = 2.2;
+
+/** Sensor noise, and sRGB (IEC 61966-2-1) both ways in fine steps. */
 function tablesOnce(): Tables {
   if (!tables) {
     const random = seededRandom(13);
     tables = {
       grain: Float32Array.from(
         { length: grainLength },
-        () => (random.next() + random.next() + random.next() + random.next() - 2) * Math.sqrt(3),
+        () => (random.next() + random.next() + random.next() + random.next() - 2) * Math.sqrt(3) * grainSteps,
       ),
       encoded: Float32Array.from({ length: encodeSteps + 1 }, (_, step) => {
         const share = (step + 0.5) / encodeSteps;
-        return 255 * (share <= 0.0031308 ? share * 12.92 : 1.055 * share ** (1 / 2.4) - 0.055) + 0.5;
+        return 255 * (share <= 0.0031308 ? share * 12.92 : 1.055 * share ** (1 / 2.4) - 0.055);
       }),
       decoded: Float32Array.from({ length: 255 * fineSteps + 1 }, (_, step) => {
         const whole = Math.floor(step / fineSteps);

@@ -62,6 +62,8 @@ const rustRgb = [
   [98, 56, 40],
 ] as const;
 const stainRgb = [5, 0, -5] as const;
+/** Run-off below this share changes no sRGB step. */
+const faintest = 0.01;
 
 function rusted(piece: SteelPiece, look: Look) {
   const { width, height, face, onset, mottle } = piece;
@@ -78,7 +80,7 @@ function rusted(piece: SteelPiece, look: Look) {
       if (onset[at]! < end.before) {
         runOff[x] = Math.min(1, runOff[x]! + 0.06);
         paintRust(colours, at, end.before - onset[at]!, mottle[at]!);
-      } else {
+      } else if (runOff[x]! > faintest) {
         const strength = runOff[x]! * (0.7 + 0.5 * mottle[at]!);
         for (let channel = 0; channel < 3; channel++) colours[at * 3 + channel]! += strength * stainRgb[channel]!;
         runOff[x]! *= 0.988;

@@ -10,14 +10,15 @@ export function smoothNoise(
   const columns = Math.ceil(raster.width / grid.gridX) + 2;
   const rows = Math.ceil(raster.height / grid.gridY) + 2;
   const lattice = Float32Array.from({ length: columns * rows }, () => random.next() * 2 - 1);
+  const across = Array.from({ length: raster.width }, (_, x) => Math.floor(x / grid.gridX));
+  const alongs = Float64Array.from(across, (column, x) => eased(x / grid.gridX - column));
   const noise = new Float32Array(raster.width * raster.height);
   for (let y = 0, at = 0; y < raster.height; y++) {
     const row = Math.floor(y / grid.gridY);
     const down = eased(y / grid.gridY - row);
     for (let x = 0; x < raster.width; x++, at++) {
-      const column = Math.floor(x / grid.gridX);
-      const along = eased(x / grid.gridX - column);
-      const corner = row * columns + column;
+      const along = alongs[x]!;
+      const corner = row * columns + across[x]!;
       const upper = lattice[corner]! * (1 - along) + lattice[corner + 1]! * along;
       const lower = lattice[corner + columns]! * (1 - along) + lattice[corner + columns + 1]! * along;
       noise[at] = upper * (1 - down) + lower * down;

@@ -29,7 +29,7 @@ export type SteelPiece = {
   mottle: Float32Array;
 };
 
-const cellsPerMm = 6;
+const cellsPerMm = 5;
 
 /** Makes a coupon from a seed. `number` is stamped on it; `sizeMm` and the edge band in mm. */
 export function steelPiece(of: {
@@ -110,10 +110,14 @@ function onsets(random: SeededRandom, raster: Raster): Float32Array {
   const fine = smoothNoise(random, raster, { gridX: 2, gridY: 2 });
   const late = smoothNoise(random, raster, { gridX: 24, gridY: 24 });
   const onset = new Float32Array(width * height);
+  const nearEdge = Float64Array.from(
+    { length: Math.min(width, height) },
+    (_, cells) => 0.75 * Math.exp(-cells / cellsPerMm / 1.6),
+  );
   for (let y = 0, at = 0; y < height; y++)
     for (let x = 0; x < width; x++, at++) {
-      const toEdgeMm = Math.min(x, y, width - 1 - x, height - 1 - y) / cellsPerMm;
-      onset[at] = 1.1 + 0.25 * late[at]! + 0.1 * rough[at]! - 0.75 * Math.exp(-toEdgeMm / 1.6) * (1 + 0.8 * late[at]!);
+      const earlier = nearEdge[Math.min(x, y, width - 1 - x, height - 1 - y)]!;
+      onset[at] = 1.1 + 0.25 * late[at]! + 0.1 * rough[at]! - earlier * (1 + 0.8 * late[at]!);
     }
   const areaCm2 = (width * height) / (cellsPerMm * 10) ** 2;
   const pits = Array.from({ length: Math.round(areaCm2 * pitsPerCm2) }, () => ({
@@ -139,7 +143,7 @@ function spread(
   for (let y = Math.max(0, Math.ceil(seed.y - reach)); y < Math.min(height, seed.y + reach); y++)
     for (let x = Math.max(0, Math.ceil(seed.x - reach)); x < Math.min(width, seed.x + reach); x++) {
       const at = y * width + x;
-      const farMm = Math.hypot(x - seed.x, y - seed.y) / cellsPerMm;
+      const farMm = Math.sqrt((x - seed.x) ** 2 + (y - seed.y) ** 2) / cellsPerMm;
       onset[at] = Math.min(onset[at]!, seed.start + (farMm * rim(at)) / spreadMm);
     }
 }

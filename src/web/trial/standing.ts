@@ -1,5 +1,4 @@
 /** The first sentence of a trial's page: how it stands, without giving a treatment away. */
-
 import { daysBetween } from "../../core/trial/calendar.ts";
 import { isPast, siteNames } from "../../core/trial/hanging-at-sites.ts";
 import type { TrialRecord } from "../../core/trial/trial-record.ts";
