@@ -3,7 +3,6 @@
  * measures real ones. The same day gives the same shop.
  */
 import { Readable } from "node:stream";
-import sharp from "sharp";
 import type { Measurement, MeasurementRequest, Photo } from "../../api/photo.ts";
 import type { PlanDraft } from "../../api/plan.ts";
 import type { TapeClass } from "../../core/rating/tape-classes.ts";
@@ -17,9 +16,9 @@ import { type Diary, dateAfter, dateBefore, demoAuthor, diaryOf, idOf, instantOf
 import { stepsDone, whatWentWrong } from "./demo-events.ts";
 import { rustedOnDayOf, trueShares } from "./demo-rust.ts";
 import { demoWeather } from "./demo-weather.ts";
-import { renderLook } from "./render-coupon.ts";
+import { type Renderer, renderPool } from "./render-pool.ts";
+import type { RenderedPhoto, RenderTask } from "./render-worker.ts";
 import { type DemoTreatment, fenceTrial, primerTrial, shedTrial } from "./scenario.ts";
-import { steelPiece } from "./steel-piece.ts";
 
 export type DemoMaking = { dir: string; today: string; progress: (share: number) => void };
 
@@ -28,6 +27,7 @@ const pictureWidthPx = 520;
 export async function makeDemoShop({ dir, today, progress }: DemoMaking): Promise<void> {
   const store = await openShop(dir);
   const measurer = measurePool();
+  const renderer = renderPool();
   try {
     await store.settings.declareInvented(`${today}T00:00:00.000Z`);
     const photographed = [fenceTrial, shedTrial];
@@ -42,11 +42,13 @@ export async function makeDemoShop({ dir, today, progress }: DemoMaking): Promis
         trial,
         days: looksDone[at]!,
         start: dateBefore(today, trial.startedDaysAgo),
+        renderer,
         measuring: { store, measurer },
         onPicture: () => progress(++made / pictures),
       });
     await makeTapeTrial(store, dateBefore(today, primerTrial.startedDaysAgo));
   } finally {
+    await renderer.close();
     await measurer.close();
     await store.close();
   }
@@ -55,6 +57,7 @@ export async function makeDemoShop({ dir, today, progress }: DemoMaking): Promis
 type PhotographedTrial = {
   name: string;
   site: string;
+  startedDaysAgo: number;
   closed: boolean;
   draft: PlanDraft;
   truth: Record<string, DemoTreatment>;
@@ -64,10 +67,11 @@ async function makePhotographedTrial(of: {
   trial: PhotographedTrial;
   days: number[];
   start: string;
+  renderer: Renderer;
   measuring: Omit<Measuring, "now">;
   onPicture: () => void;
 }): Promise<void> {
-  const { trial, days, start, measuring, onPicture } = of;
+  const { trial, days, start, renderer, measuring, onPicture } = of;
   const { store } = measuring;
   const plan: Plan = { ...drawPlan(trial.draft), invented: true };
   const diary = diaryOf(trial.name);
@@ -80,16 +84,20 @@ async function makePhotographedTrial(of: {
     date: start,
     coupons: plan.places.map((place) => place.coupon),
   });
-  await store.readings.add(demoWeather(trial.site, start, Math.max(...days) + 1));
+  await store.readings.add(demoWeather(trial.site, start, trial.startedDaysAgo + 1));
 
-  const looks = plan.places.flatMap((place, at) => lookTasks(trial, plan, place, at, days));
-  // More than there are threads, so that one picture is rendered while others are being measured.
-  const found = await inTurns(looks, threads + 2, async (task) => {
-    const measured = await photographAndMeasure(measuring, task, dateAfter(start, task.day));
-    onPicture();
+  // More than there are threads, so that one coupon is rendered while others are being measured.
+  const found = await inTurns([...plan.places.entries()], threads + 2, async ([at, place]) => {
+    const tasks = lookTasks(trial, plan, place, days);
+    const photos = await renderer.photosOf(renderTask(trial, plan, { place, at }, tasks));
+    const measured: MeasuredLook[] = [];
+    for (const [look, task] of tasks.entries()) {
+      measured.push(await photographAndMeasure(measuring, task, photos[look]!, dateAfter(start, task.day)));
+      onPicture();
+    }
     return measured;
   });
-  const inOrder = found.sort((a, b) => a.task.day - b.task.day);
+  const inOrder = found.flat().sort((a, b) => a.task.day - b.task.day);
   for (const { task, measurement } of inOrder)
     diary.write(dateAfter(start, task.day), lookOf(task.place.coupon, dateAfter(start, task.day), measurement));
   if (trial.closed) {
@@ -160,48 +168,46 @@ async function makeTapeTrial(store: ShopStore, start: string): Promise<void> {
   );
 }
 
-type LookTask = {
-  place: CouponPlace;
-  day: number;
-  look: number;
-  trial: string;
-  plan: Plan;
-  rustedOnDay: number;
-  picture: ReturnType<typeof steelPiece>;
-  seed: number;
-};
+type LookTask = { place: CouponPlace; day: number; trial: string; plan: Plan; rustedOnDay: number };
 type MeasuredLook = { task: LookTask; measurement: Measurement };
 
-function lookTasks(trial: PhotographedTrial, plan: Plan, place: CouponPlace, at: number, days: number[]): LookTask[] {
-  const truth = trial.truth[place.treatment]!;
+function lookTasks(trial: PhotographedTrial, plan: Plan, place: CouponPlace, days: number[]): LookTask[] {
   const rustedOnDay = rustedOnDayOf(trial.truth, plan, place);
-  const seed = trial.draft.seed * 100 + at;
+  return days.map((day) => ({ place, day, trial: trial.name, plan, rustedOnDay }));
+}
+
+function renderTask(
+  trial: PhotographedTrial,
+  plan: Plan,
+  { place, at }: { place: CouponPlace; at: number },
+  tasks: readonly LookTask[],
+): RenderTask {
   const { lengthMm, widthMm } = plan.couponSize;
-  const picture = steelPiece({
-    seed,
-    number: place.coupon,
-    finish: truth.finish,
-    sizeMm: { lengthMm, widthMm },
-    edgeBandMm: plan.edgeBandMm,
-  });
-  return days.map((day, look) => ({ place, day, look, trial: trial.name, plan, rustedOnDay, picture, seed }));
+  return {
+    piece: {
+      seed: trial.draft.seed * 100 + at,
+      number: place.coupon,
+      finish: trial.truth[place.treatment]!.finish,
+      sizeMm: { lengthMm, widthMm },
+      edgeBandMm: plan.edgeBandMm,
+    },
+    looks: tasks.map(({ rustedOnDay, day }, look) => ({
+      ...trueShares(rustedOnDay, day),
+      look,
+      widthPx: pictureWidthPx,
+    })),
+  };
 }
 
 async function photographAndMeasure(
   measuring: Omit<Measuring, "now">,
   task: LookTask,
+  rendered: RenderedPhoto,
   date: string,
 ): Promise<MeasuredLook> {
   const { store } = measuring;
   const at = instantOf(date);
-  const rendered = renderLook(task.picture, task.seed, {
-    ...trueShares(task.rustedOnDay, task.day),
-    look: task.look,
-    widthPx: pictureWidthPx,
-  });
-  const raw = { width: rendered.widthPx, height: rendered.heightPx, channels: 3 as const };
-  const jpeg = await sharp(rendered.rgb, { raw }).jpeg({ quality: 88 }).toBuffer();
-  const arrived = await store.photos.files.arrive(Readable.from([jpeg]));
+  const arrived = await store.photos.files.arrive(Readable.from([rendered.jpeg]));
   const facts = {
     mediaType: "image/jpeg" as const,
     widthPx: rendered.widthPx,
