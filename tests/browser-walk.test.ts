@@ -9,6 +9,7 @@ import type { TrialDocument } from "../src/api/shop.ts";
 import { trialRecord } from "../src/core/trial/trial-record.ts";
 import { builtServer, foundBrowser, type Looked, openBrowser, openPage, type Page } from "./page-browser.ts";
 import { temporaryFolder } from "./temporary-folder.ts";
+import { bringLog, getCalendar, readSiteLine } from "./walk-climate.ts";
 import { bringNotebook } from "./walk-import.ts";
 import { inspectThree } from "./walk-inspect.ts";
 import { letSpareTakeOver } from "./walk-spare.ts";
@@ -50,7 +51,10 @@ describe.runIf(foundBrowser.advice === null)("the job in the page", () => {
     await elsewhere.locator("#rack").waitFor();
     // In front again: a browser draws what lies behind only about once a second.
     await page.bringToFront();
+    await getCalendar(page, { goOutOn: putOutOn });
     await coatAndPutOut(page, looked);
+    await bringLog(page, putOutOn, looked);
+    await getCalendar(page, { goOutOn: null });
     // The other open page knows it without being asked again.
     await elsewhere.locator("h1", { hasText: "shed roof" }).waitFor();
     await elsewhere.close();
@@ -58,6 +62,7 @@ describe.runIf(foundBrowser.advice === null)("the job in the page", () => {
     await page.goto(server.url);
     const due = page.getByRole("link", { name: /^Look at 14 coupons/ }).first();
     await due.waitFor();
+    await readSiteLine(page);
     await looked("today");
     await due.click();
     await inspectThree(page, looked);

@@ -45,7 +45,8 @@ async function summary(
   return {
     site,
     hanging,
-    lastReadingAt,
+    // A sensor whose clock runs ahead has readings that are not of today yet.
+    lastReadingAt: readings.at(-1)?.at ?? lastReadingAt,
     lastDay: day && {
       endsAt: new Date(day.endsMs).toISOString(),
       endsNow: day.endsNow,

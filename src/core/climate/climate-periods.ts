@@ -27,38 +27,38 @@ export function climatePeriods(
   log: ClimateLog,
   { boundsMs, thicknessMm }: { boundsMs: readonly number[]; thicknessMm: number },
 ): ClimatePeriod[] {
-  const hourOf = (ms: number) => (ms - log.startMs) / msPerHour;
+  const inMs = (stretch: { fromHours: number; durationHours: number }): Stretch => ({
+    fromMs: Math.round(log.startMs + stretch.fromHours * msPerHour),
+    toMs: Math.round(log.startMs + (stretch.fromHours + stretch.durationHours) * msPerHour),
+  });
   const spans = standingSpans(log);
-  const observed = hoursBetween(spans.filter((span) => span.air !== null));
-  const wet = hoursBetween(spans.filter(isWet));
-  const dew = hoursBetween(steelCondensation({ ...log, thicknessMm, heatTransferWM2K: stillAirWM2K }));
+  const observed = msWithin(spans.filter((span) => span.air !== null).map(inMs));
+  const wet = msWithin(spans.filter(isWet).map(inMs));
+  const dew = msWithin(steelCondensation({ ...log, thicknessMm, heatTransferWM2K: stillAirWM2K }).map(inMs));
   return boundsMs.slice(1).map((toMs, at) => {
     const fromMs = boundsMs[at]!;
-    const within = { fromHours: hourOf(fromMs), toHours: hourOf(toMs) };
+    const within = { fromMs, toMs };
     return {
       fromMs,
       toMs,
-      wetHours: wet(within),
-      dewHours: dew(within),
-      unknownHours: (toMs - fromMs) / msPerHour - observed(within),
+      wetHours: wet(within) / msPerHour,
+      dewHours: dew(within) / msPerHour,
+      // Whole milliseconds on both sides: nothing is left over where all was observed.
+      unknownHours: (toMs - fromMs - observed(within)) / msPerHour,
     };
   });
 }
 
-type Stretch = { fromHours: number; durationHours: number };
+type Stretch = { fromMs: number; toMs: number };
 
 /** Asked for one period after another, in ascending time, it goes through the stretches once. */
-function hoursBetween(stretches: readonly Stretch[]) {
+function msWithin(stretches: readonly Stretch[]) {
   let first = 0;
-  return ({ fromHours, toHours }: { fromHours: number; toHours: number }): number => {
-    while (first < stretches.length && endOf(stretches[first]!) <= fromHours) first++;
-    let hours = 0;
-    for (let at = first; at < stretches.length && stretches[at]!.fromHours < toHours; at++) {
-      const stretch = stretches[at]!;
-      hours += Math.min(toHours, endOf(stretch)) - Math.max(fromHours, stretch.fromHours);
-    }
-    return hours;
+  return ({ fromMs, toMs }: Stretch): number => {
+    while (first < stretches.length && stretches[first]!.toMs <= fromMs) first++;
+    let sum = 0;
+    for (let at = first; at < stretches.length && stretches[at]!.fromMs < toMs; at++)
+      sum += Math.min(toMs, stretches[at]!.toMs) - Math.max(fromMs, stretches[at]!.fromMs);
+    return sum;
   };
 }
-
-const endOf = ({ fromHours, durationHours }: Stretch): number => fromHours + durationHours;

@@ -32,6 +32,15 @@ describe("the air since coupons hang", () => {
       [12, 0],
     ]);
   });
+  test("nothing is unknown where every minute was read, though tenths of an hour do not add up in binary", () => {
+    const rows = Array.from({ length: 720 }, (_, step) => ({
+      atMs: at("2026-05-03T00:00:00Z") + step * 360_000,
+      tempC: 10,
+      rhPercent: 90,
+    }));
+    const found = exposureClimate(rows, { ...span, untilMs: at("2026-05-05T20:12:33.005Z") });
+    expect(found?.days.map((day) => day.unknownHours)).toEqual([0, 0, 0]);
+  });
   test("days are those of the place", () => {
     // Wet for the twelve hours before midnight in Tokyo, 15:00 UTC.
     const found = exposureClimate(hourly("2026-05-03T03:00:00Z", 12, 12), { ...span, zone: "Asia/Tokyo" });

@@ -28,7 +28,7 @@ const anySheetMm = 1;
 export function lastDay(rows: readonly LogRow[], nowMs: number): LastDay | null {
   if (new Set(rows.map((row) => row.atMs)).size < 2) return null;
   const log = climateLog(rows);
-  const logEndsMs = log.startMs + (log.series.at(-1)!.elapsedHours + log.intervalHours) * msPerHour;
+  const logEndsMs = Math.round(log.startMs + (log.series.at(-1)!.elapsedHours + log.intervalHours) * msPerHour);
   const endsNow = logEndsMs > nowMs - hoursOfDay * msPerHour;
   const endsMs = endsNow ? nowMs : logEndsMs;
   const boundsMs = Array.from({ length: hoursOfDay + 1 }, (_, hour) => endsMs - (hoursOfDay - hour) * msPerHour);

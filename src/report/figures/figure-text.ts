@@ -52,11 +52,17 @@ export const figureText = {
   holds: "Holds",
   status: "Status",
   wetHours: "wet hours",
-  dewNights: "dew, nights",
+  dewNights: "dew",
   dayOutdoors: (day: number, wet: string, unknown: string) => `Day ${day}: wet for ${wet}, unknown for ${unknown}`,
   nightWithDew: (day: number, dew: string) => `Night after day ${day}: dew on the steel for ${dew}`,
   air: ({ hours, wetHours, dewHours, dewNights, unknownHours }: ExposureClimate["whole"]) =>
-    `Wet for ${whole(wetHours)} of ${whole(hours)} hours; dew on the steel for ${whole(dewHours)} hours in ${dewNights} ${dewNights === 1 ? "night" : "nights"}; ${whole(unknownHours)} hours unknown.`,
+    [
+      `Wet for ${whole(wetHours)} of ${whole(hours)} hours`,
+      dewNights === 0
+        ? "no dew on the steel"
+        : `dew on the steel for ${whole(dewHours)} hours in ${dewNights} ${dewNights === 1 ? "night" : "nights"}`,
+      unknownHours === 0 ? "no hour unknown." : `${whole(unknownHours)} hours unknown.`,
+    ].join("; "),
   airNote: (thicknessMm: number) =>
     `Bars: hours wet of each day, that is above ${wetAbove.rhPercent} % humidity and above ${wetAbove.tempC} °C. Hatched: hours that nobody knows. Dots: nights with dew on ${valueText(thicknessMm)} mm steel under a roof.`,
 } as const;

@@ -4,19 +4,20 @@ import { whyText } from "../text/parts.ts";
 
 export function Why({
   of,
-  label = whyText.why,
+  asked,
   method,
   inputs = [],
 }: {
   of: string;
-  label?: string;
+  /** Where several stand beside each other, which of them this is. */
+  asked?: string;
   method: string;
   inputs?: readonly [string, string][];
 }) {
   const head = methodHeads.find((one) => one.method.split(/,\s*/).includes(method));
   return (
     <details className="why">
-      <summary aria-label={whyText.about(of)}>{label}</summary>
+      <summary aria-label={whyText.about(of, asked)}>{asked ?? whyText.why}</summary>
       <div className="why-sheet">
         <p>{head ? head.summary : whyText.noHead(method)}</p>
         <dl>

@@ -1,7 +1,7 @@
 /** Words of the small parts that every screen shares. */
 export const whyText = {
   why: "why?",
-  about: (of: string) => `Why? ${of}: formula, source and status`,
+  about: (of: string, asked = "Why?") => `${asked} ${of}: formula, source and status`,
   noHead: (method: string) => `No description of ${method} was found.`,
   fields: {
     formula: "Formula",

@@ -15,7 +15,7 @@ export function SiteLines() {
     <Asked query={useSites()}>
       {(sites) =>
         sites.length === 0 ? null : (
-          <section aria-labelledby="sites-title">
+          <section className="sites" aria-labelledby="sites-title">
             <h2 id="sites-title">{text.title}</h2>
             {sites.map((one) => (
               <SiteLine key={one.site} site={one} />

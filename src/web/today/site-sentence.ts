@@ -18,5 +18,7 @@ export function siteSentence({ site, hanging, lastDay, exposure }: SiteSummary):
             : text.ended(instantText(lastDay.endsAt), lastDay.wetHours),
           ...(exposure ? [text.soFar(exposure)] : []),
         ].join("; ");
-  return `${site}: ${out}; ${air}.`;
+  return `${capitalised(site)}: ${out}; ${air}.`;
 }
+
+const capitalised = (name: string): string => name.charAt(0).toUpperCase() + name.slice(1);

@@ -140,7 +140,7 @@ function Air({ whole, thicknessMm }: { whole: ExposureClimate["whole"]; thicknes
       <Why of={text.whyWet} method="climate.timeOfWetness" inputs={[[text.zone, deviceZone()]]} />
       <Why
         of={text.whyDew}
-        label={text.dew}
+        asked={text.dew}
         method="climate.steelWarmUp"
         inputs={[
           [text.sheet, `${thicknessMm} mm`],
