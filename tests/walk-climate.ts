@@ -49,10 +49,12 @@ export async function readSiteLine(page: Page): Promise<void> {
 /** The looks as a file, on the trial's page: with a date to ask for while nothing is out, without one afterwards. */
 export async function getCalendar(page: Page, { goOutOn }: { goOutOn: string | null }): Promise<void> {
   const outdoors = page.locator("#outdoors");
-  await outdoors.locator("summary", { hasText: "Looks for your calendar" }).click();
+  const link = outdoors.getByRole("link", { name: "Get the calendar file" });
+  // Opened once, it stays open while the page is there.
+  if (!(await link.isVisible())) await outdoors.locator("summary", { hasText: "Looks for your calendar" }).click();
   if (goOutOn !== null) await outdoors.getByLabel("They go out on").fill(goOutOn);
   const coming = page.waitForEvent("download");
-  await outdoors.getByRole("link", { name: "Get the calendar file" }).click();
+  await link.click();
   const chunks: Buffer[] = [];
   for await (const chunk of await (await coming).createReadStream()) chunks.push(Buffer.from(chunk));
   const file = Buffer.concat(chunks).toString();
