@@ -9,6 +9,7 @@ import { linearLight } from "../src/core/vision/lab-image.ts";
 import { markerBits, markerModules } from "../src/core/vision/marker-codes.ts";
 import { type CardName, type MeasuringCard, measuringCard } from "../src/core/vision/measuring-card.ts";
 import type { RgbImage } from "../src/core/vision/raster.ts";
+import { rusted } from "../src/server/demo/render-coupon.ts";
 import { type SteelFinish, type SteelPiece, steelPiece } from "../src/server/demo/steel-piece.ts";
 
 export type CardScene = {
@@ -57,6 +58,12 @@ export type CardScene = {
 export function cleanCoupon(finish: SteelFinish) {
   const piece = steelPiece({ seed: 4, number: "7", finish, sizeMm: { lengthMm: 100, widthMm: 60 }, edgeBandMm: 5 });
   return { piece, colours: piece.rgb, thicknessMm: 3 };
+}
+
+/** The same with rust drawn on it: as much of the face and the edge band as is asked for. */
+export function rustyCoupon(finish: SteelFinish, shares: { rustedPercent: number; edgePercent: number }) {
+  const piece = steelPiece({ seed: 4, number: "7", finish, sizeMm: { lengthMm: 100, widthMm: 60 }, edgeBandMm: 5 });
+  return { piece, colours: rusted(piece, shares).colours, thicknessMm: 3 };
 }
 
 export type RenderedCard = RgbImage & {

@@ -1,5 +1,7 @@
 /** Photographs and their measurements as they cross a boundary. */
 import * as z from "zod/mini";
+import { cardNames } from "../core/vision/measuring-card.ts";
+import { gateNames } from "../core/vision/photo-gate.ts";
 import { note } from "./observation.ts";
 
 /** SHA-256 of the file, in lower-case hex: its name in the shop and its proof. */
@@ -24,13 +26,72 @@ const pointPx = z.tuple([z.number(), z.number()]);
 /** Corners of the coupon in the upright picture, clockwise from its top left as the number reads. */
 export const cornersPx = z.tuple([pointPx, pointPx, pointPx, pointPx]);
 
+const polygonMm = z.array(z.tuple([z.number(), z.number()])).check(z.minLength(3), z.maxLength(500));
+
+export const couponSurfaces = ["dry and wiped", "wet", "oily", "dusty"] as const;
+export const couponSurface = z.enum(couponSurfaces);
+export type CouponSurface = (typeof couponSurfaces)[number];
+
+/** One check of the quality gate: what was measured, against what, and what to do about it. */
+export const gateCheck = z.strictObject({
+  what: z.enum(gateNames),
+  measured: z.number(),
+  limit: z.number(),
+  bound: z.enum(["least", "most"]),
+  unit: z.string(),
+  passes: z.boolean(),
+  says: z.string(),
+  advice: z.string(),
+});
+
+/** A photograph that is kept and not rated: why, what was measured, and the corners found, where any were. */
+export const photoRefusal = z.strictObject({
+  refused: z.literal(true),
+  why: z.enum(["surface", "no card", "no coupon", "gate"]),
+  sentence: z.string(),
+  cornersPx: z.nullable(cornersPx),
+  checks: z.array(gateCheck),
+});
+export type PhotoRefusal = z.infer<typeof photoRefusal>;
+
+/** What the card told of the coupon. */
+export const foundByCard = z.strictObject({
+  name: z.enum(cardNames),
+  printScale: z.number(),
+  couponMm: z.strictObject({ lengthMm: z.number(), widthMm: z.number() }),
+  confidence: z.number(),
+});
+export type FoundByCard = z.infer<typeof foundByCard>;
+
+/** Rust spots of the face: how many, by size class, and where the largest are. */
+export const spotReport = z.strictObject({
+  count: z.int(),
+  byClass: z.array(z.strictObject({ fromMm: z.number(), count: z.int() })),
+  largest: z.array(z.strictObject({ xMm: z.number(), yMm: z.number(), diameterMm: z.number() })),
+});
+
 /** How a photograph is to be measured. lengthMm runs along the first side (corner 1 to 2). */
 export const measurementRequest = z.strictObject({
   id: z.uuid(),
   photo: contentHash,
-  cornersPx,
+  /** Null: the measuring card in the picture shows where the coupon lies. */
+  cornersPx: z.nullable(cornersPx),
   sizeMm: z.strictObject({ lengthMm: z.number().check(z.positive()), widthMm: z.number().check(z.positive()) }),
   edgeBandMm: z.number().check(z.minimum(0)),
+  /** How the coupon was when it was photographed; left out where nobody was asked. Only a dry, wiped one is rated. */
+  surface: z.optional(couponSurface),
+  /** A coupon's top lies that much above the card, and so nearer to the camera. */
+  thicknessMm: z.optional(z.number().check(z.positive(), z.maximum(200))),
+  /** Not judged: holes, stamp, wires, labels; in mm from the coupon's top left. */
+  hiddenMm: z.optional(z.array(polygonMm).check(z.maxLength(100))),
+  /** The face of a coupon that is no rectangle; all outside is left out. */
+  outlineMm: z.optional(polygonMm),
+  /** Where it hung or touched. */
+  contactsMm: z.optional(
+    z
+      .array(z.strictObject({ xMm: z.number(), yMm: z.number(), radiusMm: z.number().check(z.positive()) }))
+      .check(z.maxLength(50)),
+  ),
 });
 export type MeasurementRequest = z.infer<typeof measurementRequest>;
 
@@ -62,6 +123,17 @@ export const measurement = z.strictObject({
   d610: z.int(),
   iso10289: z.int(),
   iso10289Continuous: z.number(),
+  // From here on: left out in measurements of earlier versions.
+  /** Degree Ri of ISO 4628-3, and the letter of D610's distribution where its grade takes one. */
+  iso4628: z.optional(z.int()),
+  d610Letter: z.optional(z.nullable(z.enum(["S", "G", "P", "H"]))),
+  spots: z.optional(spotReport),
+  /** Rusted % round each contact point of the request, in its order. */
+  contactPercents: z.optional(z.array(z.nullable(z.number()))),
+  /** Corners that were used, what the card told (null: set by hand), and the gate's checks. */
+  cornersPx: z.optional(cornersPx),
+  card: z.optional(z.nullable(foundByCard)),
+  gate: z.optional(z.array(gateCheck)),
   /** The rectified picture (JPEG), the rust found (PNG, 255 = rust) and both together (JPEG), by content hash. */
   rectified: contentHash,
   mask: contentHash,
@@ -77,5 +149,7 @@ export const job = z.strictObject({
   state: z.enum(["waiting", "working", "done", "failed", "cancelled"]),
   progress: z.number(),
   failure: z.nullable(z.string()),
+  /** Set where the photograph was found not good enough to be rated. */
+  refusal: z.nullable(photoRefusal),
 });
 export type Job = z.infer<typeof job>;

@@ -10,9 +10,14 @@ export const preferences = z.strictObject({
   mass: z.enum(["g", "oz"]),
 });
 
+/** A printer is off by a few percent at most; more is another page size. */
+export const cardRulerMm = z.number().check(z.minimum(85), z.maximum(115));
+
 export const shop = z.strictObject({
   /** Null until the user chose once. */
   preferences: z.nullable(preferences),
+  /** What the 100 mm ruler of the printed measuring card measures, mm; null: nobody measured it, it counts as true. */
+  cardRulerMm: z.nullable(cardRulerMm),
   /** The demonstration shop: invented data, said on every page. */
   invented: z.boolean(),
 });

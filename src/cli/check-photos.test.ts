@@ -102,7 +102,7 @@ describe("measure", () => {
   });
 
   test.each([
-    ["no corners", [...clean, ...size], 2, /--corners/],
+    ["neither corners nor a card", [...clean, ...size], 3, /is not rated\. No measuring card was found/],
     ["seven numbers", [...clean, "--corners", "1,2,3,4,5,6,7", ...size], 2, /eight numbers/],
     ["a size without width", [...clean, ...corners, "--size", "100"], 2, /100x50/],
     ["a corner outside", [...clean, "--corners", "0,0,9000,0,900,900,0,900", ...size], 3, /inside the picture/],

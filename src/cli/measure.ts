@@ -2,13 +2,16 @@
 import { existsSync, mkdirSync } from "node:fs";
 import { Command, InvalidArgumentError, Option } from "commander";
 import type { MeasurementRequest } from "../api/photo.ts";
+import { cardRulerPrintedMm } from "../core/vision/measuring-card.ts";
 import { assessPhoto, measurePhoto } from "../server/photos/measure-photo.ts";
 import { InputRefused } from "./exit.ts";
 
 type Options = {
-  corners: MeasurementRequest["cornersPx"];
+  corners?: NonNullable<MeasurementRequest["cornersPx"]>;
   size: MeasurementRequest["sizeMm"];
   edgeBand: number;
+  thickness?: number;
+  cardRuler: number;
   out?: string;
   json?: boolean;
 };
@@ -20,10 +23,8 @@ export function measureCommand(): Command {
     .addOption(
       new Option(
         "--corners <x,y,...>",
-        "the coupon's four corners in px of the upright picture, clockwise from its top left",
-      )
-        .argParser(cornersFrom)
-        .makeOptionMandatory(),
+        "the coupon's four corners in px of the upright picture, clockwise from its top left; without them, by the measuring card",
+      ).argParser(cornersFrom),
     )
     .addOption(
       new Option("--size <LENGTHxWIDTH>", "in mm; the length lies along corner 1 to 2")
@@ -32,6 +33,12 @@ export function measureCommand(): Command {
     )
     .addOption(
       new Option("--edge-band <mm>", "left out of the face and counted apart").argParser(numberFrom).default(5),
+    )
+    .addOption(new Option("--thickness <mm>", "how high the coupon's top lies above the card").argParser(numberFrom))
+    .addOption(
+      new Option("--card-ruler <mm>", "what the card's printed ruler of 100 mm measures")
+        .argParser(numberFrom)
+        .default(cardRulerPrintedMm),
     )
     .option("--out <folder>", "write the rectified picture, the mask and the overlay there")
     .option("--json", "one JSON value on standard output")
@@ -44,12 +51,19 @@ export function measureCommand(): Command {
 
 async function measure(photoPath: string, options: Options): Promise<void> {
   if (!existsSync(photoPath)) throw new InputRefused(`${photoPath} is not there; expected a photograph`);
-  const request = { cornersPx: options.corners, sizeMm: options.size, edgeBandMm: options.edgeBand };
+  const request = {
+    cornersPx: options.corners ?? null,
+    sizeMm: options.size,
+    edgeBandMm: options.edgeBand,
+    ...(options.thickness === undefined ? {} : { thicknessMm: options.thickness }),
+  };
+  const printScale = options.cardRuler / cardRulerPrintedMm;
   const progress = () => {};
   if (options.out) mkdirSync(options.out, { recursive: true });
   const measured = options.out
-    ? await measurePhoto({ photoPath, request, outDir: options.out, progress })
-    : (await assessPhoto({ photoPath, request, progress })).numbers;
+    ? await measurePhoto({ photoPath, request, printScale, outDir: options.out, progress })
+    : await assessOnly({ photoPath, request, printScale, progress });
+  if ("refused" in measured) throw new InputRefused(`${photoPath} is not rated. ${measured.sentence}`);
   if (options.json) {
     console.log(JSON.stringify({ photo: photoPath, ...request, ...measured }, null, 2));
     return;
@@ -57,10 +71,17 @@ async function measure(photoPath: string, options: Options): Promise<void> {
   const edge = measured.edgePercent === null ? "" : `, edge band ${shown(measured.edgePercent)} %`;
   console.log(`Rusted: face ${shown(measured.rustedPercent)} % of ${measured.assessedAreaMm2.toFixed(0)} mm²${edge}`);
   console.log(
-    `ASTM D610 scale: ${measured.d610}   ISO 10289 table: ${measured.iso10289} (formula ${measured.iso10289Continuous.toFixed(1)})`,
+    `ASTM D610 scale: ${measured.d610}${measured.d610Letter ? `-${measured.d610Letter}` : ""}   ISO 10289 table: ${measured.iso10289} (formula ${measured.iso10289Continuous.toFixed(1)})`,
   );
+  const { count = 0, largest = [] } = measured.spots ?? {};
+  if (largest[0]) console.log(`Rust spots: ${count}, the largest ${largest[0].diameterMm.toFixed(1)} mm across`);
   console.log(`At ${measured.pxPerMm.toFixed(1)} px per mm, by: ${measured.method}`);
   if ("overlayPath" in measured) console.log(`Look at what was counted: ${measured.overlayPath}`);
+}
+
+async function assessOnly(task: Parameters<typeof assessPhoto>[0]) {
+  const assessed = await assessPhoto(task);
+  return "refused" in assessed ? assessed : { ...assessed.numbers, ...assessed.seen };
 }
 
 const shown = (percent: number) => (percent < 1 ? percent.toFixed(3) : percent.toFixed(1));
@@ -71,7 +92,7 @@ function numberFrom(text: string): number {
   return value;
 }
 
-function cornersFrom(text: string): Options["corners"] {
+function cornersFrom(text: string): NonNullable<Options["corners"]> {
   const [x0, y0, x1, y1, x2, y2, x3, y3, ...more] = text.split(",").map(numberFrom);
   if (y3 === undefined || more.length > 0)
     throw new InvalidArgumentError("Expected eight numbers: x,y of four corners.");

@@ -27,7 +27,7 @@ describe("jobs", () => {
     expect(jobs.start("b", work).state).toBe("waiting");
     ends[0]!();
     await vi.waitFor(() => expect(jobs.find("b")?.state).toBe("working"));
-    expect(jobs.find("a")).toEqual({ id: "a", state: "done", progress: 1, failure: null });
+    expect(jobs.find("a")).toEqual({ id: "a", state: "done", progress: 1, failure: null, refusal: null });
     expect(seen).toEqual(["a working", "a done", "b working"]);
   });
 

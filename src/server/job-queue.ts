@@ -1,5 +1,5 @@
 /** Long work in turn: a few at a time, watched and cancelled by its id. Jobs live as long as the server. */
-import type { Job } from "../api/photo.ts";
+import type { Job, PhotoRefusal } from "../api/photo.ts";
 
 export type Work = (handles: { signal: AbortSignal; progress: (share: number) => void }) => Promise<void>;
 
@@ -12,6 +12,15 @@ export type JobQueue = {
   /** Cancels what is waiting or working, and waits until it has let go. */
   close(): Promise<void>;
 };
+
+/** Thrown by work that finds its photograph not good enough: the job fails and says why. */
+export class PhotoRefused extends Error {
+  readonly refusal: PhotoRefusal;
+  constructor(refusal: PhotoRefusal) {
+    super(refusal.sentence);
+    this.refusal = refusal;
+  }
+}
 
 type Entry = { job: Job; work: Work; abort: AbortController };
 
@@ -44,7 +53,11 @@ export function jobQueue({ atOnce, changed }: { atOnce: number; changed: (job: J
     } catch (error) {
       // What a cancelled job throws on its way out is no failure.
       if (!signal.aborted)
-        change(entry, { state: "failed", failure: error instanceof Error ? error.message : `${error}` });
+        change(entry, {
+          state: "failed",
+          failure: error instanceof Error ? error.message : `${error}`,
+          refusal: error instanceof PhotoRefused ? error.refusal : null,
+        });
     }
   };
   const next = () => {
@@ -70,7 +83,7 @@ export function jobQueue({ atOnce, changed }: { atOnce: number; changed: (job: J
       }
       forgetOldest(entries);
       const entry: Entry = {
-        job: { id, state: "waiting", progress: 0, failure: null },
+        job: { id, state: "waiting", progress: 0, failure: null, refusal: null },
         work,
         abort: new AbortController(),
       };

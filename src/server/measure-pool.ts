@@ -1,11 +1,15 @@
 /** Threads that decode and measure photographs, so that the server answers meanwhile. */
 import { fileURLToPath } from "node:url";
 import { Piscina } from "piscina";
+import type { PhotoRefusal } from "../api/photo.ts";
 import type { MeasuredPhoto } from "./photos/measure-photo.ts";
 import type { MeasureProgress, MeasureTask } from "./photos/measure-worker.ts";
 
 export type Measurer = {
-  run(task: MeasureTask, handles: { signal: AbortSignal; progress: (share: number) => void }): Promise<MeasuredPhoto>;
+  run(
+    task: MeasureTask,
+    handles: { signal: AbortSignal; progress: (share: number) => void },
+  ): Promise<MeasuredPhoto | PhotoRefusal>;
   close(): Promise<void>;
 };
 
@@ -14,7 +18,7 @@ export const threads = 2;
 
 export function measurePool(): Measurer {
   const watching = new Map<string, (share: number) => void>();
-  const pool = new Piscina<MeasureTask, MeasuredPhoto>({
+  const pool = new Piscina<MeasureTask, MeasuredPhoto | PhotoRefusal>({
     filename: fileURLToPath(new URL("./photos/measure-worker.js", import.meta.url)),
     minThreads: 0,
     maxThreads: threads,

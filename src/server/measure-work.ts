@@ -4,9 +4,17 @@ import { createReadStream } from "node:fs";
 import { mkdir, rm } from "node:fs/promises";
 import { join } from "node:path";
 import sharp from "sharp";
-import type { HandCorrection, Measurement, MeasurementRequest, Photo } from "../api/photo.ts";
+import type {
+  CouponSurface,
+  HandCorrection,
+  Measurement,
+  MeasurementRequest,
+  Photo,
+  PhotoRefusal,
+} from "../api/photo.ts";
+import { cardRulerPrintedMm } from "../core/vision/measuring-card.ts";
 import type { ShopStore } from "../store/open-shop.ts";
-import type { Work } from "./job-queue.ts";
+import { PhotoRefused, type Work } from "./job-queue.ts";
 import type { MeasuredPhoto } from "./photos/measure-photo.ts";
 import type { ServedShop } from "./served-shop.ts";
 
@@ -17,14 +25,29 @@ export function measureWork(served: Measuring, photo: Photo, request: Measuremen
   const { store, measurer, now } = served;
   return async (handles) =>
     inFolder(store, async (outDir) => {
+      if (request.surface !== undefined && request.surface !== "dry and wiped")
+        throw new PhotoRefused(refusedSurface(request.surface));
       const photoPath = store.photos.files.pathOf(photo);
       handles.signal.throwIfAborted();
-      const measured = await measurer.run({ kind: "measure", photoPath, request, outDir }, handles);
+      const { cardRulerMm } = await store.settings.shop();
+      const printScale = (cardRulerMm ?? cardRulerPrintedMm) / cardRulerPrintedMm;
+      const measured = await measurer.run({ kind: "measure", photoPath, request, printScale, outDir }, handles);
       handles.signal.throwIfAborted();
+      if ("refused" in measured) throw new PhotoRefused(measured);
       const at = now().toISOString();
       const rectified = await keep(store, measured.rectifiedPath, "image/jpeg", at);
       await add(store, measured, { request, rectified, byHand: null, measuredAt: at });
     });
+}
+
+function refusedSurface(surface: Exclude<CouponSurface, "dry and wiped">): PhotoRefusal {
+  return {
+    refused: true,
+    why: "surface",
+    sentence: `The coupon was ${surface}: the photograph is kept and not rated. Dry and wipe it as the plan says, then take another.`,
+    cornersPx: null,
+    checks: [],
+  };
 }
 
 /** A correction starts from the pictures of the measurement it corrects; that one stays as it is. */
@@ -51,8 +74,16 @@ export function correctionWork(served: Measuring, from: Measurement, correction:
         handles,
       );
       handles.signal.throwIfAborted();
+      if ("refused" in measured) throw new PhotoRefused(measured);
       const byHand = { by, why, from: from.id };
-      await add(store, measured, { request, rectified: from.rectified, byHand, measuredAt: now().toISOString() });
+      const { cornersPx, card, gate } = from;
+      const seen = {
+        ...(cornersPx === undefined ? {} : { cornersPx }),
+        ...(card === undefined ? {} : { card }),
+        ...(gate === undefined ? {} : { gate }),
+      };
+      const rest = { request, rectified: from.rectified, byHand, measuredAt: now().toISOString() };
+      await add(store, { ...measured, ...seen }, rest);
     });
 }
 

@@ -157,10 +157,19 @@ describe("errors are problem details", () => {
 describe("the shop", () => {
   test("units are chosen once and kept", async () => {
     const { app, get } = await testServer();
-    expect((await get("/api/shop")).json).toEqual({ preferences: null, invented: false });
+    expect((await get("/api/shop")).json).toEqual({ preferences: null, cardRulerMm: null, invented: false });
     const chosen = { temp: "°F", length: "in", mass: "oz" };
     await app.inject({ method: "PUT", url: "/api/shop/preferences", payload: chosen });
     expect((await get("/api/shop")).json.preferences).toEqual(chosen);
+  });
+
+  test("what the card's ruler measures is kept once; another page size is refused", async () => {
+    const { app, get } = await testServer();
+    const put = (cardRulerMm: number) =>
+      app.inject({ method: "PUT", url: "/api/shop/card-ruler", payload: { cardRulerMm } });
+    expect((await put(98.6)).statusCode).toBe(200);
+    expect((await put(71)).statusCode).toBe(422);
+    expect((await get("/api/shop")).json.cardRulerMm).toBe(98.6);
   });
 
   test("readings of a site come back by time; repeats are counted, not kept", async () => {

@@ -21,6 +21,7 @@ describe("a shop's folder", () => {
     const again = await openShop(dir);
     expect(await again.settings.shop()).toEqual({
       preferences: { temp: "°F", length: "in", mass: "oz" },
+      cardRulerMm: null,
       invented: true,
     });
     await again.close();
@@ -28,7 +29,7 @@ describe("a shop's folder", () => {
 
   test("nobody chose yet is said; the newest choice counts", async () => {
     const store = await openShop(await temporaryFolder());
-    expect(await store.settings.shop()).toEqual({ preferences: null, invented: false });
+    expect(await store.settings.shop()).toEqual({ preferences: null, cardRulerMm: null, invented: false });
     await store.settings.prefer({ temp: "°F", length: "in", mass: "oz" }, at);
     const shop = await store.settings.prefer({ temp: "°C", length: "mm", mass: "g" }, at);
     expect(shop.preferences).toEqual({ temp: "°C", length: "mm", mass: "g" });

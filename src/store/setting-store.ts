@@ -6,15 +6,20 @@ import type { Tables } from "./tables.ts";
 export type SettingStore = {
   shop(): Promise<Shop>;
   prefer(preferences: NonNullable<Shop["preferences"]>, recordedAt: string): Promise<Shop>;
+  /** What the printed card's ruler of 100 mm measures. */
+  measureCardRuler(rulerMm: number, recordedAt: string): Promise<Shop>;
   /** Marks the shop as the demonstration: all in it is invented, for good. */
   declareInvented(recordedAt: string): Promise<Shop>;
 };
 
 export function settingStore(db: Kysely<Tables>): SettingStore {
   const shop = async (): Promise<Shop> => {
-    const [preferences, invented] = await Promise.all([newest(db, "preferences"), newest(db, "invented")]);
+    const [preferences, cardRulerMm, invented] = await Promise.all(
+      ["preferences", "card ruler mm", "invented"].map((name) => newest(db, name)),
+    );
     return {
-      preferences: preferences === null ? null : JSON.parse(preferences),
+      preferences: preferences ? JSON.parse(preferences) : null,
+      cardRulerMm: cardRulerMm ? JSON.parse(cardRulerMm) : null,
       invented: invented === "true",
     };
   };
@@ -36,6 +41,10 @@ export function settingStore(db: Kysely<Tables>): SettingStore {
     shop,
     async prefer(preferences, recordedAt) {
       await set("preferences", preferences, recordedAt);
+      return shop();
+    },
+    async measureCardRuler(rulerMm, recordedAt) {
+      await set("card ruler mm", rulerMm, recordedAt);
       return shop();
     },
     async declareInvented(recordedAt) {

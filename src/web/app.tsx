@@ -13,6 +13,7 @@ const TrialPage = lazy(async () => ({ default: (await import("./trial/trial-page
 const LabelsPage = lazy(async () => ({ default: (await import("./trial/labels-page.tsx")).LabelsPage }));
 const RackMapPage = lazy(async () => ({ default: (await import("./trial/rack-map-page.tsx")).RackMapPage }));
 const ImportPage = lazy(async () => ({ default: (await import("./import/import-page.tsx")).ImportPage }));
+const CardPage = lazy(async () => ({ default: (await import("./card/card-page.tsx")).CardPage }));
 const InspectScreen = lazy(async () => ({ default: (await import("./inspect/inspect-screen.tsx")).InspectScreen }));
 
 export function App() {
@@ -35,6 +36,7 @@ export function App() {
               <Route path="/trials/:id/rack-map">{({ id }) => <RackMapPage id={id} />}</Route>
               <Route path="/trials/:id/inspect/:coupon?" component={InspectScreen} />
               <Route path="/trials/:id">{({ id }) => <TrialPage key={id} id={id} />}</Route>
+              <Route path="/card/:trial?">{({ trial }) => <CardPage key={trial} trial={trial} />}</Route>
               <Route path="/import" component={ImportPage} />
               <Route component={NoSuchPage} />
             </Switch>

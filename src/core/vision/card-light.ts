@@ -11,8 +11,9 @@
 import { InputError } from "../input-error.ts";
 import { solveLinear } from "../numeric/solve-linear.ts";
 import { labFromSrgb } from "./colour-lab.ts";
+import type { CornersPx } from "./coupon-plane.ts";
 import type { FoundCard } from "./find-card.ts";
-import type { Point } from "./homography.ts";
+import { inverted, mapped, type Point } from "./homography.ts";
 import { linearLight } from "./lab-image.ts";
 import type { MeasuringCard, RectangleMm } from "./measuring-card.ts";
 import type { RgbImage } from "./raster.ts";
@@ -41,10 +42,10 @@ const paperShares = [0.55, 0.8, 0.87];
 const whiteLight = 0.83;
 const clippedByte = 252;
 
-/** Refuses a card on which hardly any paper is to be seen. `coupon`: the place (mm) that surely is no paper; shadow around it is expected. */
-export function cardLight(photo: RgbImage, found: FoundCard, coupon: RectangleMm | null): CardLight {
+/** Refuses a card on which hardly any paper is to be seen. `couponPx`: corners of what surely is no paper; a shadow beside it is expected. */
+export function cardLight(photo: RgbImage, found: FoundCard, couponPx: CornersPx): CardLight {
   const { card, printScale } = found;
-  const samples = paperSamples(photo, found, coupon);
+  const samples = paperSamples(photo, found, aroundCoupon(found, couponPx));
   if (samples.length < 60) throw new InputError("photo", "a card without visible paper", "a card that is not covered");
   let kept = samples;
   let fields = fittedFields(kept);
@@ -76,6 +77,15 @@ const unit = (card: { widthMm: number; heightMm: number }, [x, y]: Point): Point
   (2 * y) / card.heightMm - 1,
 ];
 
+/** The upright rectangle on the card (printed mm) that holds the coupon. */
+function aroundCoupon({ toPicture }: FoundCard, couponPx: CornersPx): RectangleMm {
+  const back = inverted(toPicture);
+  const places = couponPx.map((corner) => mapped(back, corner));
+  const [xs, ys] = [places.map(([x]) => x), places.map(([, y]) => y)];
+  const [xMm, yMm] = [Math.min(...xs), Math.min(...ys)];
+  return { xMm, yMm, widthMm: Math.max(...xs) - xMm, heightMm: Math.max(...ys) - yMm };
+}
+
 function windowGrid({ window }: MeasuringCard): Point[] {
   const shares = [0, 0.25, 0.5, 0.75, 1];
   return shares.flatMap((down) =>
@@ -86,7 +96,7 @@ function windowGrid({ window }: MeasuringCard): Point[] {
 /** How far a coupon's own shadow may reach, mm. */
 const shadowReachMm = 6;
 
-function paperSamples(photo: RgbImage, { card, printScale, toPicture }: FoundCard, coupon: RectangleMm | null) {
+function paperSamples(photo: RgbImage, { card, printScale, toPicture }: FoundCard, coupon: RectangleMm) {
   const image = windowImage(
     photo,
     toPicture,
@@ -108,14 +118,14 @@ function paperSamples(photo: RgbImage, { card, printScale, toPicture }: FoundCar
     for (let column = 1; column < image.widthPx - 1; column++) {
       const [x, y] = [(column + 0.5) / samplesPxPerMm, (row + 0.5) / samplesPxPerMm];
       if (printed.some((place) => within(x, y, place, 1.2))) continue;
-      if (coupon && within(x * printScale, y * printScale, coupon, 1)) continue;
+      if (within(x * printScale, y * printScale, coupon, 1)) continue;
       const at = (row * image.widthPx + column) * 3;
       const light = [image.light[at]!, image.light[at + 1]!, image.light[at + 2]!] as const;
       samples.push({
         at: unit(card, [x, y]),
         light,
         clipped: Math.max(...light) >= clippedLight,
-        nearCoupon: coupon !== null && within(x * printScale, y * printScale, coupon, shadowReachMm),
+        nearCoupon: within(x * printScale, y * printScale, coupon, shadowReachMm),
       });
     }
   return samples;

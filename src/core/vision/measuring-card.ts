@@ -31,6 +31,9 @@ export type MeasuringCard = {
   patches: readonly CardPatch[];
 };
 
+/** Length of the ruler on the printed page; what it measures on paper tells the print's error. */
+export const cardRulerPrintedMm = 100;
+
 const markerMm = 16;
 /** White between a marker and the card's rim, the window and the patches. */
 const quietMm = 4;

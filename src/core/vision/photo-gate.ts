@@ -29,6 +29,7 @@ export const gateLimits = {
   "card in sight": { least: 3, unit: "of 4 markers" },
 } as const;
 export type GateName = keyof typeof gateLimits;
+export const gateNames = Object.keys(gateLimits) as GateName[];
 
 export type GateCheck = {
   what: GateName;
@@ -38,7 +39,8 @@ export type GateCheck = {
   bound: "least" | "most";
   unit: string;
   passes: boolean;
-  /** What to do about it. */
+  /** What is wrong, as a sentence, and what to do about it. */
+  says: string;
   advice: string;
 };
 
@@ -56,6 +58,23 @@ const advice: Record<GateName, string> = {
   "colour cast": "Use daylight or a white lamp, and switch coloured or mixed lamps off.",
   "flat card": "Press the card flat, or glue it on a board.",
   "card in sight": "Show at least three of the card's corners, with nothing on them.",
+};
+
+const says: Record<GateName, (measured: number) => string> = {
+  resolution: (pxPerMm) => `The coupon is too small in the picture: ${pxPerMm.toFixed(1)} px per mm.`,
+  tilt: (degrees) => `The phone was held askew: ${degrees.toFixed(0)}° from straight above.`,
+  focus: (mm) => `It is out of focus: printed edges are drawn out over ${mm.toFixed(2)} mm.`,
+  "focus of the coupon's edge": (mm) =>
+    `It is out of focus: the coupon's edges are drawn out over ${mm.toFixed(1)} mm.`,
+  movement: (mm) => `The phone moved: edges are drawn out by ${mm.toFixed(2)} mm one way.`,
+  glare: (percent) => `A lamp mirrors in ${percent.toFixed(1)} % of the face.`,
+  darkness: (level) => `It is too dark: the card's white reads ${level.toFixed(0)} of 255.`,
+  overexposure: (percent) => `It is too bright: ${percent.toFixed(0)} % of the card's white is burnt out.`,
+  "uneven light": (times) => `The light is uneven: one side is ${times.toFixed(1)} times as bright as the other.`,
+  "hard shadow": (percent) => `A shadow lies on ${percent.toFixed(0)} % of the card.`,
+  "colour cast": (chroma) => `The light is coloured: the card's white is off by ${chroma.toFixed(0)} C*ab.`,
+  "flat card": (mm) => `The card is not flat: its markers are ${mm.toFixed(1)} mm out of place.`,
+  "card in sight": (markers) => `Only ${markers} of the card's 4 markers can be read.`,
 };
 
 export type GateSight = {
@@ -96,7 +115,14 @@ function checked(what: GateName, measured: number): GateCheck {
   const of = gateLimits[what];
   const [bound, limit] = "least" in of ? (["least", of.least] as const) : (["most", of.most] as const);
   const passes = bound === "least" ? measured >= limit : measured <= limit;
-  return { what, measured, limit, bound, unit: of.unit, passes, advice: advice[what] };
+  return { what, measured, limit, bound, unit: of.unit, passes, says: says[what](measured), advice: advice[what] };
+}
+
+/** Why a photograph is not rated, and what to do first; null when every check passes. */
+export function gateSentence(checks: readonly GateCheck[]): string | null {
+  const failed = checks.filter(({ passes }) => !passes);
+  const first = failed[0];
+  return first ? `${failed.map((check) => check.says).join(" ")} ${first.advice}` : null;
 }
 
 /** Brighter than this in all channels, steel mirrors a lamp: the paper of a balanced picture lies at 235. */

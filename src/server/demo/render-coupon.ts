@@ -65,7 +65,8 @@ const stainRgb = [5, 0, -5] as const;
 /** Run-off below this share changes no sRGB step. */
 const faintest = 0.01;
 
-function rusted(piece: SteelPiece, look: Look) {
+/** The coupon's colours with rust and run-off painted on, and what was painted. */
+export function rusted(piece: SteelPiece, look: Pick<Look, "rustedPercent" | "edgePercent">) {
   const { width, height, face, onset, mottle } = piece;
   const ends = {
     face: endOf(piece.faceOrder, look.rustedPercent),

@@ -1,9 +1,10 @@
 import { join } from "node:path";
 import sharp from "sharp";
 import { describe, expect, test } from "vitest";
+import { type CardScene, renderCard, rustyCoupon } from "../../../tests/rendered-card.ts";
 import { renderCoupon } from "../../../tests/rendered-coupon.ts";
 import { temporaryFolder } from "../../../tests/temporary-folder.ts";
-import { correctMeasurement, measurePhoto, readMask } from "./measure-photo.ts";
+import { correctMeasurement, type MeasuredPhoto, measurePhoto, readMask } from "./measure-photo.ts";
 import { decodePhoto } from "./read-photo.ts";
 
 const sizeMm = { lengthMm: 100, widthMm: 60 };
@@ -29,11 +30,18 @@ async function rendered() {
 }
 type P = [number, number];
 
+/** Measured as asked, on a card printed to scale; a refusal fails the test with its own sentence. */
+async function rated(task: Omit<Parameters<typeof measurePhoto>[0], "printScale">): Promise<MeasuredPhoto> {
+  const measured = await measurePhoto({ ...task, printScale: 1 });
+  if ("refused" in measured) throw new Error(measured.sentence);
+  return measured;
+}
+
 describe("a photograph from file to numbers", () => {
   test("a rendered coupon of 4 % reads near it; the three pictures fit each other", async () => {
     const { coupon, photoPath, request } = await rendered();
     const shares: number[] = [];
-    const measured = await measurePhoto({
+    const measured = await rated({
       photoPath,
       request,
       outDir: await temporaryFolder(),
@@ -49,7 +57,7 @@ describe("a photograph from file to numbers", () => {
   });
 
   test("a real coupon before the test reads none: no rust on clean mill scale", async () => {
-    const measured = await measurePhoto({
+    const measured = await rated({
       photoPath: "tests/pictures/coupons/1af-1604.jpg",
       request: {
         cornersPx: [
@@ -69,7 +77,7 @@ describe("a photograph from file to numbers", () => {
 
   test("painting all of it rust, then none of it, reads 100 and 0 at the same scale and method", async () => {
     const { photoPath, request } = await rendered();
-    const first = await measurePhoto({ photoPath, request, outDir: await temporaryFolder(), progress });
+    const first = await rated({ photoPath, request, outDir: await temporaryFolder(), progress });
     const correct = async (paint: "rust" | "not rust") =>
       correctMeasurement({
         ...first,
@@ -87,5 +95,69 @@ describe("a photograph from file to numbers", () => {
   test("a picture that is no mask is refused by name", async () => {
     const { photoPath } = await rendered();
     await expect(readMask(photoPath)).rejects.toThrow(/^mask is \d+; expected only 0, 128, 255/);
+  });
+});
+
+describe("a photograph with the measuring card", () => {
+  const byCard = { cornersPx: null, sizeMm, edgeBandMm: 5, thicknessMm: 3 };
+  const photographed = async (change: Partial<CardScene>) => {
+    const coupon = rustyCoupon("phosphate oiled", { rustedPercent: 4, edgePercent: 15 });
+    const photo = renderCard({ seed: 2, card: "medium", widthPx: 1000, fills: 0.68, coupon, ...change });
+    const photoPath = join(await temporaryFolder(), "card.jpg");
+    const raw = { width: photo.widthPx, height: photo.heightPx, channels: 3 } as const;
+    await sharp(photo.rgb, { raw }).jpeg({ quality: 85 }).toFile(photoPath);
+    return photoPath;
+  };
+
+  test("needs no corners: the rust reads near the truth in a warm, slanting light", async () => {
+    const photoPath = await photographed({ tiltDeg: 15, light: { alongX: 0.35, tint: [1, 0.93, 0.84] } });
+    const measured = await rated({ photoPath, request: byCard, outDir: await temporaryFolder(), progress });
+    expect(Math.abs(measured.rustedPercent - 4)).toBeLessThan(0.8);
+    expect(measured.card).toMatchObject({ name: "medium", printScale: 1 });
+    expect(measured.gate!.filter(({ passes }) => !passes)).toEqual([]);
+    expect(measured.spots!.count).toBeGreaterThan(0);
+    expect(measured).toMatchObject({ iso4628: 4, contactPercents: [] });
+  });
+
+  test("where the number reads across the width, its top points to the card's left", async () => {
+    const photoPath = await photographed({});
+    const across = { ...byCard, sizeMm: { lengthMm: 60, widthMm: 100 } };
+    const measured = await rated({ photoPath, request: across, outDir: await temporaryFolder(), progress });
+    const [[ax, ay], [bx, by]] = measured.cornersPx!;
+    // From corner 1, at the card's bottom left, to corner 2 above it.
+    expect(Math.abs(ax - bx)).toBeLessThan(3);
+    expect(ay - by).toBeGreaterThan(200);
+  });
+
+  test.each<[string, Partial<CardScene>, object]>([
+    ["no card", { hidden: [0, 1, 2, 3] }, { why: "no card" }],
+    ["no coupon on it", { coupon: null }, { why: "no coupon", cornersPx: null }],
+    ["out of focus", { blurPx: 4 }, { why: "gate", sentence: expect.stringMatching(/out of focus.*Tap the coupon/s) }],
+  ])("%s: refused in words, not rated", async (_, change, refusal) => {
+    const photoPath = await photographed(change);
+    const outDir = await temporaryFolder();
+    expect(await measurePhoto({ photoPath, request: byCard, printScale: 1, outDir, progress })).toMatchObject({
+      refused: true,
+      ...refusal,
+    });
+  });
+
+  test("a hidden place is neither rust nor face; a contact point is counted apart", async () => {
+    const { photoPath, request } = await rendered();
+    const plain = await rated({ photoPath, request, outDir: await temporaryFolder(), progress });
+    const [left, right] = [5, 55];
+    const hiddenMm: [number, number][][] = [
+      [
+        [left, 5],
+        [right, 5],
+        [right, 55],
+        [left, 55],
+      ],
+    ];
+    const contactsMm = [{ xMm: 22, yMm: 59, radiusMm: 4 }];
+    const asked = { ...request, hiddenMm, contactsMm };
+    const half = await rated({ photoPath, request: asked, outDir: await temporaryFolder(), progress });
+    expect(half.assessedAreaMm2 / plain.assessedAreaMm2).toBeCloseTo(40 / 90, 2);
+    expect(half.contactPercents).toHaveLength(1);
   });
 });

@@ -1,17 +1,22 @@
 /** One photograph from file to numbers and pictures, and the same again after a hand's correction. */
 import { join } from "node:path";
 import sharp from "sharp";
-import type { BrushStroke, Measurement, MeasurementRequest } from "../../api/photo.ts";
+import type { BrushStroke, Measurement, PhotoRefusal } from "../../api/photo.ts";
 import { InputError } from "../../core/input-error.ts";
+import { d610Letter } from "../../core/rating/d610-distribution.ts";
 import { d610Grade } from "../../core/rating/d610-grade.ts";
+import { iso4628Degree } from "../../core/rating/iso4628-3-degree.ts";
 import { protectionRating, protectionRatingContinuous } from "../../core/rating/iso10289-rating.ts";
 import { type FaceRectangle, faceRectangle, rustedShares } from "../../core/vision/assessed-face.ts";
 import { withStrokes } from "../../core/vision/brush.ts";
+import { rustAroundContacts } from "../../core/vision/contact-points.ts";
 import { overlayPicture } from "../../core/vision/overlay.ts";
+import { withHidden, withinOutline } from "../../core/vision/polygons.ts";
 import { marks, type RgbImage, type RustMask } from "../../core/vision/raster.ts";
-import { rectify } from "../../core/vision/rectify.ts";
 import { rustByColour, rustByColourMethod } from "../../core/vision/rust-by-colour.ts";
+import { rustSpots, spotClassesMm, spotCounts, spotDiameterMm } from "../../core/vision/spots.ts";
 import { decodePhoto } from "./read-photo.ts";
+import { type HowMeasured, type SeenCoupon, seeCoupon } from "./see-coupon.ts";
 
 type Numbers = Pick<
   Measurement,
@@ -23,56 +28,73 @@ type Numbers = Pick<
   | "d610"
   | "iso10289"
   | "iso10289Continuous"
+  | "iso4628"
+  | "d610Letter"
+  | "spots"
+  | "contactPercents"
 >;
+/** Where the coupon lay, and how good the picture was. */
+type Seen = Pick<SeenCoupon, "cornersPx" | "card" | "gate">;
 type Pictures = { image: RgbImage; mask: RustMask; face: FaceRectangle };
-type How = Pick<MeasurementRequest, "cornersPx" | "sizeMm" | "edgeBandMm">;
 type Progress = (share: number) => void;
 
 /** The numbers of a measurement, and its pictures as files that the caller moves to where they belong. */
-export type MeasuredPhoto = Numbers & { rectifiedPath: string; maskPath: string; overlayPath: string };
+export type MeasuredPhoto = Numbers & Partial<Seen> & { rectifiedPath: string; maskPath: string; overlayPath: string };
 
 /** Measures a photograph and writes its three pictures into `outDir`; `progress` runs from 0 to 1. */
 export async function measurePhoto(task: {
   photoPath: string;
-  request: How;
+  request: HowMeasured;
+  printScale: number;
   outDir: string;
   progress: Progress;
-}): Promise<MeasuredPhoto> {
-  const { numbers, pictures } = await assessPhoto(task);
+}): Promise<MeasuredPhoto | PhotoRefusal> {
+  const assessed = await assessPhoto(task);
+  if ("refused" in assessed) return assessed;
+  const { numbers, seen, pictures } = assessed;
   const rectifiedPath = join(task.outDir, "rectified.jpg");
   const [written] = await Promise.all([
     writeFound(pictures, task.outDir),
     rawOf(pictures.image).jpeg({ quality: 90 }).toFile(rectifiedPath),
   ]);
   task.progress(1);
-  return { ...numbers, ...written, rectifiedPath };
+  return { ...numbers, ...seen, ...written, rectifiedPath };
 }
 
-/** The numbers alone, with the pictures still in memory. */
+/** The numbers alone, with the pictures still in memory; or why there are none. */
 export async function assessPhoto(task: {
   photoPath: string;
-  request: How;
+  request: HowMeasured;
+  printScale: number;
   progress: Progress;
-}): Promise<{ numbers: Numbers; pictures: Pictures }> {
-  const { request, progress } = task;
+}): Promise<{ numbers: Numbers; seen: Seen; pictures: Pictures } | PhotoRefusal> {
+  const { request, progress, printScale } = task;
   const photo = await decodePhoto(task.photoPath);
   progress(0.5);
-  const { image, pxPerMm } = rectify(photo, request.cornersPx, request.sizeMm);
+  const seen = seeCoupon(photo, request, { printScale, focalPx: photo.focalPx });
+  if ("refused" in seen) return seen;
+  const { image, pxPerMm, cornersPx, card, gate } = seen;
   progress(0.6);
-  const mask = rustByColour(image, pxPerMm);
+  const mask = judgedPart(rustByColour(image, pxPerMm), request);
   progress(0.8);
   const face = faceRectangle(image, request.sizeMm, request.edgeBandMm);
   return {
     numbers: numbersOf(mask, face, request, { pxPerMm, method: rustByColourMethod }),
+    seen: { cornersPx, card, gate },
     pictures: { image, mask, face },
   };
 }
 
-/** Paints strokes over an earlier measurement's mask and counts again; `method` and `pxPerMm` are that measurement's. */
+function judgedPart(mask: RustMask, { sizeMm, outlineMm, hiddenMm }: HowMeasured): RustMask {
+  const shaped = outlineMm ? withinOutline(mask, sizeMm, outlineMm) : mask;
+  return hiddenMm ? withHidden(shaped, sizeMm, hiddenMm) : shaped;
+}
+
+/** Paints strokes over an earlier measurement's mask and counts again; `method`, `pxPerMm` and what was seen are that measurement's. */
 export async function correctMeasurement(task: {
   rectifiedPath: string;
   maskPath: string;
-  request: How;
+  request: HowMeasured;
   method: string;
   pxPerMm: number;
   strokes: readonly BrushStroke[];
@@ -91,20 +113,34 @@ export async function correctMeasurement(task: {
   return { ...numbers, ...written, rectifiedPath };
 }
 
+/** Where so many spots are drawn, the small ones say nothing more. */
+const mostSpotsShown = 200;
+
 function numbersOf(
   mask: RustMask,
   face: FaceRectangle,
-  request: How,
+  request: HowMeasured,
   { pxPerMm, method }: { pxPerMm: number; method: string },
 ): Numbers {
   const shares = rustedShares(mask, face, request.sizeMm, request.edgeBandMm);
+  const spots = rustSpots(mask, face, request.sizeMm);
   return {
     method,
     pxPerMm,
     ...shares,
     d610: d610Grade(shares.rustedPercent),
+    d610Letter: d610Letter(shares.rustedPercent, spots, request.sizeMm.lengthMm),
     iso10289: protectionRating(shares.rustedPercent),
     iso10289Continuous: protectionRatingContinuous(shares.rustedPercent),
+    iso4628: iso4628Degree(shares.rustedPercent),
+    spots: {
+      count: spots.length,
+      byClass: spotCounts(spots).map((count, at) => ({ fromMm: spotClassesMm[at]!, count })),
+      largest: spots
+        .slice(0, mostSpotsShown)
+        .map((spot) => ({ xMm: spot.xMm, yMm: spot.yMm, diameterMm: spotDiameterMm(spot) })),
+    },
+    contactPercents: rustAroundContacts(mask, request.sizeMm, request.contactsMm ?? []),
   };
 }
 

@@ -1,10 +1,10 @@
 /** The worker thread of photo measurement: one task in, one result out, progress as messages on the way. */
 import { parentPort } from "node:worker_threads";
-import type { BrushStroke, MeasurementRequest } from "../../api/photo.ts";
+import type { BrushStroke, MeasurementRequest, PhotoRefusal } from "../../api/photo.ts";
 import { correctMeasurement, type MeasuredPhoto, measurePhoto } from "./measure-photo.ts";
 
 export type MeasureTask =
-  | { kind: "measure"; photoPath: string; request: MeasurementRequest; outDir: string }
+  | { kind: "measure"; photoPath: string; request: MeasurementRequest; printScale: number; outDir: string }
   | {
       kind: "correct";
       /** The files, method and scale of the measurement that is being corrected. */
@@ -20,7 +20,7 @@ export type MeasureTask =
 /** Posted while a task runs; `measurement` is the id in its request. */
 export type MeasureProgress = { measurement: string; progress: number };
 
-export default async function work(task: MeasureTask): Promise<MeasuredPhoto> {
+export default async function work(task: MeasureTask): Promise<MeasuredPhoto | PhotoRefusal> {
   const progress = (share: number) => {
     const message: MeasureProgress = { measurement: task.request.id, progress: share };
     parentPort?.postMessage(message);

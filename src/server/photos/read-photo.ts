@@ -4,6 +4,7 @@ import sharp, { type Metadata } from "sharp";
 import type { Photo } from "../../api/photo.ts";
 import { InputError } from "../../core/input-error.ts";
 import type { RgbImage } from "../../core/vision/raster.ts";
+import { focalPxOf } from "./exif-focal-length.ts";
 import { exifTakenAt } from "./exif-taken-at.ts";
 
 /** Our own limits: the largest phone pictures of today in their usual modes, and 200 MB of pixels in memory. */
@@ -29,11 +30,13 @@ export async function readPhoto(path: string): Promise<PhotoFacts> {
   };
 }
 
-/** All pixels, turned as the EXIF says, in sRGB by the embedded profile. */
-export async function decodePhoto(path: string): Promise<RgbImage> {
-  await openPhoto(path);
+/** All pixels, turned as the EXIF says, in sRGB by the embedded profile; and the camera's focal length in px. */
+export async function decodePhoto(path: string): Promise<RgbImage & { focalPx: number }> {
+  const { metadata } = await openPhoto(path);
   const { data, info } = await decoding(() => upright(path).raw().toBuffer({ resolveWithObject: true }));
-  return { widthPx: info.width, heightPx: info.height, rgb: new Uint8Array(data.buffer, data.byteOffset, data.length) };
+  const size = { widthPx: info.width, heightPx: info.height };
+  const rgb = new Uint8Array(data.buffer, data.byteOffset, data.length);
+  return { ...size, rgb, focalPx: focalPxOf(metadata.exif, size) };
 }
 
 /** A JPEG of at most `widthPx`, upright, in sRGB, without metadata: to show while the rest is still being worked on. */

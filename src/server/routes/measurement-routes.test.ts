@@ -25,27 +25,27 @@ const endless: Measurer = {
   close: async () => {},
 };
 
-/** A steel-grey coupon of 100 x 60 mm with a rust-brown square of 20 x 20 mm on its face, 2 px to the mm. */
+/** A steel-grey coupon of 100 x 60 mm with a rust-brown square of 20 x 20 mm on its face, 5 px to the mm. */
 async function serverWithPhoto(measurer: Measurer) {
   const server = await testServer({ measurer });
-  const rust = { create: { width: 40, height: 40, channels: 3, background: { r: 140, g: 70, b: 30 } } } as const;
+  const rust = { create: { width: 100, height: 100, channels: 3, background: { r: 140, g: 70, b: 30 } } } as const;
   const bytes = await sharp({
-    create: { width: 240, height: 160, channels: 3, background: { r: 130, g: 131, b: 133 } },
+    create: { width: 600, height: 400, channels: 3, background: { r: 130, g: 131, b: 133 } },
   })
-    .composite([{ input: rust, left: 100, top: 60 }])
+    .composite([{ input: rust, left: 250, top: 150 }])
     .png()
     .toBuffer();
   const arrived = await server.store.photos.files.arrive(Readable.from([bytes]));
-  const facts = { mediaType: "image/png", widthPx: 240, heightPx: 160, takenAt: null } as const;
+  const facts = { mediaType: "image/png", widthPx: 600, heightPx: 400, takenAt: null } as const;
   const photo = await server.store.photos.add(arrived, facts, "2026-04-01T08:00:00Z");
   const request: MeasurementRequest = {
     id: randomUUID(),
     photo: photo.hash,
     cornersPx: [
-      [20, 20],
-      [220, 20],
-      [220, 140],
-      [20, 140],
+      [50, 50],
+      [550, 50],
+      [550, 350],
+      [50, 350],
     ],
     sizeMm: { lengthMm: 100, widthMm: 60 },
     edgeBandMm: 5,
@@ -61,9 +61,9 @@ describe("a measurement", () => {
     expect(await post("/api/measurements", request)).toMatchObject({ status: 202, json: { id: request.id } });
     await ended(request.id, "done");
     const { json: first } = await get(`/api/measurements/${request.id}`);
-    // 400 mm² of a face of 90 x 50 mm, give or take one pixel (0.5 mm) all along the square's rim of 80 mm.
+    // 400 mm² of a face of 90 x 50 mm, give or take one pixel (0.2 mm) all along the square's rim of 80 mm.
     expect(first.assessedAreaMm2).toBeCloseTo(4500, 0);
-    expect(Math.abs(first.rustedPercent - (100 * 400) / 4500)).toBeLessThan((100 * 80 * 0.5) / 4500);
+    expect(Math.abs(first.rustedPercent - (100 * 400) / 4500)).toBeLessThan((100 * 80 * 0.2) / 4500);
     expect(first).toMatchObject({ request, byHand: null });
     for (const [hash, type] of [
       [first.rectified, "image/jpeg"],
@@ -122,6 +122,25 @@ describe("a measurement", () => {
     await post("/api/measurements", wrong);
     await ended(wrong.id, "failed");
     expect((await get(`/api/jobs/${wrong.id}`)).json.failure).toMatch(/edgeBandMm is 40; expected/);
+  });
+
+  test("a photograph without a card is kept and not rated: the job says why, and corners by hand still rate it", async () => {
+    const { post, get, request, ended } = await serverWithPhoto(inThisThread);
+    const byCard = { ...request, id: randomUUID(), cornersPx: null };
+    await post("/api/measurements", byCard);
+    await ended(byCard.id, "failed");
+    expect((await get(`/api/jobs/${byCard.id}`)).json.refusal).toMatchObject({ why: "no card", cornersPx: null });
+    expect((await get(`/api/measurements/${byCard.id}`)).status).toBe(404);
+    await post("/api/measurements", request);
+    await ended(request.id, "done");
+  });
+
+  test("a wet coupon is photographed, not rated", async () => {
+    const { post, get, request, ended } = await serverWithPhoto(inThisThread);
+    await post("/api/measurements", { ...request, surface: "wet" });
+    await ended(request.id, "failed");
+    const { refusal } = (await get(`/api/jobs/${request.id}`)).json;
+    expect(refusal).toMatchObject({ why: "surface", sentence: expect.stringContaining("kept and not rated") });
   });
 
   test("of a photograph that is not here is refused", async () => {

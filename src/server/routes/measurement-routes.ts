@@ -66,7 +66,7 @@ export const measurementRoutes: FastifyPluginCallbackZod<ServedShop> = (app, ser
 
 /** A job has the id of the measurement that comes of it. */
 function finished(id: string): Job {
-  return { id, state: "done", progress: 1, failure: null };
+  return { id, state: "done", progress: 1, failure: null, refusal: null };
 }
 
 async function findMeasurement(store: ShopStore, id: string) {

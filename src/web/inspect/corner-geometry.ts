@@ -1,7 +1,7 @@
 /** The four corners of a coupon in its photograph: where they start, how they turn, what makes them unusable. */
 import type { MeasurementRequest } from "../../api/photo.ts";
 
-export type Corners = MeasurementRequest["cornersPx"];
+export type Corners = NonNullable<MeasurementRequest["cornersPx"]>;
 export type Point = Corners[number];
 export type PictureSize = { widthPx: number; heightPx: number };
 export type SizeMm = MeasurementRequest["sizeMm"];

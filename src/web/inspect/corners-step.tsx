@@ -27,11 +27,14 @@ export function CornersStep(props: { state: CornersState; plan: Plan; go: (next:
       corners: untouched ? startCorners(photo, sizeAsRead(plan.couponSize, next)) : corners,
     });
   const start = useMutation({
-    mutationFn: () => startMeasuring(requestFor({ id: newId(), photo, corners, sizeMm, edgeBandMm: plan.edgeBandMm })),
-    onSuccess: (job) => go({ ...state, step: "measuring", measurement: job.id }),
+    mutationFn: () =>
+      // Whoever sets corners has said before that the coupon is dry, or nobody was asked.
+      startMeasuring(requestFor({ id: newId(), photo, corners, reads, plan, surface: "dry and wiped" })),
+    onSuccess: (job) => go({ step: "measuring", photo, corners, reads, measurement: job.id }),
   });
   return (
     <section className="inspect-step">
+      {state.note !== undefined && <p className="lead">{state.note}</p>}
       <p>{inspectText.corners}</p>
       <CornerPicker photo={photo} corners={corners} onChange={(next) => go({ ...state, corners: next })} />
       <ReadsChoice plan={plan} reads={reads} onChoose={readThus} />

@@ -1,6 +1,6 @@
 /** One face from picture to written-down look; each step is kept on this device. */
 import { useCallback, useEffect } from "react";
-import type { Photo } from "../../api/photo.ts";
+import type { Photo, PhotoRefusal } from "../../api/photo.ts";
 import { keep, readKept } from "../keep/kept.ts";
 import { Asked } from "../parts/asked.tsx";
 import { newId } from "../shop/new-id.ts";
@@ -13,7 +13,9 @@ import type { InspectedFace } from "./inspected-face.ts";
 import { type Inspection, type Reads, useInspection } from "./inspection-state.ts";
 import { sizeAsRead, useMeasurement } from "./measuring.ts";
 import { PictureStep } from "./picture-step.tsx";
+import { RefusedStep } from "./refused-step.tsx";
 import { ResultStep } from "./result-step.tsx";
+import { PhotoPreview, SurfaceStep } from "./surface-step.tsx";
 import { WorkingStep } from "./working-step.tsx";
 
 export function FaceInspection(props: { face: InspectedFace; isLast: boolean; onRecorded: () => void }) {
@@ -36,12 +38,27 @@ export function FaceInspection(props: { face: InspectedFace; isLast: boolean; on
       return (
         <PictureStep
           keepKey={face.keepKey}
-          onPhoto={(photo) => go(firstCorners(face, photo))}
+          trial={face.trial}
+          onPhoto={(photo) => go({ step: "surface", photo })}
           onByEye={() => go({ step: "by eye" })}
         />
       );
     case "by eye":
       return <ByEyeStep face={face} onRecorded={recorded} onPhoto={picture} />;
+    case "surface":
+      return (
+        <SurfaceStep
+          photo={state.photo}
+          plan={face.plan}
+          reads={readsOf(face)}
+          known={isDryRound(face)}
+          onDry={() => keep(dryKey(face), true)}
+          byHand={() => go(cornersByHand(face, state.photo))}
+          go={go}
+        />
+      );
+    case "refused":
+      return <RefusedStep state={state} go={go} />;
     case "corners":
       return (
         <CornersStep
@@ -54,7 +71,7 @@ export function FaceInspection(props: { face: InspectedFace; isLast: boolean; on
         />
       );
     case "measuring":
-      return <Measuring state={state} go={go} onDone={measured} />;
+      return <Measuring state={state} face={face} go={go} onDone={measured} />;
     case "measured":
       return <ResultStep state={state} face={face} isLast={isLast} go={go} onRecorded={recorded} />;
     case "fix":
@@ -65,27 +82,47 @@ export function FaceInspection(props: { face: InspectedFace; isLast: boolean; on
 /** Coupons of one trial carry their number the same way round. */
 const readsKey = (face: InspectedFace) => `number reads ${face.trial}`;
 
-function firstCorners(face: InspectedFace, photo: Photo): Inspection {
-  const reads: Reads = readKept(readsKey(face)) === "across" ? "across" : "along";
-  return { step: "corners", photo, reads, corners: startCorners(photo, sizeAsRead(face.plan.couponSize, reads)) };
+const readsOf = (face: InspectedFace): Reads => (readKept(readsKey(face)) === "across" ? "across" : "along");
+
+/** "Dry and wiped" is asked once for all coupons of a day. */
+const dryKey = (face: InspectedFace) => `dry round ${face.trial} ${face.date}`;
+const isDryRound = (face: InspectedFace) => readKept(dryKey(face)) === true;
+
+function cornersByHand(face: InspectedFace, photo: Photo, refusal?: PhotoRefusal): Inspection {
+  const reads = readsOf(face);
+  const corners = refusal?.cornersPx ?? startCorners(photo, sizeAsRead(face.plan.couponSize, reads));
+  return { step: "corners", photo, reads, corners, ...(refusal ? { note: refusal.sentence } : {}) };
 }
 
 function Measuring(props: {
   state: Extract<Inspection, { step: "measuring" }>;
+  face: InspectedFace;
   go: (next: Inspection) => void;
   onDone: (measurement: string) => void;
 }) {
-  const { state, go, onDone } = props;
+  const { state, face, go, onDone } = props;
   const { photo, corners, reads, measurement } = state;
+  const refused = useCallback(
+    (refusal: PhotoRefusal) =>
+      go(
+        refusal.why === "no card" || refusal.why === "no coupon"
+          ? cornersByHand(face, photo, refusal)
+          : { step: "refused", photo, reads, refusal },
+      ),
+    [go, face, photo, reads],
+  );
   const done = useCallback(() => onDone(measurement), [onDone, measurement]);
   return (
     <WorkingStep
       job={measurement}
-      title={inspectText.measuring}
+      title={corners === null ? inspectText.findingCard : inspectText.measuring}
       back={inspectText.backToCorners}
       onDone={done}
-      onBack={() => go({ step: "corners", photo, corners, reads })}
-    />
+      onRefused={refused}
+      onBack={() => go(corners === null ? cornersByHand(face, photo) : { step: "corners", photo, corners, reads })}
+    >
+      <PhotoPreview photo={photo} />
+    </WorkingStep>
   );
 }
 

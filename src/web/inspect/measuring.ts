@@ -1,6 +1,7 @@
 /** Long work on a photograph: asked for, watched, stopped. The measurement that comes of it has the job's id. */
 import { useQuery } from "@tanstack/react-query";
 import {
+  type CouponSurface,
   type HandCorrection,
   handCorrection,
   job,
@@ -9,6 +10,7 @@ import {
   measurementRequest,
   type Photo,
 } from "../../api/photo.ts";
+import type { Plan } from "../../core/trial/trial-record.ts";
 import { ask, json } from "../shop/ask.ts";
 import type { Corners, SizeMm } from "./corner-geometry.ts";
 import type { Reads } from "./inspection-state.ts";
@@ -48,15 +50,25 @@ export function sizeAsRead(couponSize: SizeMm, reads: Reads): SizeMm {
   return reads === "along" ? { lengthMm, widthMm } : { lengthMm: widthMm, widthMm: lengthMm };
 }
 
+/** Corners null: the card in the picture shows them. A request carries what the plan and the inspector know of the coupon. */
 export function requestFor(asked: {
   id: string;
   photo: Photo;
-  corners: Corners;
-  sizeMm: SizeMm;
-  edgeBandMm: number;
+  corners: Corners | null;
+  reads: Reads;
+  plan: Pick<Plan, "couponSize" | "edgeBandMm">;
+  surface: CouponSurface;
 }): MeasurementRequest {
-  const { id, photo, corners, sizeMm, edgeBandMm } = asked;
-  return { id, photo: photo.hash, cornersPx: corners, sizeMm, edgeBandMm };
+  const { id, photo, corners, reads, plan, surface } = asked;
+  return {
+    id,
+    photo: photo.hash,
+    cornersPx: corners,
+    sizeMm: sizeAsRead(plan.couponSize, reads),
+    edgeBandMm: plan.edgeBandMm,
+    thicknessMm: plan.couponSize.thicknessMm,
+    surface,
+  };
 }
 
 /** Address of a picture in the shop, whole or in one of the few small widths. */

@@ -1,5 +1,6 @@
 /** Camera or file; the photograph is kept on this device until the shop has it. */
 import { useEffect, useRef, useState } from "react";
+import { Link } from "wouter";
 import type { Photo } from "../../api/photo.ts";
 import { Trouble } from "../parts/trouble.tsx";
 import { Refused } from "../shop/ask.ts";
@@ -7,8 +8,13 @@ import { inspectText } from "../text/inspect.ts";
 import { sendPhoto } from "./send-photo.ts";
 import { dropWaitingPhoto, keepWaitingPhoto, waitingPhoto } from "./waiting-photo.ts";
 
-export function PictureStep(props: { keepKey: string; onPhoto: (photo: Photo) => void; onByEye: () => void }) {
-  const { keepKey, onPhoto, onByEye } = props;
+export function PictureStep(props: {
+  keepKey: string;
+  trial: string;
+  onPhoto: (photo: Photo) => void;
+  onByEye: () => void;
+}) {
+  const { keepKey, trial, onPhoto, onByEye } = props;
   const [waiting, setWaiting] = useState<Blob | null>(null);
   const [share, setShare] = useState<number | null>(null);
   const [failure, setFailure] = useState<unknown>(null);
@@ -79,7 +85,9 @@ export function PictureStep(props: { keepKey: string; onPhoto: (photo: Photo) =>
         <FileButton label={inspectText.take} camera main={!waiting} onFile={taken} />
         <FileButton label={inspectText.choose} camera={false} main={false} onFile={taken} />
       </div>
-      <p className="hint">{inspectText.hints}</p>
+      <p className="hint">
+        {inspectText.hints} <Link href={`/card/${trial}`}>{inspectText.printCard}</Link>
+      </p>
       <button type="button" className="quiet" onClick={onByEye}>
         {inspectText.byEye}
       </button>

@@ -1,6 +1,6 @@
 /** What was measured, large, over the picture; "looks right" writes the look down, "fix it" opens the brush. */
 import { type ReactNode, useState } from "react";
-import type { Measurement } from "../../api/photo.ts";
+import type { FoundByCard, Measurement } from "../../api/photo.ts";
 import { percentText } from "../../report/figures/number-text.ts";
 import { useAuthor } from "../keep/author.ts";
 import { Asked } from "../parts/asked.tsx";
@@ -14,6 +14,8 @@ import { type InspectedFace, lookOf } from "./inspected-face.ts";
 import type { Inspection } from "./inspection-state.ts";
 import { LookDate } from "./look-date.tsx";
 import { pictureUrl, useMeasurement } from "./measuring.ts";
+import { GateTable } from "./refused-step.tsx";
+import { SpotsFigure } from "./spots-figure.tsx";
 
 type MeasuredState = Extract<Inspection, { step: "measured" }>;
 
@@ -64,6 +66,10 @@ function Picture({ measurement, coupon }: { measurement: Measurement; coupon: st
   );
 }
 
+function byCardText({ name, couponMm }: FoundByCard): string {
+  return inspectText.byCard(name, `${couponMm.lengthMm.toFixed(1)} × ${couponMm.widthMm.toFixed(1)} mm`);
+}
+
 export function Result({ measurement }: { measurement: Measurement }) {
   const { rustedPercent, edgePercent, byHand } = measurement;
   const area: [string, string] = [inspectText.ofFace, `${rustedPercent} %`];
@@ -77,7 +83,8 @@ export function Result({ measurement }: { measurement: Measurement }) {
         <div>
           <dt>{inspectText.gradeD610}</dt>
           <dd>
-            {measurement.d610}{" "}
+            {measurement.d610}
+            {measurement.d610Letter && `-${measurement.d610Letter}`}{" "}
             <Why of={inspectText.gradeD610} method="rating.rustGradeFromAreaPercent" inputs={[area]} />
           </dd>
         </div>
@@ -88,6 +95,12 @@ export function Result({ measurement }: { measurement: Measurement }) {
             <Why of={inspectText.rating10289} method="rating.rustGradeFromAreaPercent" inputs={[area]} />
           </dd>
         </div>
+        {measurement.iso4628 !== undefined && (
+          <div>
+            <dt>{inspectText.degree4628}</dt>
+            <dd>Ri {measurement.iso4628}</dd>
+          </div>
+        )}
         <div>
           <dt>{inspectText.unrounded}</dt>
           <dd>
@@ -96,6 +109,9 @@ export function Result({ measurement }: { measurement: Measurement }) {
           </dd>
         </div>
       </dl>
+      {measurement.card && <p>{byCardText(measurement.card)}</p>}
+      <SpotsFigure measurement={measurement} />
+      {measurement.gate && <GateTable checks={measurement.gate} />}
       {byHand && <p>{inspectText.byHand(byHand.by, byHand.why)}</p>}
       <p className="hint">{inspectText.uncertainty}</p>
     </div>

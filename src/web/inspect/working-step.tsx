@@ -1,6 +1,7 @@
-/** Long work on a photograph: how far it is, a way to stop it, and what to do when it failed. */
+/** Long work on a photograph: the picture, how far it is, a way to stop it, and what to do when it failed. */
 import { useMutation } from "@tanstack/react-query";
-import { useEffect } from "react";
+import { type ReactNode, useEffect } from "react";
+import type { PhotoRefusal } from "../../api/photo.ts";
 import { Trouble } from "../parts/trouble.tsx";
 import { inspectText } from "../text/inspect.ts";
 import { stopJob, useJob } from "./measuring.ts";
@@ -11,14 +12,22 @@ export function WorkingStep(props: {
   back: string;
   onDone: () => void;
   onBack: () => void;
+  /** A photograph that is not good enough to be rated is no failure of the work. */
+  onRefused?: (refusal: PhotoRefusal) => void;
+  children?: ReactNode;
 }) {
-  const { job, title, back, onDone, onBack } = props;
+  const { job, title, back, onDone, onBack, onRefused, children } = props;
   const { data, error } = useJob(job);
   const stop = useMutation({ mutationFn: () => stopJob(job), onSuccess: onBack });
   const done = data?.state === "done";
   useEffect(() => {
     if (done) onDone();
   }, [done, onDone]);
+
+  const refusal = data?.refusal ?? null;
+  useEffect(() => {
+    if (refusal) onRefused?.(refusal);
+  }, [refusal, onRefused]);
 
   const ended = data?.state === "failed" || data?.state === "cancelled" || error !== null;
   if (ended)
@@ -42,6 +51,7 @@ export function WorkingStep(props: {
     <section className="inspect-step" aria-live="polite">
       <p className="sentence">{title}</p>
       <progress value={data?.progress ?? 0} max={1} aria-label={title} />
+      {children}
       <Trouble error={stop.error} />
       <div className="actions">
         <button type="button" className="second wet" disabled={stop.isPending} onClick={() => stop.mutate()}>

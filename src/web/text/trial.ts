@@ -67,6 +67,7 @@ export const trialText = {
     notRandomised: "The coupons were not given their treatments by lot.",
     legend: "Flag: a deviation touched it. Cross: lost or taken down. Dashed: a spare that took the place over.",
     labels: "Print the labels",
+    card: "Print a measuring card",
     map: "Print the rack map",
     whoGetsWhat: "Who gets what (for whoever coats; not for whoever looks)",
     inThisOrder: "Treat them in this order, so that habit and a cooling bath touch all treatments alike.",

@@ -30,6 +30,9 @@ export function RackSection({ record }: { record: TrialRecord }) {
         <Link href={`/trials/${record.id}/labels`} className="button second">
           {text.labels}
         </Link>
+        <Link href={`/card/${record.id}`} className="button second">
+          {text.card}
+        </Link>
         {rack && (
           <Link href={`/trials/${record.id}/rack-map`} className="button second">
             {text.map}

@@ -1,0 +1,133 @@
+/** From a decoded photograph to the coupon seen square on, by card or by hand, and whether the picture is good enough to be rated. */
+import type { FoundByCard, MeasurementRequest, PhotoRefusal } from "../../api/photo.ts";
+import { faceRectangle } from "../../core/vision/assessed-face.ts";
+import { balanced, cardLight } from "../../core/vision/card-light.ts";
+import { type Camera, tiltDeg } from "../../core/vision/card-pose.ts";
+import { couponEdgeWidth, couponTiltDeg } from "../../core/vision/coupon-edges.ts";
+import { type CornersPx, pxPerMmInPicture, type SizeMm } from "../../core/vision/coupon-plane.ts";
+import { type FoundCard, findCard } from "../../core/vision/find-card.ts";
+import { findCoupon, isTrusted } from "../../core/vision/find-coupon.ts";
+import { composed, homographyOf, inverted, mapped } from "../../core/vision/homography.ts";
+import { type GateCheck, gateSentence, glarePercentOf, photoGate } from "../../core/vision/photo-gate.ts";
+import type { RgbImage } from "../../core/vision/raster.ts";
+import { rectify } from "../../core/vision/rectify.ts";
+
+export type HowMeasured = Omit<MeasurementRequest, "id" | "photo">;
+
+/** As they cross the boundary: plain arrays that may be written to. */
+type Corners = NonNullable<MeasurementRequest["cornersPx"]>;
+
+export type SeenCoupon = {
+  image: RgbImage;
+  pxPerMm: number;
+  cornersPx: Corners;
+  card: FoundByCard | null;
+  gate: GateCheck[];
+};
+
+/** The shop's print error and the camera's focal length, which no picture tells by itself. */
+export type CardKnowledge = { printScale: number; focalPx: number };
+
+/** Without corners in the request the card must show where the coupon lies; with them, a card in the picture still gives its light. */
+export function seeCoupon(
+  photo: RgbImage,
+  request: HowMeasured,
+  { printScale, focalPx }: CardKnowledge,
+): SeenCoupon | PhotoRefusal {
+  const camera = { widthPx: photo.widthPx, heightPx: photo.heightPx, focalPx };
+  const card = findCard(photo, printScale);
+  if (request.cornersPx) return seenAt(photo, request, request.cornersPx, card, null);
+  if (!card) return refusal("no card", noCard, null, []);
+  return seenByCard(photo, request, card, camera);
+}
+
+const noCard = "No measuring card was found in this picture. Show the whole card, or set the coupon's corners by hand.";
+
+function seenByCard(photo: RgbImage, request: HowMeasured, card: FoundCard, camera: Camera): SeenCoupon | PhotoRefusal {
+  const { lengthMm, widthMm } = request.sizeMm;
+  // On the card the longer side lies across; where the number reads along the shorter one, its top points to the left.
+  const upright = lengthMm >= widthMm;
+  const lying: SizeMm = upright ? request.sizeMm : { lengthMm: widthMm, widthMm: lengthMm };
+  const coupon = findCoupon(photo, card, camera, { ...lying, thicknessMm: request.thicknessMm ?? 0 });
+  if (!coupon)
+    return refusal("no coupon", "The card was found, but no coupon in its window. Set its corners by hand.", null, []);
+  const [a, b, c, d] = coupon.cornersPx.map(([x, y]): [number, number] => [x, y]) as Corners;
+  const corners: Corners = upright ? [a, b, c, d] : [d, a, b, c];
+  const measured: SizeMm = upright
+    ? coupon.sizeMm
+    : { lengthMm: coupon.sizeMm.widthMm, widthMm: coupon.sizeMm.lengthMm };
+  if (!isTrusted(coupon, lying))
+    return refusal(
+      "no coupon",
+      `The coupon on the card measures ${measured.lengthMm.toFixed(1)} × ${measured.widthMm.toFixed(1)} mm, the plan says ${lengthMm} × ${widthMm} mm. Look whether its corners were found beside a shadow, and set them by hand.`,
+      corners,
+      [],
+    );
+  const found = {
+    name: card.card.name,
+    printScale: card.printScale,
+    couponMm: measured,
+    confidence: coupon.confidence,
+  };
+  return seenAt(photo, request, corners, card, found);
+}
+
+function seenAt(
+  photo: RgbImage,
+  request: HowMeasured,
+  cornersPx: Corners,
+  card: FoundCard | null,
+  foundByCard: FoundByCard | null,
+): SeenCoupon | PhotoRefusal {
+  const straight = rectify(photo, cornersPx, request.sizeMm);
+  const light = card ? cardLight(photo, card, cornersPx) : null;
+  const image =
+    card && light ? balanced(straight.image, light, toCard(straight.image, cornersPx, card)) : straight.image;
+  const face = faceRectangle(image, request.sizeMm, request.edgeBandMm);
+  const gate = photoGate({
+    pxPerMm: pxPerMmInPicture(cornersPx, request.sizeMm),
+    tiltDeg: card ? tiltDeg(card.toPicture, windowMiddle(card)) : couponTiltDeg(cornersPx, request.sizeMm),
+    edgeWidthMm: card ? markerEdgeWidth(card) : couponEdgeWidth(photo, cornersPx, request.sizeMm),
+    glarePercent: glarePercentOf(image, face),
+    card: card && light ? { light, unevenMm: card.unevenMm, markers: card.markers.length } : null,
+  });
+  const sentence = gateSentence(gate);
+  if (sentence !== null) return refusal("gate", sentence, cornersPx, gate);
+  return { image, pxPerMm: straight.pxPerMm, cornersPx, card: foundByCard, gate };
+}
+
+function refusal(
+  why: PhotoRefusal["why"],
+  sentence: string,
+  corners: Corners | null,
+  checks: GateCheck[],
+): PhotoRefusal {
+  return { refused: true, why, sentence, cornersPx: corners, checks };
+}
+
+const windowMiddle = ({ card: { window }, printScale }: FoundCard) =>
+  [(window.xMm + window.widthMm / 2) * printScale, (window.yMm + window.heightMm / 2) * printScale] as const;
+
+function markerEdgeWidth({ markers, card, printScale }: FoundCard) {
+  const medianMm = (values: (number | null)[]) => {
+    const known = values.filter((value) => value !== null).sort((a, b) => a - b);
+    return known.length === 0 ? null : known[known.length >> 1]! * card.markerMm * printScale;
+  };
+  return {
+    acrossX: medianMm(markers.map(({ edgeWidth }) => edgeWidth.acrossX)),
+    acrossY: medianMm(markers.map(({ edgeWidth }) => edgeWidth.acrossY)),
+  };
+}
+
+/** Where on the card (mm) a pixel of the straightened coupon lies; the coupon's height above the card changes its light little. */
+function toCard(image: RgbImage, corners: CornersPx, card: FoundCard) {
+  const { widthPx, heightPx } = image;
+  const straight = [
+    [0, 0],
+    [widthPx, 0],
+    [widthPx, heightPx],
+    [0, heightPx],
+  ] as const;
+  const back = composed(inverted(card.toPicture), homographyOf(straight, corners));
+  return (place: readonly [number, number]) => mapped(back, place);
+}

@@ -1,0 +1,66 @@
+/** A photograph that is kept and not rated: what is wrong with it, what was measured, and what to do next. */
+import type { PhotoRefusal } from "../../api/photo.ts";
+import { inspectText } from "../text/inspect.ts";
+import type { Inspection } from "./inspection-state.ts";
+import { PhotoPreview } from "./surface-step.tsx";
+
+type RefusedState = Extract<Inspection, { step: "refused" }>;
+
+export function RefusedStep({ state, go }: { state: RefusedState; go: (next: Inspection) => void }) {
+  const { photo, refusal } = state;
+  const wrong = refusal.checks.filter(({ passes }) => !passes);
+  return (
+    <section className="inspect-step">
+      <p className="sentence" role="alert">
+        {inspectText.notRated}
+      </p>
+      {wrong.length === 0 && <p>{refusal.sentence}</p>}
+      {wrong.map((check) => (
+        <p key={check.what}>
+          <b>{check.says}</b> {check.advice}
+        </p>
+      ))}
+      <div className="actions">
+        <button type="button" className="wet" onClick={() => go({ step: "picture" })}>
+          {inspectText.takeAgain}
+        </button>
+        <button type="button" className="second" onClick={() => go({ step: "by eye" })}>
+          {inspectText.byEyeInstead}
+        </button>
+      </div>
+      <PhotoPreview photo={photo} />
+      {refusal.checks.length > 0 && <GateTable checks={refusal.checks} />}
+    </section>
+  );
+}
+
+/** Every check with its value and its limit; a mark and a word tell which one failed. */
+export function GateTable({ checks }: { checks: PhotoRefusal["checks"] }) {
+  return (
+    <details className="more gate">
+      <summary>{inspectText.gate}</summary>
+      <table>
+        <thead>
+          <tr>
+            <th>{inspectText.gateCheck}</th>
+            <th className="number">{inspectText.gateMeasured}</th>
+            <th className="number">{inspectText.gateLimit}</th>
+            <th>{inspectText.gateResult}</th>
+          </tr>
+        </thead>
+        <tbody>
+          {checks.map(({ what, measured, limit, bound, unit, passes }) => (
+            <tr key={what}>
+              <td>{inspectText.gateNames[what]}</td>
+              <td className="number">{Number(measured.toPrecision(2))}</td>
+              <td className="number">
+                {inspectText.gateBounds[bound]} {limit} {unit}
+              </td>
+              <td>{passes ? inspectText.gatePasses : <b>{inspectText.gateFails}</b>}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </details>
+  );
+}
