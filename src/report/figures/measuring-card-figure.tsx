@@ -109,8 +109,8 @@ function Words({ card, words }: { card: MeasuringCard; words: CardWords }) {
   const bottom = card.heightMm;
   return (
     <g fill="#555" fontFamily="system-ui, sans-serif" textAnchor="middle">
-      <path d={`M${middle - 1.6} 17.6l1.6-2.6l1.6 2.6z`} />
-      <text x={middle} y="20.8" fontSize="2.6">
+      <path d={`M${middle - 1.6} 19.4l1.6-2.4l1.6 2.4z`} />
+      <text x={middle} y="22.2" fontSize="2.6">
         {words.top}
       </text>
       <text x={middle} y={bottom - 13} fontSize="3.2" fontWeight="600">

@@ -52,7 +52,7 @@ export function GateTable({ checks }: { checks: PhotoRefusal["checks"] }) {
           {checks.map(({ what, measured, limit, bound, unit, passes }) => (
             <tr key={what}>
               <td>{inspectText.gateNames[what]}</td>
-              <td className="number">{Number(measured.toPrecision(2))}</td>
+              <td className="number">{Number(measured.toFixed(measured < 10 ? 2 : 0))}</td>
               <td className="number">
                 {inspectText.gateBounds[bound]} {limit} {unit}
               </td>

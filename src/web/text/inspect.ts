@@ -71,7 +71,11 @@ export const inspectText = {
   spots: (count: number) => counted(count, "rust spot"),
   spotsMap: "Where the rust spots lie on the coupon",
   spotClass: (fromMm: number, belowMm: number | null) =>
-    belowMm === null ? `${fromMm} mm across and more` : `${fromMm} to ${belowMm} mm across`,
+    belowMm === null
+      ? `${fromMm} mm across and more`
+      : fromMm === 0
+        ? `below ${belowMm} mm across`
+        : `${fromMm} to ${belowMm} mm across`,
   degree4628: "ISO 4628-3",
 
   corners: "Drag the four rings onto the coupon's corners, 1 at the top left as the number reads.",
