@@ -55,7 +55,9 @@ export function PlanSection({ record, preferences }: { record: TrialRecord; pref
   );
 }
 
-function couponWords(record: TrialRecord, { coupon, spare }: CouponPlace): string {
+function couponWords(record: TrialRecord, { coupon, spare, batch, keptFor }: CouponPlace): string {
+  if (keptFor !== undefined) return `${coupon} (${keptFor})`;
+  if (!spare && batch !== undefined) return `${coupon} (batch ${batch})`;
   if (!spare) return coupon;
   const standIn = record.standIns.find(({ body }) => body.for === coupon);
   return standIn ? `${coupon} (${standIn.body.spare} took its place)` : `${coupon} (spare)`;
@@ -70,7 +72,7 @@ function routeWords(treatment: Treatment): string {
 
 function allocationWords(plan: Plan): string {
   if (plan.allocation.how === "drawn")
-    return `Treatments were drawn by lot within blocks (seed ${plan.allocation.seed}).`;
+    return `Treatments were drawn by lot within blocks${plan.allocation.spread === undefined ? "" : `, the draw being repeated until there was ${plan.allocation.spread}`} (seed ${plan.allocation.seed}).`;
   if (plan.allocation.how === "assumed")
     return "How coupons came to their treatments was not written down; a lot is assumed.";
   return "Treatments were not drawn by lot.";

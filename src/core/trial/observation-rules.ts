@@ -150,6 +150,9 @@ export function requirePutOut(record: TrialRecord, body: PutOut): void {
         coupon,
         `a coupon that is not out yet; it was put out on ${earlier.body.date}${earlier.body.site === null ? "" : ` at ${earlier.body.site}`}`,
       );
+    const keptFor = record.plan.places.find((place) => place.coupon === coupon)?.keptFor;
+    if (keptFor !== undefined)
+      throw new InputError(`coupons[${at}]`, coupon, `a coupon that goes out; this one is kept for the ${keptFor}`);
     // One lost on the very day it went out was out, and was replaced all the same.
     const down = record.takenDown.some((one) => one.body.coupon === coupon);
     if (!down) requireKeepsPlace(record, `coupons[${at}]`, coupon);

@@ -27,8 +27,12 @@ export function layoutAdvice(draft: DrawablePlan, pairs: readonly LayoutOfPair[]
   return [...new Set([...singleGoes(draft, pairs), ...pairs.flatMap((pair) => otherBlocks(draft, pair))])];
 }
 
+/** From so many batches of each on a bath can be shown to differ. */
+const fairlyManyBatches = 4;
+
 /** Treatments whose own steps, where they differ from a partner, are done to several coupons in one go. */
-function singleGoes({ treatments }: DrawablePlan, pairs: readonly LayoutOfPair[]): string[] {
+function singleGoes({ treatments, batchesOfEach = 1 }: DrawablePlan, pairs: readonly LayoutOfPair[]): string[] {
+  if (batchesOfEach >= fairlyManyBatches) return [];
   const routeOf = (name: string) => treatments.find((one) => one.name === name)?.route ?? [];
   const byStep = new Map<string, Set<string>>();
   for (const { first, second } of pairs)

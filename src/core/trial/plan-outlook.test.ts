@@ -200,3 +200,101 @@ describe("when to look", () => {
     ).toEqual([]);
   });
 });
+
+describe("baths run in batches", () => {
+  const zinc = together("zinc phosphate");
+  const twoBaths = (coupons: number) => [
+    finish("zinc, oil", coupons, [zinc, alone("oil dip")]),
+    finish("zinc, wax", coupons, [zinc, alone("wax wipe")]),
+    finish("manganese, oil", coupons, [bath, alone("oil dip")]),
+  ];
+  const between = (of: DrawablePlan, first: string, second: string) =>
+    planOutlook(of).questions[0]!.comparisons.find((one) => one.first === first && one.second === second)!;
+
+  test("four runs of each bath are four units, and the finishes are compared inside them", () => {
+    const planned = draft(twoBaths(8), { batchesOfEach: 4 });
+    const baths = between(planned, "zinc, oil", "manganese, oil");
+    expect(baths.n).toEqual([4, 4]);
+    expect(baths.pMin).toBeCloseTo(2 / 70, 12);
+    expect(baths.atBest).toBe("shown");
+    expect(baths.unitSentences[0]).toBe("4 units: four batches (zinc phosphate), eight coupons in all");
+    // Two and two in each of four batches: 2 of 6^4.
+    expect(between(planned, "zinc, oil", "zinc, wax").pMin).toBeCloseTo(2 / 6 ** 4, 12);
+    expect(planOutlook(planned).proposals).toEqual([]);
+  });
+
+  test("one coupon of each in a batch", () =>
+    expect(between(draft(twoBaths(4), { batchesOfEach: 4 }), "zinc, oil", "manganese, oil").unitSentences[0]).toBe(
+      "4 units: four batches of one coupon (zinc phosphate)",
+    ));
+
+  test("two runs of each: nothing can be told of the baths", () =>
+    expect(between(draft(twoBaths(8), { batchesOfEach: 2 }), "zinc, oil", "manganese, oil")).toMatchObject({
+      n: [2, 2],
+      atBest: "cannot be told",
+    }));
+});
+
+describe("a declared order", () => {
+  const coats = (each: number) => ["one", "two", "three"].map((name) => finish(name, each, [alone(`${name} coats`)]));
+  const outlook = (each: number) =>
+    planOutlook(
+      draft(coats(each), {
+        questions: [
+          {
+            response: "time to first rust",
+            family: "pairs",
+            margin: null,
+            atDay: null,
+            order: ["one", "two", "three"],
+          },
+        ],
+      }),
+    ).questions[0]!;
+
+  test("no comparisons, one sentence", () => {
+    expect(outlook(3)).toMatchObject({
+      comparisons: [],
+      order: {
+        atBest: "shown",
+        sentence:
+          'The order "one", "two", "three" can be shown to matter, if it does so clearly enough (3, 3, 3 units).',
+      },
+    });
+  });
+
+  test.each([
+    [1, "cannot be told"],
+    [2, "suggested"],
+  ])("%d of each: %s", (each, atBest) => expect(outlook(each).order!.atBest).toBe(atBest));
+});
+
+test("measured values are judged by the scatter of the whole trial, not by how few draws there are", () => {
+  const weighed: DrawablePlan["questions"] = [
+    {
+      response: "value",
+      name: "coating mass",
+      kind: "continuous",
+      better: "higher",
+      unit: "g/m²",
+      ratio: false,
+      scale: null,
+      family: "pairs",
+      margin: null,
+      atDay: null,
+    },
+  ];
+  const of = (each: number) =>
+    planOutlook(
+      draft(
+        ["a", "b", "c"].map((name) => finish(name, each, [alone(name)])),
+        { questions: weighed },
+      ),
+    ).questions[0]!.comparisons[0]!;
+  // Three of each of three: p could not fall below 1 in 10 by rearranging, but there are 6 degrees of freedom.
+  expect(of(3).atBest).toBe("shown");
+  expect(of(2)).toMatchObject({
+    atBest: "suggested",
+    caps: ["two units on one side", "the scatter would be known from only 3 degrees of freedom"],
+  });
+});

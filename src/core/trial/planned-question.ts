@@ -16,10 +16,11 @@ export function plannedQuestion(plan: Plan, declared: DeclaredQuestion): Questio
   const groups = comparisonGroups(others, { control, witness: null, family: declared.family });
   const record: TrialRecord = { id: "", name: "", plan, ...nothingObserved };
   const applications = trialApplications(record);
+  const response = plannedResponse(plan, declared);
   return {
     ...groups,
     witnesses,
-    ...plannedResponse(plan, declared),
+    ...response,
     margin: declared.margin,
     // A spare is no unit: it goes out only when another is lost.
     coupons: plan.places
@@ -32,7 +33,7 @@ export function plannedQuestion(plan: Plan, declared: DeclaredQuestion): Questio
         applications: applications.get(coupon) ?? {},
         circumstances: {},
         deviation: null,
-        datum: { left: 0, right: 1 },
+        datum: response.kind === "time" ? { left: 0, right: 1 } : { value: 1 },
       })),
     routes: Object.fromEntries(
       plan.treatments.map(({ name, route }) => [name, (route ?? []).map((step) => step.name)]),

@@ -47,7 +47,8 @@ function questionOf(record: TrialRecord, declared: DeclaredQuestion): Question {
   const measured = trialResponse(record, declared, new Set(compared.map((place) => place.coupon)));
   const readings = readingsFor(record, declared);
   const assumptions = assumptionsOf(record, { declared, readings, treatments: groups.treatments });
-  const { data, notes, ...response } = measured;
+  const { data: all, notes, ...response } = measured;
+  const { data, leftOut } = ofKeptCoupons(record, declared, all);
   const coupons = couponsOf(record, { treatments: groups.treatments, readings, data, assumptions });
   return {
     ...response,
@@ -62,9 +63,26 @@ function questionOf(record: TrialRecord, declared: DeclaredQuestion): Question {
     seed: plan.allocation.seed ?? 1,
     notes: [
       ...notes,
+      ...leftOut,
       ...witnessNotes({ witnesses: groups.witnesses, coupons, unit: measured.unit }),
       ...assumptionNotes(assumptions, plan.allocation.how === "drawn" ? "plan" : "table"),
     ],
+  };
+}
+
+/** Where the plan keeps coupons for the tape test, they alone answer it: after weeks outdoors it is another test. */
+function ofKeptCoupons(
+  { plan }: TrialRecord,
+  { response }: DeclaredQuestion,
+  data: MeasuredResponse["data"],
+): { data: MeasuredResponse["data"]; leftOut: string[] } {
+  const kept = new Set(plan.places.flatMap(({ coupon, keptFor }) => (keptFor === "tape test" ? [coupon] : [])));
+  if (response !== "tape class" || kept.size === 0) return { data, leftOut: [] };
+  const others = [...data.keys()].filter((coupon) => !kept.has(coupon));
+  return {
+    data: new Map([...data].filter(([coupon]) => kept.has(coupon))),
+    leftOut:
+      others.length > 0 ? [`Left out: coupons ${others.join(", ")}, which were not kept for the tape test.`] : [],
   };
 }
 

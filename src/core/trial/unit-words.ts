@@ -34,7 +34,17 @@ export function unitWords(
   if (units.length === 1 && coupons > 1)
     return `${count}: all ${inWords(coupons)} in one go (${together.join(", ")}), so nothing can be told`;
   if (units.length === 1) return `${count}: one coupon, so nothing can be told`;
+  if (together.length > 0 && units.length < coupons && units.every((unit) => unit.coupons.length > 1))
+    return `${count}: ${inWords(units.length)} batches (${together.join(", ")}), ${inWords(coupons)} coupons in all`;
+  if (together.length > 0 && units.length > 1 && isOwnBatch(units))
+    return `${count}: ${inWords(units.length)} batches of one coupon (${together.join(", ")})`;
   if (together.length > 0) return `${count}: ${inWords(coupons)} coupons of one batch (${together.join(", ")})`;
   if (own.length === 0) return `${count}: ${inWords(coupons)} coupons that skip what "${partner}" gets`;
   return `${count}: ${inWords(units.length)} single goes (${own.map((step) => step.name).join(", ")})`;
+}
+
+/** Each unit went through a planned batch that no other did. */
+function isOwnBatch(units: readonly Unit[]): boolean {
+  const batches = units.map((unit) => unit.coupons[0]?.plot);
+  return batches.every((batch, at) => batch !== undefined && batches.indexOf(batch) === at);
 }

@@ -36,11 +36,11 @@ export function looksTable(record: TrialRecord, measurements: readonly MeasuredP
   };
 }
 
-/** Blind: shuffled, spares that were never looked at left out. Opened: by treatment, then by number. */
+/** Blind: shuffled, spares, and coupons kept for a test, left out where they were never looked at. Opened: by treatment, then by number. */
 function couponsInOrder(record: TrialRecord): string[] {
   const looked = new Set(record.looks.map((look) => look.body.coupon));
   const coupons = record.plan.places
-    .filter((place) => !place.spare || looked.has(place.coupon))
+    .filter((place) => (!place.spare && place.keptFor === undefined) || looked.has(place.coupon))
     .map((place) => place.coupon);
   if (!record.unblinded) return shuffledForLook(coupons, { trial: record.id, look: "grid" });
   const rank = new Map(record.plan.treatments.map((treatment, at) => [treatment.name, at]));

@@ -8,7 +8,8 @@ import { askedText } from "../text/asked.ts";
 export type AskedForm = {
   response: DeclaredResponse;
   asked: boolean;
-  family: DeclaredQuestion["family"];
+  /** "order": one test of the treatments in the order in which they stand in the form. */
+  family: DeclaredQuestion["family"] | "order";
   margin: string;
   atDay: string;
   scale: RustScale;
@@ -47,8 +48,12 @@ export type FieldReader = {
   refuse: (field: string, detail: string) => void;
 };
 
+export const isOrdered = ({ family }: AskedForm): boolean => family === "order";
+
+/** All but the order of the treatments, which the treatments say. */
 export function declaredOf(form: AskedForm, { numberAt, refuse }: FieldReader): DeclaredQuestion {
-  const { response, family } = form;
+  const { response } = form;
+  const family = form.family === "order" ? "pairs" : form.family;
   const margin = form.margin.trim() === "" ? null : numberAt("/margin", form.margin);
   const dayTyped = form.atDay.trim() === "" ? null : numberAt("/atDay", form.atDay);
   switch (response) {

@@ -3,9 +3,9 @@ import { marginKind } from "../../core/trial/declared-question.ts";
 import { offeredMargins } from "../../core/trial/offered-margins.ts";
 import { ChoiceField, NumberField, TickField } from "../parts/field.tsx";
 import { marginUnit, askedText as text } from "../text/asked.ts";
-import { type AskedForm, blankAsked, declaredOf } from "./asked-form.ts";
+import { type AskedForm, blankAsked, declaredOf, isOrdered } from "./asked-form.ts";
 import { AskedValueFields } from "./asked-value-fields.tsx";
-import type { FormPart } from "./trial-form.ts";
+import { comparedNames, type FormPart } from "./trial-form.ts";
 
 /** These are asked of nearly every trial; the others stand folded below them. */
 const usual: readonly AskedForm["response"][] = ["time to first rust", "rusted area", "tape class"];
@@ -19,6 +19,7 @@ export function AskedPart({ form, change, errorAt }: FormPart) {
       key={form.asked.indexOf(one)}
       question={one}
       onChange={(part) => change({ asked: form.asked.map((other) => (other === one ? { ...other, ...part } : other)) })}
+      ordered={comparedNames(form)}
       onRemove={
         one.response === "value" && others.filter(({ response }) => response === "value").length > 1
           ? () => change({ asked: form.asked.filter((other) => other !== one) })
@@ -50,6 +51,8 @@ export function AskedPart({ form, change, errorAt }: FormPart) {
 
 type QuestionPart = {
   question: AskedForm;
+  /** The compared treatments as they stand in the form. */
+  ordered: readonly string[];
   onChange: (part: Partial<AskedForm>) => void;
   errorAt: (inner: string) => string | null;
 };
@@ -96,7 +99,7 @@ function AskedQuestion({ onRemove, ...part }: QuestionPart & { onRemove: (() => 
   );
 }
 
-function ComparedFields({ question, onChange, errorAt }: QuestionPart) {
+function ComparedFields({ question, ordered, onChange, errorAt }: QuestionPart) {
   const { response, family, margin } = question;
   // Only its kind is asked here: what is typed so far may be half a number.
   const declared = declaredOf(question, { numberAt: () => 0, refuse: () => {} });
@@ -111,9 +114,13 @@ function ComparedFields({ question, onChange, errorAt }: QuestionPart) {
         choices={[
           { value: "control", label: text.families.control },
           { value: "pairs", label: text.families.pairs },
+          ...(ordered.length > 2 || isOrdered(question)
+            ? [{ value: "order" as const, label: text.families.order }]
+            : []),
         ]}
         onChoose={(chosen) => onChange({ family: chosen })}
-        error={errorAt("/family")}
+        hint={isOrdered(question) ? text.ordered(ordered) : undefined}
+        error={errorAt(isOrdered(question) ? "/order" : "/family")}
       />
       <div>
         <NumberField

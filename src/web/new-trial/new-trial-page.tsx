@@ -164,5 +164,9 @@ const shownFields = [
   "/draft/rustThresholdPercent",
   "/draft/lookDays",
   "/draft/rackColumns",
+  "/draft/blockSize",
+  "/draft/batchesOfEach",
+  "/draft/spread",
+  "/draft/testCoupons",
   "/draft/seed",
 ];

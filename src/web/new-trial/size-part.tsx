@@ -2,6 +2,7 @@
 import { NumberField } from "../parts/field.tsx";
 import { newTrialText } from "../text/new-trial.ts";
 import { ChancePart } from "./chance-part.tsx";
+import { LayoutPart } from "./layout-part.tsx";
 import type { FormPart } from "./trial-form.ts";
 
 const text = newTrialText.size;
@@ -70,6 +71,7 @@ export function SizePart(part: FormPart) {
           error={errorAt("/draft/rustThresholdPercent")}
         />
       </div>
+      <LayoutPart {...part} />
     </section>
   );
 }

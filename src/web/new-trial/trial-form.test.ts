@@ -35,6 +35,34 @@ describe("what was typed becomes a draft", () => {
     expect(draftOf(begun({ treatments })).draft?.treatments[0]?.route).toEqual([]);
   });
 
+  test("a plain layout says nothing of batches, small blocks, a spread draw or coupons for tests", () =>
+    expect(Object.keys(draftOf(begun()).draft!)).not.toEqual(
+      expect.arrayContaining([expect.stringMatching(/batchesOfEach|blockSize|spread|testCoupons/)]),
+    ));
+  test("batches are asked for where a step is done together and not by all", () => {
+    const treatments = begun().treatments.map((one, at) => ({
+      ...one,
+      route: at === 1 ? [{ name: "phosphate", treated: "together" as const }] : [],
+    }));
+    expect(draftOf(begun({ batchesOfEach: "4" })).draft).not.toHaveProperty("batchesOfEach");
+    expect(draftOf(begun({ batchesOfEach: "4", treatments })).draft).toMatchObject({ batchesOfEach: 4 });
+  });
+  test("coupons for tests and a spread draw", () =>
+    expect(draftOf(begun({ tapeCoupons: "3", strippedCoupons: "2", spread: true })).draft).toMatchObject({
+      testCoupons: [
+        { test: "tape test", ofEach: 3 },
+        { test: "weighing by stripping", ofEach: 2 },
+      ],
+      spread: "no treatment all on one edge",
+    }));
+  test("an order is that of the compared treatments in the form", () => {
+    const asked = begun().asked.map((one) => ({ ...one, family: "order" as const }));
+    expect(draftOf(begun({ asked })).draft?.questions[0]).toMatchObject({
+      family: "pairs",
+      order: ["oiled, no finish", "phosphated"],
+    });
+  });
+
   test.each<[string, Partial<TrialForm>, string]>([
     ["an empty question", { question: " " }, "/draft/question"],
     ["half a number", { blocks: "x" }, "/draft/blocks"],

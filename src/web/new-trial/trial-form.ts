@@ -2,10 +2,11 @@
 import type { PlanDraft } from "../../api/plan.ts";
 import { type ExpectedMedians, offeredLookDays } from "../../core/trial/look-calendar.ts";
 import type { RouteStep, TreatmentRole } from "../../core/trial/trial-record.ts";
+import { batchSteps } from "../../core/trial/whole-plot-levels.ts";
 import { type Preferences, siPreferences } from "../../core/units.ts";
 import { siFromTyped, typedNumber } from "../parts/quantity.ts";
 import { newTrialText } from "../text/new-trial.ts";
-import { type AskedForm, declaredOf, startAsked } from "./asked-form.ts";
+import { type AskedForm, declaredOf, isOrdered, startAsked } from "./asked-form.ts";
 
 /** Twelve weeks: a season that most can wait for. */
 export const firstSeasonDays = 84;
@@ -27,6 +28,13 @@ export type TrialForm = {
   blocks: string;
   sparesOfEach: string;
   rackColumns: string;
+  /** Different treatments in a block; empty: all of them. */
+  blockSize: string;
+  batchesOfEach: string;
+  spread: boolean;
+  /** Coupons of each treatment that a test uses up; empty or 0: none. */
+  tapeCoupons: string;
+  strippedCoupons: string;
   looks: string;
   /** Days by which half rusted in a former trial; empty: nobody knows yet. */
   controlMedian: string;
@@ -69,6 +77,11 @@ export function startForm(start: { id: string; seed: number; length: Preferences
     blocks: "3",
     sparesOfEach: "0",
     rackColumns: "6",
+    blockSize: "",
+    batchesOfEach: "1",
+    spread: false,
+    tapeCoupons: "0",
+    strippedCoupons: "0",
     looks: offeredLookDays(firstSeasonDays).join(", "),
     controlMedian: "",
     bestMedian: "",
@@ -120,12 +133,13 @@ export function draftOf(form: TrialForm): DraftOrProblems {
 
   const draft: PlanDraft = {
     question: form.question.trim(),
-    questions: asked.map((one, at) =>
-      declaredOf(one, {
+    questions: asked.map((one, at) => ({
+      ...declaredOf(one, {
         numberAt: (field, typed) => numberAt(`/draft/questions/${at}${field}`, typed),
         refuse: (field, detail) => refuse(`/draft/questions/${at}${field}`, detail),
       }),
-    ),
+      ...(isOrdered(one) ? { order: comparedNames(form) } : {}),
+    })),
     treatments: form.treatments.map((one, at) => {
       if (one.name.trim() === "") refuse(`/draft/treatments/${at}/name`, newTrialText.wanted.treatmentName);
       const route = one.route.map((step) => ({ ...step, name: step.name.trim() })).filter((step) => step.name !== "");
@@ -147,9 +161,41 @@ export function draftOf(form: TrialForm): DraftOrProblems {
     rustThresholdPercent: numberAt("/draft/rustThresholdPercent", form.threshold),
     lookDays: lookDays ?? [],
     rackColumns: numberAt("/draft/rackColumns", form.rackColumns),
+    ...layoutOf(form, numberAt),
     seed: numberAt("/draft/seed", form.seed),
   };
   return problems.length > 0 ? { draft: null, problems } : { draft, problems: [] };
+}
+
+/** In the order in which they stand in the form. */
+export const comparedNames = ({ treatments }: Pick<TrialForm, "treatments">): string[] =>
+  treatments.filter((one) => one.role !== "witness").map((one) => one.name.trim());
+
+/** Whether any step is done to a batch: only then can there be several. */
+export const batchStepsOf = ({ treatments }: Pick<TrialForm, "treatments">): string[] =>
+  batchSteps(treatments).filter((step) => step.trim() !== "");
+
+/** Blocks too small for every treatment are offered for measured values only. */
+export const takesSmallBlocks = ({ asked }: Pick<TrialForm, "asked">): boolean => {
+  const chosen = asked.filter((one) => one.asked);
+  return chosen.length > 0 && chosen.every((one) => one.response === "value" && one.kind === "continuous");
+};
+
+function layoutOf(form: TrialForm, numberAt: (pointer: string, typed: string) => number) {
+  const batchesOfEach = batchStepsOf(form).length > 0 ? numberAt("/draft/batchesOfEach", form.batchesOfEach) : 1;
+  const tests = [
+    { test: "tape test", ofEach: numberAt("/draft/testCoupons/tape", form.tapeCoupons) },
+    { test: "weighing by stripping", ofEach: numberAt("/draft/testCoupons/stripped", form.strippedCoupons) },
+  ] as const;
+  const testCoupons = tests.filter(({ ofEach }) => ofEach !== 0);
+  return {
+    ...(takesSmallBlocks(form) && form.blockSize.trim() !== ""
+      ? { blockSize: numberAt("/draft/blockSize", form.blockSize) }
+      : {}),
+    ...(batchesOfEach === 1 ? {} : { batchesOfEach }),
+    ...(form.spread ? { spread: "no treatment all on one edge" as const } : {}),
+    ...(testCoupons.length > 0 ? { testCoupons } : {}),
+  };
 }
 
 /** What each part of the page gets of the form. */

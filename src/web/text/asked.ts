@@ -18,7 +18,13 @@ export const askedText = {
   } satisfies Record<DeclaredResponse, string>,
   more: "Something else: grades, wear, a value of your own",
   family: "Compare",
-  families: { control: "each treatment with the control", pairs: "every pair of treatments" },
+  families: {
+    control: "each treatment with the control",
+    pairs: "every pair of treatments",
+    order: "their order: does more of it do more?",
+  },
+  ordered: (names: readonly string[]) =>
+    `One test of the order in which they stand above: ${names.map((name) => name || "…").join(", ")}.`,
   margin: "Smallest difference that matters to you",
   marginNone: "Left empty, no difference is too small to matter, and “equivalent” can never be the answer.",
   takeOffer: (offer: string) => `Use ${offer}`,

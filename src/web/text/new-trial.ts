@@ -71,6 +71,20 @@ export const newTrialText = {
     sparesHint: "Coated along and kept back; one goes out when another is lost.",
     rackColumns: "Coupons in one row of the rack",
   },
+  layout: {
+    title: "How it is laid out: batches, spread, coupons for tests",
+    batches: (steps: readonly string[]) => `Batches of each, for ${steps.join(" and ")}`,
+    batchesHint:
+      "What is done together counts as often as it is done, however many coupons hang in it: one batch tells nothing of the bath, four or more of each can. The lot puts coupons of each treatment into each batch and says the order.",
+    blockSize: "Different treatments in one block",
+    blockSizeHint:
+      "Empty: all of them. For measured values, where a block cannot hold them all; every two meet equally often.",
+    spread: "Draw again until no treatment hangs all on one edge of the rack",
+    spreadHint: "The test then counts only draws that would have been kept.",
+    tape: "Own coupons of each for a tape test before putting out",
+    stripped: "Own coupons of each for weighing by stripping",
+    testsHint: "These tests use a coupon up. Its coupons are coated along, numbered among the rest, and never hung.",
+  },
   looks: {
     title: "Looks",
     days: "Days after putting out",

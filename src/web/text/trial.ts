@@ -36,6 +36,7 @@ export const trialText = {
   question: {
     declared: "Declared before the first look:",
     family: { control: "each treatment against the control", pairs: "every pair of treatments" },
+    inOrder: (order: readonly string[]) => `one test of the order ${order.join(", ")}`,
     exploratory: "asked after the results were known, so never more than suggested",
   },
   treatments: {
@@ -62,7 +63,8 @@ export const trialText = {
       `${counted(n, "coupon")} on ${counted(rows, "row")}, in the order that the lot gave.`,
     figure: "The rack: numbered coupons at their places",
     none: "Nobody wrote down where the coupons hung.",
-    drawn: (seed: number) => `Drawn by lot within blocks; seed ${seed} repeats the draw.`,
+    drawn: (seed: number, spread: boolean) =>
+      `Drawn by lot within blocks${spread ? ", again until no treatment hung all on one edge" : ""}; seed ${seed} repeats the draw.`,
     assumed: "How coupons came to their treatments was not written down; a lot is assumed.",
     notRandomised: "The coupons were not given their treatments by lot.",
     legend: "Flag: a deviation touched it. Cross: lost or taken down. Dashed: a spare that took the place over.",
@@ -72,6 +74,12 @@ export const trialText = {
     whoGetsWhat: "Who gets what (for whoever coats; not for whoever looks)",
     inThisOrder: "Treat them in this order, so that habit and a cooling bath touch all treatments alike.",
     spare: "spare",
+    keptFor: { "tape test": "tape test", "weighing by stripping": "stripping" },
+    orders: "In which order each step is done (for whoever coats)",
+    ordersExplain:
+      "By lot, block after block and batch after batch; number after number, each by itself unless a batch is named.",
+    stepOrder: (step: string, together: boolean) => (together ? `${step}, together` : step),
+    goBatch: (batch: string) => `batch ${batch}: `,
     replaced: (spare: string) => `${spare} took its place`,
     standIn: "A spare takes a place over",
     standInExplain:

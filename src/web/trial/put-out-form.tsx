@@ -26,7 +26,9 @@ export function PutOutFormPart({ record, corrects = null, onWritten }: ObserveFo
       start={() => ({
         site: corrects?.body.site ?? siteNames(record)[0] ?? "",
         date: corrects?.body.date ?? todayDate(),
-        coupons: corrects?.body.coupons ?? stillIn(places.filter((place) => !place.spare).map((place) => place.coupon)),
+        coupons:
+          corrects?.body.coupons ??
+          stillIn(places.filter((place) => !place.spare && place.keptFor === undefined).map((place) => place.coupon)),
       })}
       fill={(form) => {
         const { date } = form;

@@ -21,6 +21,7 @@ export function QuestionSection({ record: { plan, name } }: { record: TrialRecor
 }
 
 function declared(question: DeclaredQuestion): string {
-  const parts = [`${declaredText(question)}, ${text.family[question.family]}`, marginText(question)];
+  const compared = question.order ? text.inOrder(question.order) : text.family[question.family];
+  const parts = [`${declaredText(question)}, ${compared}`, marginText(question)];
   return `${[...parts, ...(question.exploratory ? [text.exploratory] : [])].join("; ")}.`;
 }

@@ -1,5 +1,6 @@
 /** The rack as it hangs, labels and map to print, and (folded away from those who look) who gets what. */
 import { Link } from "wouter";
+import { type StepOrder, stepOrders } from "../../core/trial/step-orders.ts";
 import type { Plan, TrialRecord } from "../../core/trial/trial-record.ts";
 import { RackFigure } from "../../report/figures/rack-figure.tsx";
 import { Scroll } from "../parts/scroll.tsx";
@@ -12,6 +13,7 @@ const text = trialText.rack;
 
 export function RackSection({ record }: { record: TrialRecord }) {
   const rack = rackOf(record);
+  const orders = stepOrders(record.plan);
   const rows = new Set(rack?.map((one) => one.row)).size;
   return (
     <StageSection id="rack" sentence={rack ? text.sentence(rows, rack.length) : text.none}>
@@ -43,7 +45,55 @@ export function RackSection({ record }: { record: TrialRecord }) {
       <More label={text.whoGetsWhat}>
         <WhoGetsWhat record={record} />
       </More>
+      {orders.length > 0 && (
+        <More label={text.orders}>
+          <StepOrders orders={orders} />
+        </More>
+      )}
     </StageSection>
+  );
+}
+
+function StepOrders({ orders }: { orders: readonly StepOrder[] }) {
+  return (
+    <>
+      <p>{text.ordersExplain}</p>
+      <Scroll label={text.orders}>
+        <table className="plain">
+          <tbody>
+            {orders.map(({ step, treated, goes }) => (
+              <tr key={step}>
+                <th scope="row">{text.stepOrder(step, treated === "together")}</th>
+                <td>
+                  {treated === "alone" ? (
+                    <GoList coupons={goes.flatMap((go) => go.coupons)} />
+                  ) : (
+                    goes.map(({ batch, coupons }) => (
+                      <div key={batch}>
+                        {batch !== null && text.goBatch(batch)}
+                        <GoList coupons={coupons} />
+                      </div>
+                    ))
+                  )}
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </Scroll>
+    </>
+  );
+}
+
+function GoList({ coupons }: { coupons: readonly string[] }) {
+  return (
+    <span className="plate-list">
+      {coupons.map((coupon) => (
+        <span key={coupon} className="plate-no">
+          {coupon}
+        </span>
+      ))}
+    </span>
   );
 }
 
@@ -63,6 +113,7 @@ function WhoGetsWhat({ record }: { record: TrialRecord }) {
                       <span key={place.coupon} className="plate-no">
                         {place.coupon}
                         {place.spare && <small>&nbsp;{keptBack(record, place.coupon)}</small>}
+                        {place.keptFor && <small>&nbsp;{text.keptFor[place.keptFor]}</small>}
                       </span>
                     ))}
                   </span>
@@ -82,6 +133,6 @@ function keptBack(record: TrialRecord, coupon: string): string {
 }
 
 function allocation({ allocation: drawn }: Plan): string {
-  if (drawn.how === "drawn") return text.drawn(drawn.seed);
+  if (drawn.how === "drawn") return text.drawn(drawn.seed, drawn.spread !== undefined);
   return drawn.how === "assumed" ? text.assumed : text.notRandomised;
 }
