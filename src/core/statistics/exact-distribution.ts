@@ -23,8 +23,16 @@ export function subsetSums(scores: readonly number[], size: number, argument = "
   // In steps of the unit above the least: short numbers, also for ranks, which are doubled.
   const steps = scores.map((score) => (score - least) / unit).sort((a, b) => a - b);
   const reach = steps.slice(steps.length - size).reduce((sum, step) => sum + step, 0);
-  const bySteps = reach * size <= denseTable ? denseSums(steps, size, reach) : sparseSums(steps, size, argument);
-  return new Map([...bySteps].map(([sum, count]) => [unit * sum + size * least, count]));
+  const scale = { unit, least: size * least };
+  if (reach * size <= denseTable) return denseSums(steps, size, reach, scale);
+  return inUnits(sparseSums(steps, size, argument), scale);
+}
+
+/** Sums of steps turned back into sums of scores. */
+type Scale = { unit: number; least: number };
+
+function inUnits(bySteps: ExactDistribution, { unit, least }: Scale): ExactDistribution {
+  return new Map([...bySteps].map(([sum, count]) => [unit * sum + least, count]));
 }
 
 function commonDivisor(a: number, b: number): number {
@@ -32,20 +40,27 @@ function commonDivisor(a: number, b: number): number {
 }
 
 /** Ranks and grades: every sum up to `reach` has a place. */
-function denseSums(steps: readonly number[], size: number, reach: number): ExactDistribution {
+function denseSums(steps: readonly number[], size: number, reach: number, { unit, least }: Scale): ExactDistribution {
   // ways[k][sum]: choices of k of the steps seen so far; k runs downwards so that no step is used twice.
   const ways = Array.from({ length: size + 1 }, () => new Float64Array(reach + 1));
   ways[0]![0] = 1;
-  let highest = 0;
-  for (const [seen, step] of steps.entries()) {
-    for (let k = Math.min(size, seen + 1); k >= 1; k--) {
-      const [from, into] = [ways[k - 1]!, ways[k]!];
-      for (let sum = Math.min(highest, reach - step); sum >= 0; sum--) into[sum + step]! += from[sum]!;
+  // highest[k]: the largest sum of k steps so far, the last k of them, as they ascend.
+  const highest = new Float64Array(size + 1);
+  for (let seen = 0; seen < steps.length; seen++) {
+    const step = steps[seen]!;
+    // Whoever has taken fewer than this can no longer reach `size`.
+    const fewest = Math.max(1, size - (steps.length - 1 - seen));
+    for (let k = Math.min(size, seen + 1); k >= fewest; k--) {
+      const from = ways[k - 1]!;
+      const into = ways[k]!;
+      const top = highest[k - 1]!;
+      for (let sum = 0; sum <= top; sum++) into[sum + step]! += from[sum]!;
+      highest[k] = top + step;
     }
-    highest = Math.min(reach, highest + step);
   }
+  const counts = ways[size]!;
   const result = new Map<number, number>();
-  for (const [sum, count] of ways[size]!.entries()) if (count > 0) result.set(sum, count);
+  for (let sum = 0; sum <= reach; sum++) if (counts[sum]! > 0) result.set(unit * sum + least, counts[sum]!);
   return result;
 }
 
