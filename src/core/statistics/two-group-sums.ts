@@ -9,7 +9,7 @@
 import type { DealtBlock } from "./allocations.ts";
 
 /** Different sums in ascending order, and how many choices give each. */
-type Sums = { values: Float64Array; ways: Float64Array };
+type Sums = { values: number[]; ways: number[] };
 
 /** Sums closer than this are one: the same scores added in another order. Far below the slack of any comparison. */
 const sameSum = 1e-12;
@@ -39,7 +39,7 @@ export function countFarSums(blocks: readonly DealtBlock[], distance: number): n
   return count;
 }
 
-const nothingTaken: Sums = { values: Float64Array.of(0), ways: Float64Array.of(1) };
+const nothingTaken: Sums = { values: [0], ways: [1] };
 
 function wholeBlock(start: Sums, { scores, groupSizes }: DealtBlock): Sums {
   return sumsByTaken(start, scores, groupSizes[0]!)[groupSizes[0]!]!;
@@ -55,22 +55,23 @@ function sumsByTaken(start: Sums, scores: readonly number[], most: number): Sums
 
 /** Both lists in one, the second raised by `score`. */
 function merged(list: Sums | undefined, other: Sums, score: number): Sums {
-  const [a, b] = [list?.values.length ?? 0, other.values.length];
-  const values = new Float64Array(a + b);
-  const ways = new Float64Array(a + b);
-  let size = 0;
-  for (let i = 0, j = 0; i < a || j < b; ) {
-    const own = i < a ? list!.values[i]! : Number.POSITIVE_INFINITY;
-    const raised = j < b ? other.values[j]! + score : Number.POSITIVE_INFINITY;
-    const value = own <= raised ? own : raised;
-    const count = own <= raised ? list!.ways[i++]! : other.ways[j++]!;
-    if (size > 0 && value - values[size - 1]! < sameSum) ways[size - 1]! += count;
+  if (!list) return { values: other.values.map((value) => value + score), ways: other.ways };
+  const values: number[] = [];
+  const ways: number[] = [];
+  let last = Number.NEGATIVE_INFINITY;
+  for (let i = 0, j = 0; i < list.values.length || j < other.values.length; ) {
+    const own = list.values[i] ?? Number.POSITIVE_INFINITY;
+    const raised = (other.values[j] ?? Number.POSITIVE_INFINITY) + score;
+    const value = Math.min(own, raised);
+    const count = own <= raised ? list.ways[i++]! : other.ways[j++]!;
+    if (value - last < sameSum) ways[ways.length - 1]! += count;
     else {
-      values[size] = value;
-      ways[size++] = count;
+      values.push(value);
+      ways.push(count);
+      last = value;
     }
   }
-  return { values: values.subarray(0, size), ways: ways.subarray(0, size) };
+  return { values, ways };
 }
 
 /** Pairs of one sum from each list with a total of `distance` or more, or of minus that or less. */
@@ -80,7 +81,8 @@ function countPairs(first: Sums, second: Sums, distance: number): number {
   let [high, waysHigh] = [second.values.length, 0];
   let low = second.values.length;
   let waysLow = second.ways.reduce((sum, ways) => sum + ways, 0);
-  for (const [at, sum] of first.values.entries()) {
+  for (let at = 0; at < first.values.length; at++) {
+    const sum = first.values[at]!;
     while (high > 0 && sum + second.values[high - 1]! >= distance) waysHigh += second.ways[--high]!;
     while (low > 0 && sum + second.values[low - 1]! > -distance) waysLow -= second.ways[--low]!;
     count += first.ways[at]! * (waysHigh + waysLow);

@@ -36,19 +36,27 @@ export type TrialLayout = {
 
 /** What belongs together, for any pair of treatments; each pair is worked out once. */
 export function trialLayout(question: Question): TrialLayout {
-  const known = new Map<string, PairLayout>();
+  const known = new Map<string, Map<string, PairLayout>>();
+  const keep = (first: string, second: string, layout: PairLayout) => {
+    const own = known.get(first) ?? new Map<string, PairLayout>();
+    known.set(first, own.set(second, layout));
+  };
   const coupons = new Map(
     question.treatments.map((name) => [name, question.coupons.filter((coupon) => coupon.treatment === name)]),
   );
   return {
     withinBatches: (treatments) => shareBatches(treatments, coupons),
     pair: (first, second) => {
-      const key = JSON.stringify([first, second].sort());
-      const found =
-        known.get(key) ??
-        pairLayout(question, sideOf(question, coupons, first, second), sideOf(question, coupons, second, first));
-      known.set(key, found);
-      return found;
+      const found = known.get(first)?.get(second);
+      if (found) return found;
+      const layout = pairLayout(
+        question,
+        sideOf(question, coupons, first, second),
+        sideOf(question, coupons, second, first),
+      );
+      keep(first, second, layout);
+      keep(second, first, layout);
+      return layout;
     },
   };
 }
@@ -201,22 +209,23 @@ export function unitsOfReplication(
   layout: TrialLayout,
   { treatments, pairs }: { treatments: readonly string[]; pairs: readonly (readonly [string, string])[] },
 ): Unit[] {
-  const units = treatments.flatMap((treatment) => {
+  const units: Unit[] = [];
+  for (const treatment of treatments) {
     const coupons = question.coupons.filter((coupon) => coupon.treatment === treatment);
     const together = pairs
       .filter((pair) => pair.includes(treatment))
       .flatMap(([first, second]) => layout.pair(first, second).together[treatment] ?? []);
-    return joined(coupons, together).map((members) => ({ treatment, coupons: members }));
-  });
-  const spanning = units.some((unit) => new Set(unit.coupons.map(blockOf)).size > 1);
-  const placed = units.map((unit): Unit => {
-    return { ...unit, block: spanning ? "" : blockOf(unit.coupons[0]!), plot: plotOf(unit.coupons) };
-  });
+    for (const members of joined(coupons, together))
+      units.push({ treatment, coupons: members, block: blockOf(members[0]!), plot: plotOf(members) });
+  }
+  const spanning = units.some(({ coupons, block }) => coupons.some((one) => blockOf(one) !== block));
+  if (spanning) for (const unit of units) unit.block = "";
   if (layout.withinBatches(treatments))
-    return placed.map((unit) => ({ ...unit, block: JSON.stringify([unit.block, unit.plot]), plot: "" }));
+    return units.map((unit) => ({ ...unit, block: JSON.stringify([unit.block, unit.plot]), plot: "" }));
   // A batch that holds one unit is that unit.
-  const shared = placed.some(({ plot }, at) => plot !== "" && placed.findIndex((one) => one.plot === plot) !== at);
-  return shared ? placed : placed.map((unit) => ({ ...unit, plot: "" }));
+  const plots = units.flatMap(({ plot }) => (plot === "" ? [] : [plot]));
+  if (plots.length > 0 && new Set(plots).size === plots.length) for (const unit of units) unit.plot = "";
+  return units;
 }
 
 function plotOf([first, ...others]: readonly QuestionCoupon[]): string {
