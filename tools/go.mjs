@@ -2,7 +2,7 @@
 // Each part is skipped when its stamp says that nothing changed since.
 import { spawnSync } from "node:child_process";
 import { createHash } from "node:crypto";
-import { cpSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { cpSync, existsSync, lstatSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { dirname, join, relative } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 
@@ -38,6 +38,13 @@ function install() {
   const stamp = join(root, "node_modules", ".coatwright-installed");
   const wanted = hashOf([join(root, "package-lock.json")], `${process.version} ${process.platform} ${process.arch}`);
   if (existsSync(stamp) && readFileSync(stamp, "utf8") === wanted) return;
+  // npm empties node_modules before it fills it: through a link, that would be somebody else's folder.
+  if (lstatSync(join(root, "node_modules"), { throwIfNoEntry: false })?.isSymbolicLink()) {
+    console.error(
+      "node_modules is a link to another folder, whose packages are not the ones wanted here. Remove the link, or install in the folder it leads to.",
+    );
+    process.exit(3);
+  }
   console.error("Installing what Coatwright is built from (once, about half a minute)...");
   const npm = process.env.npm_execpath;
   if (npm) run(process.execPath, [npm, "ci", "--no-fund", "--no-audit"], "Installing");

@@ -1,5 +1,7 @@
 /** An answered question as text for a terminal. What it says was decided before; here it is only laid out. */
+
 import type { AnsweredQuestion, Effect, Finding, Trend } from "../core/trial/finding.ts";
+import type { AskOptions } from "./ask-options.ts";
 
 export function findingsText(answer: AnsweredQuestion): string {
   const { response, unit, overall, findings, confounded, notes } = answer;
@@ -16,6 +18,19 @@ export function findingsText(answer: AnsweredQuestion): string {
     ...(confounded.length > 0 ? ["", "Could be confused with:"] : []),
     ...confounded.map(({ circumstance, treatments, how }) => `  ${circumstance}, ${how}: ${treatments.join(" and ")}`),
     ...(notes.length > 0 ? ["", "Notes:", ...notes.map((note) => `  ${note}`)] : []),
+  ].join("\n");
+}
+
+/** How to confirm what a table cannot say, or take it back; what was said already is left out. */
+export function assumptionHint(said: AskOptions): string {
+  const takenBack = [
+    ...(said.notRandomised ? [] : ["--not-randomised"]),
+    ...(said.notBlind ? [] : ["--not-blind"]),
+    ...(said.exploratory ? [] : ["--exploratory"]),
+  ];
+  return [
+    ...(takenBack.length > 0 ? [`What is assumed and does not hold is taken back: ${takenBack.join(", ")}.`] : []),
+    ...(said.treatedSeparately ? [] : ["Each coupon had its own dip or wipe: --treated-separately confirms it."]),
   ].join("\n");
 }
 

@@ -8,7 +8,7 @@ import { confirmedUnits, nextTrialNote, nextTrials, withConfirmed } from "../cor
 import type { Question } from "../core/trial/question.ts";
 import { tableQuestion } from "../core/trial/table-question.ts";
 import { type AskOptions, tableAsk, withAskOptions } from "./ask-options.ts";
-import { findingsText } from "./findings-text.ts";
+import { assumptionHint, findingsText } from "./findings-text.ts";
 import { readTableFile, takeTable } from "./plain-table-file.ts";
 import { withSimulation } from "./simulate.ts";
 import { numberOption, readingWishes, type TableOptions, withTableOptions } from "./table-options.ts";
@@ -31,7 +31,8 @@ export function findingsCommand(): Command {
       const asked = options.order === undefined ? question : inOrder(question, options.order.split(","));
       const formula = answerQuestion(asked);
       const answer = options.simulate ? await confirmed(asked, formula, options.trials) : formula;
-      console.log(options.json ? JSON.stringify(jsonForm(answer), null, 2) : findingsText(answer));
+      if (!options.json) console.log(`${findingsText(answer)}\n\n${assumptionHint(options)}`.trimEnd());
+      else console.log(JSON.stringify(jsonForm(answer), null, 2));
     });
 }
 

@@ -51,7 +51,8 @@ export async function run(args: readonly string[]): Promise<number> {
       return exitCodes.wrongUsage;
     }
     if (error instanceof InputError || error instanceof InputRefused) {
-      console.error(error.message);
+      const option = error instanceof InputError && error.settledBy !== null ? ` (--${error.settledBy})` : "";
+      console.error(`${error.message}${option}`);
       return exitCodes.inputRefused;
     }
     console.error(error);

@@ -4,10 +4,13 @@
  */
 export class InputError extends Error {
   readonly argument: string;
-  constructor(argument: string, value: unknown, expected: string) {
+  /** What the user may say to settle it, where that is not the argument itself; each face has its own way to ask. */
+  readonly settledBy: "from" | "at" | "control" | null;
+  constructor(argument: string, value: unknown, expected: string, settledBy: InputError["settledBy"] = null) {
     super(`${argument} is ${shown(value)}; expected ${expected}`);
     this.name = "InputError";
     this.argument = argument;
+    this.settledBy = settledBy;
   }
 }
 

@@ -1,4 +1,5 @@
 /** The report's plan: who got what, how many, how they came to it. */
+import { countsAsRusted } from "../core/trial/counts-as-rusted.ts";
 import type { CouponPlace } from "../core/trial/coupon-place.ts";
 import type { Plan, Treatment, TrialRecord } from "../core/trial/trial-record.ts";
 import { inchFromMm, type Preferences } from "../core/units.ts";
@@ -46,11 +47,9 @@ export function PlanSection({ record, preferences }: { record: TrialRecord; pref
           ))}
         </tbody>
       </table>
-      <p>
-        {plan.lookDays.length > 0 ? `Looks planned on days ${plan.lookDays.join(", ")}. ` : ""}A face counts as rusted
-        above {valueText(plan.rustThresholdPercent)} % of it; an edge band of {lengthText(plan.edgeBandMm, preferences)}{" "}
-        is measured apart.
-      </p>
+      {lookWords(record, preferences).map((sentence) => (
+        <p key={sentence}>{sentence}</p>
+      ))}
     </section>
   );
 }
@@ -76,6 +75,17 @@ function allocationWords(plan: Plan): string {
   if (plan.allocation.how === "assumed")
     return "How coupons came to their treatments was not written down; a lot is assumed.";
   return "Treatments were not drawn by lot.";
+}
+
+function lookWords(record: TrialRecord, preferences: Preferences): string[] {
+  const { lookDays, rustThresholdPercent, edgeBandMm } = record.plan;
+  const rusted = countsAsRusted(record);
+  return [
+    ...(lookDays.length > 0 ? [reportText.looksPlanned(lookDays)] : []),
+    ...(rusted === "class" ? [reportText.rustedByClass] : []),
+    ...(rusted === "percent" ? [reportText.rustedAbove(valueText(rustThresholdPercent))] : []),
+    ...(rusted !== null && edgeBandMm > 0 ? [reportText.edgeBand(lengthText(edgeBandMm, preferences))] : []),
+  ];
 }
 
 export function lengthText(lengthMm: number, preferences: Preferences): string {

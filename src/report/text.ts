@@ -3,6 +3,11 @@ export const reportText = {
   invented: "Invented data and rendered pictures: a demonstration, not an observation.",
   question: "Question",
   plan: "Plan",
+  looksPlanned: (days: readonly number[]) =>
+    `Looks planned on ${days.length === 1 ? "day" : "days"} ${days.join(", ")}.`,
+  rustedAbove: (percent: string) => `A face counts as rusted above ${percent} % of it.`,
+  rustedByClass: "A face counts as rusted in any class worse than the best.",
+  edgeBand: (width: string) => `An edge band of ${width} is measured apart.`,
   happened: "What happened",
   photographs: "Photographs and their measured areas",
   tests: "Tests",

@@ -11,13 +11,13 @@ export function assumptionNotes(
   const assumed = (note: string) => (from === "table" ? [note] : []);
   return [
     ...(randomised
-      ? assumed("Assumed: lots were drawn for which coupon got which treatment (otherwise --not-randomised).")
+      ? assumed("Assumed: lots were drawn for which coupon got which treatment.")
       : ["Coupons were not allotted by lot: nothing here gets more than suggested."]),
     ...(blind
-      ? assumed("Assumed: whoever judged did not know the treatment (otherwise --not-blind).")
+      ? assumed("Assumed: whoever judged did not know the treatment.")
       : ["Judged with the treatment known: nothing here gets more than suggested."]),
     ...(declared
-      ? assumed("Assumed: the question was declared before the first look (otherwise --exploratory).")
+      ? assumed("Assumed: the question was declared before the first look.")
       : ["Exploratory: not declared before the first look, so nothing here gets more than suggested."]),
     ...separateNotes(treatedSeparately, from),
   ];
@@ -28,7 +28,7 @@ function separateNotes(treatedSeparately: Question["treatedSeparately"], from: "
   if (treatedSeparately === "confirmed") return ["Each coupon was treated separately, as you said."];
   const remedy =
     from === "table"
-      ? "A column batch says who went together; --treated-separately confirms it."
+      ? "A column batch would say who went together."
       : "It was planned so, but not written down for every coupon.";
   return [`Assumed: each coupon was treated separately, with its own dip or wipe. ${remedy}`];
 }

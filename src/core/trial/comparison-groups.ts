@@ -30,7 +30,7 @@ export function comparisonGroups(
     throw new InputError("treatment", treatments, "two treatments or more to compare, witnesses left out");
   const family = ask.family ?? (control === null ? "pairs" : "control");
   if (family === "control" && control === null)
-    throw new InputError("family", family, `"pairs", or a control (--control one of ${quoted(treatments)})`);
+    throw new InputError("family", family, `"pairs", or a control (one of ${quoted(treatments)})`, "control");
   return { control, witnesses, family, treatments };
 }
 

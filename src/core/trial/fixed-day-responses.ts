@@ -58,7 +58,7 @@ function lastCommonDay(compared: readonly LookSeries[]): number {
     ),
   );
   if (common === undefined)
-    throw new InputError("at", null, "a day (--at DAY): there is no look that every coupon still out has");
+    throw new InputError("at", null, "a day: there is no look that every coupon still out has", "at");
   return common;
 }
 

@@ -62,9 +62,11 @@ describe("time to first rust from looks", () => {
     expect(datumOf(table(rows), "2")).toEqual({ left: 14, right: null });
   });
 
-  test("rust on day 0 is refused: the message names the coupon and --from", () => {
+  test("rust on day 0 is refused: the message names the coupon, and from when it hung settles it", () => {
     const rows = [...rest, look("3", "oil", { day: 0, reading: 2 }), look("3", "oil", { day: 7, reading: 2 })];
-    expect(() => tableQuestion(table(rows), ask())).toThrow(/^coupon is "3"; .*--from/);
+    expect(() => tableQuestion(table(rows), ask())).toThrow(
+      expect.objectContaining({ message: expect.stringMatching(/^coupon is "3"; .*say when$/), settledBy: "from" }),
+    );
     expect(datumOf(table(rows), "3", ask({ response: "area" }))).toEqual({ value: 2 });
   });
 
@@ -164,7 +166,9 @@ describe("area and grade on a fixed day", () => {
 
   test("no look in common is refused, and says what to give", () => {
     const apart = [look("1", "control", { day: 7, reading: 0 }), look("2", "oil", { day: 8, reading: 0 })];
-    expect(() => tableQuestion(table(apart), ask({ response: "area" }))).toThrow(/--at DAY/);
+    expect(() => tableQuestion(table(apart), ask({ response: "area" }))).toThrow(
+      expect.objectContaining({ argument: "at", settledBy: "at" }),
+    );
   });
 
   test("a day goes with area and grade only", () => {

@@ -114,7 +114,7 @@ function looksAnswer(table: LooksTable, ask: TableAsk, compared: ReadonlySet<str
       "nothing: with ratings, rust is any class worse than the best",
     );
   if (response === "time" && ask.atDay !== null)
-    throw new InputError("at", ask.atDay, 'nothing, or --response area or grade: "time" looks at every day');
+    throw new InputError("at", ask.atDay, 'nothing, or "area" or "grade" as response: "time" looks at every day');
   const series = tableLookSeries(table);
   const fixed = { atDay: ask.atDay, compared };
   const scale = table.scale ?? ask.scale ?? "iso10289";

@@ -20,7 +20,8 @@ export function timesToFirstRust(
       throw new InputError(
         "coupon",
         coupon,
-        `a coupon without rust on day 0: a time to first rust starts clean. If it was put out earlier, say when with --from`,
+        "a coupon without rust on day 0: a time to first rust starts clean. If it was put out earlier, say when",
+        "from",
       );
     if (datum) data.set(coupon, datum);
     else notes.push(`Coupon ${coupon} carries nothing: no look at it after day 0. It was left out.`);

@@ -1,5 +1,6 @@
 /** The looks for the user's own calendar; before coupons are out, with the date on which they are meant to go. */
 import { useState } from "react";
+import { isPast } from "../../core/trial/hanging-at-sites.ts";
 import type { TrialRecord } from "../../core/trial/trial-record.ts";
 import { todayDate } from "../parts/clock.ts";
 import { TextField } from "../parts/field.tsx";
@@ -10,7 +11,7 @@ const text = trialText.calendar;
 
 export function CalendarPart({ record, start }: { record: TrialRecord; start: string | null }) {
   const [from, setFrom] = useState(todayDate);
-  if (record.unblinded || record.plan.lookDays.length === 0) return null;
+  if (isPast(record) || record.plan.lookDays.length === 0) return null;
   const known = start !== null || from !== "";
   return (
     <More label={text.title}>

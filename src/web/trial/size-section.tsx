@@ -1,7 +1,8 @@
 /** How many coupons of each, and of what size. */
+import { countsAsRusted } from "../../core/trial/counts-as-rusted.ts";
 import type { CouponPlace } from "../../core/trial/coupon-place.ts";
 import { isReplaced } from "../../core/trial/stand-ins.ts";
-import { isPercentLook, type TrialRecord } from "../../core/trial/trial-record.ts";
+import type { TrialRecord } from "../../core/trial/trial-record.ts";
 import { draftOfPlan } from "../outlook/draft-of-plan.ts";
 import { OutlookReading } from "../outlook/outlook-reading.tsx";
 import { readOutlook } from "../outlook/read-outlook.ts";
@@ -21,7 +22,7 @@ export function SizeSection({ record }: { record: TrialRecord }) {
   const blocks = new Set(plan.places.flatMap((place) => (place.block === null ? [] : [place.block]))).size;
   const draft = draftOfPlan(plan);
   const read = draft && readOutlook(draft, null);
-  const graded = record.looks.length > 0 && record.looks.every(({ body }) => !isPercentLook(body));
+  const rusted = countsAsRusted(record);
   const isSpare = (place: CouponPlace) => place.spare && !isReplaced(record, place.coupon);
   const spares = plan.places.some(isSpare);
   return (
@@ -54,8 +55,9 @@ export function SizeSection({ record }: { record: TrialRecord }) {
       </Scroll>
       <p className="lead">
         {text.coupon(sizeText([lengthMm, widthMm, thicknessMm], preferences))}{" "}
-        {plan.edgeBandMm > 0 && text.edge(quantityText("length", plan.edgeBandMm, preferences))}{" "}
-        {graded ? text.graded : text.threshold(plan.rustThresholdPercent)}
+        {rusted !== null && plan.edgeBandMm > 0 && text.edge(quantityText("length", plan.edgeBandMm, preferences))}{" "}
+        {rusted === "class" && text.graded}
+        {rusted === "percent" && text.threshold(plan.rustThresholdPercent)}
       </p>
       {read?.outlook && (
         <More label={text.outlook}>
