@@ -175,10 +175,10 @@ function MethodSection({ answered }: Pick<TrialReportInput, "answered">) {
         </table>
       </WideTable>
       {answered.map(({ answer, details }) => (
-        <section key={answerKey(answer)} aria-label={answer.response}>
+        <div key={answerKey(answer)}>
           <h3>{capital(answer.response)}</h3>
           <ReaderDetails details={details} open />
-        </section>
+        </div>
       ))}
     </section>
   );

@@ -14,7 +14,7 @@ export function ReaderDetails({ details, open }: { details: AnswerDetails; open:
         <DetailList details={details.whole} />
         {comparisons.map(({ first, second, details: own }) => (
           <div key={`${first} ${second}`}>
-            <h5>{figureText.pair(first, second)}</h5>
+            <h4>{figureText.pair(first, second)}</h4>
             <DetailList details={own} />
           </div>
         ))}
