@@ -16,10 +16,15 @@ export type Measurer = {
 /** Decoding already spreads over cores; a third picture at once would only take memory. */
 export const threads = 2;
 
-export function measurePool(): Measurer {
+const measureWorker = new URL("./photos/measure-worker.js", import.meta.url);
+/** Measuring takes a few seconds: a thread that is still at it after this long will not end. */
+const longestMeasurementMs = 120_000;
+
+/** A thread that dies or never ends takes its own photograph with it and no other; the next one gets a new thread. */
+export function measurePool({ worker = measureWorker, longestMs = longestMeasurementMs } = {}): Measurer {
   const watching = new Map<string, (share: number) => void>();
   const pool = new Piscina<MeasureTask, MeasuredPhoto | PhotoRefusal>({
-    filename: fileURLToPath(new URL("./photos/measure-worker.js", import.meta.url)),
+    filename: fileURLToPath(worker),
     minThreads: 0,
     maxThreads: threads,
     idleTimeout: 30_000,
@@ -28,12 +33,26 @@ export function measurePool(): Measurer {
   return {
     async run(task, { signal, progress }) {
       watching.set(task.request.id, progress);
+      const tooLong = AbortSignal.timeout(longestMs);
       try {
-        return await pool.run(task, { signal });
+        return await pool.run(task, { signal: AbortSignal.any([signal, tooLong]) });
+      } catch (error) {
+        if (tooLong.aborted && !signal.aborted)
+          throw new Error(`this photograph was not measured within ${longestMs / 1000} s; try a smaller picture of it`);
+        if (hasDied(error))
+          throw new Error(
+            `the measuring of this photograph broke off (${error.message}); no other photograph is touched`,
+          );
+        throw error;
       } finally {
         watching.delete(task.request.id);
       }
     },
     close: () => pool.close({ force: true }),
   };
+}
+
+/** The thread itself ended, where an error of the measuring comes back in its own words. */
+function hasDied(error: unknown): error is Error {
+  return error instanceof Error && error.message.startsWith("worker exited");
 }
