@@ -12,6 +12,7 @@ import { newId } from "../shop/new-id.ts";
 import { brushText, inspectText } from "../text/inspect.ts";
 import { recordText } from "../text/parts.ts";
 import { BrushBoard, type BrushTool } from "./brush-board.tsx";
+import { brushAfter } from "./brush-keys.ts";
 import { useStrokes } from "./inspection-state.ts";
 import { startCorrecting } from "./measuring.ts";
 import { WorkingStep } from "./working-step.tsx";
@@ -115,6 +116,7 @@ function Painting(props: {
         zoom={zoom}
         plain={plain}
         onStroke={(stroke) => onChange([...strokes, stroke])}
+        onWidthKey={(key) => setWidthMm(brushAfter(brushWidthsMm, widthMm, key))}
       />
       <div className="brush-options">
         <Choices

@@ -153,6 +153,9 @@ export const brushText = {
   working: "Measuring with your correction",
   cancel: "Leave it as it was",
   window: "The coupon, as large as the zoom says",
+  keys: "By keyboard: arrows move a ring (with Shift faster), Space paints, + and − change the brush.",
+  ringAt: ([x, y]: readonly [number, number], widthMm: number) =>
+    `Ring ${x} mm from the left, ${y} mm from the top; brush ${widthMm} mm.`,
   canvas: "The coupon cut out straight; paint with a finger or the mouse",
 } as const;
 
