@@ -3,6 +3,7 @@
  * corrections that leave the rest standing. Shapes are checked before; here it is what one observation says of another.
  */
 import { InputError, requirePercent } from "../input-error.ts";
+import { requirePlanCorrection } from "./plan-correction.ts";
 import { requirePlan } from "./plan-rules.ts";
 import { isClassOf, scaleEnds, scaleTitles } from "./scale-ends.ts";
 import { requireKeepsPlace, requireStandIn } from "./stand-ins.ts";
@@ -31,6 +32,8 @@ type Trial = { id: string; name: string; observations: readonly Observation[] };
 /** Refuses an observation that the trial cannot take. Dates are in the shop's own calendar, days count from putting out. */
 export function requireAcceptable(trial: Trial, added: Observation): void {
   requireCorrection(trial, added);
+  if (added.body.kind === "plan" && added.corrects !== null)
+    requirePlanCorrection(trialRecord(trial, trial.observations), added.body.plan);
   const after = trialRecord({ id: trial.id, name: trial.name }, [...trial.observations, added]);
   requireBody(after, added.body);
   const restsOnIt = added.corrects !== null || ["put out", "taken down", "stand-in"].includes(added.body.kind);

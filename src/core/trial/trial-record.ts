@@ -8,6 +8,7 @@ import { InputError } from "../input-error.ts";
 import type { TapeClass } from "../rating/tape-classes.ts";
 import type { CouponPlace } from "./coupon-place.ts";
 import type { DeclaredQuestion, WearPlace } from "./declared-question.ts";
+import { markedQuestions, type ResultKind, resultKinds } from "./declared-too-late.ts";
 import { placesAfter } from "./places-after.ts";
 import type { RustScale } from "./scale-ends.ts";
 
@@ -186,13 +187,18 @@ export type Observation = {
 
 export type Observed<Body extends ObservationBody> = Omit<Observation, "body"> & { body: Body };
 
+/** `seen`: the kinds of results that were written down before it. */
+export type PlanWording = Observed<PlanMade> & { seen: ResultKind[] };
+
 export type TrialRecord = {
   id: string;
   name: string;
-  /** As it stands: a spare that took a place over has it. */
+  /** As it stands: a spare that took a place over has it, and a question declared too late says so. */
   plan: Plan;
   /** As it was written down each time, the first wording first; the last is what a correction names. */
-  plans: Observed<PlanMade>[];
+  plans: PlanWording[];
+  /** The kinds of results written down so far, withdrawn ones too: somebody saw them. */
+  seen: ResultKind[];
   /** In the order they were recorded; corrected and withdrawn ones are left out. */
   applications: Observed<Application>[];
   deviations: Observed<Deviation>[];
@@ -214,6 +220,7 @@ export type TrialRecord = {
 /** Of a plan that nobody has carried out yet. */
 export const nothingObserved = {
   plans: [],
+  seen: [],
   applications: [],
   deviations: [],
   putOut: [],
@@ -233,7 +240,7 @@ export const nothingObserved = {
 export function trialRecord(trial: { id: string; name: string }, observations: readonly Observation[]): TrialRecord {
   const replaced = new Set(observations.flatMap((one) => (one.corrects ? [one.corrects.id] : [])));
   const standing = observations.filter((one) => !replaced.has(one.id));
-  const plans = only(standing, "plan");
+  const plans = only(observations, "plan").map((one) => ({ ...one, seen: seenBefore(observations, one.id) }));
   const written = plans.at(-1)?.body.plan;
   if (!written) throw new InputError("observations", trial.name, "a trial with a plan");
   const standIns = only(standing, "stand-in");
@@ -243,8 +250,13 @@ export function trialRecord(trial: { id: string; name: string }, observations: r
   );
   return {
     ...trial,
-    plan: { ...written, places },
-    plans: only(observations, "plan"),
+    plan: {
+      ...written,
+      places,
+      questions: markedQuestions(plans.map(({ body, seen }) => ({ declaration: body.plan, seen }))),
+    },
+    plans,
+    seen: seenBefore(observations, null),
     applications: only(standing, "application"),
     deviations: only(standing, "deviation"),
     putOut: only(standing, "put out"),
@@ -259,6 +271,13 @@ export function trialRecord(trial: { id: string; name: string }, observations: r
     unblinded: only(standing, "unblinding").length > 0,
     corrections: replaced.size,
   };
+}
+
+/** In the order in which they were written down; `id` null: all so far. */
+function seenBefore(observations: readonly Observation[], id: string | null): ResultKind[] {
+  const at = id === null ? observations.length : observations.findIndex((one) => one.id === id);
+  const kinds = new Set<ObservationBody["kind"]>(observations.slice(0, at).map((one) => one.body.kind));
+  return resultKinds.filter((kind) => kinds.has(kind));
 }
 
 function only<Kind extends ObservationBody["kind"]>(observations: readonly Observation[], kind: Kind) {

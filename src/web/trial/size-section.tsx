@@ -1,9 +1,9 @@
 /** How many coupons of each, and of what size. */
 import { countsAsRusted } from "../../core/trial/counts-as-rusted.ts";
 import type { CouponPlace } from "../../core/trial/coupon-place.ts";
+import { draftOfPlan } from "../../core/trial/draft-of-plan.ts";
 import { isReplaced } from "../../core/trial/stand-ins.ts";
 import type { TrialRecord } from "../../core/trial/trial-record.ts";
-import { draftOfPlan } from "../outlook/draft-of-plan.ts";
 import { OutlookReading } from "../outlook/outlook-reading.tsx";
 import { readOutlook } from "../outlook/read-outlook.ts";
 import { quantityText, sizeText } from "../parts/quantity.ts";

@@ -1,7 +1,7 @@
 import { expect, test } from "vitest";
 import { smallPlan } from "../../../tests/small-trial.ts";
-import { type DrawablePlan, drawPlan } from "../../core/trial/draw-plan.ts";
 import { draftOfPlan } from "./draft-of-plan.ts";
+import { type DrawablePlan, drawPlan } from "./draw-plan.ts";
 
 const { places: _places, allocation: _allocation, invented: _invented, ...said } = smallPlan;
 const draft: DrawablePlan = {

@@ -1,9 +1,10 @@
 /** The draft from which a plan was drawn; null where no lot was drawn. */
-import { type CouponPlace, destructiveTests } from "../../core/trial/coupon-place.ts";
-import type { DrawablePlan } from "../../core/trial/draw-plan.ts";
-import type { Plan } from "../../core/trial/trial-record.ts";
-import { batchLevel, batchSteps } from "../../core/trial/whole-plot-levels.ts";
+import { type CouponPlace, destructiveTests } from "./coupon-place.ts";
+import type { DrawablePlan } from "./draw-plan.ts";
+import type { Plan } from "./trial-record.ts";
+import { batchLevel, batchSteps } from "./whole-plot-levels.ts";
 
+/** Counts, blocks, batches and seed as they were asked for; lengths in mm. Drawing it anew gives the plan. */
 export function draftOfPlan(plan: Plan): DrawablePlan | null {
   const { treatments, places, allocation, invented: _invented, ...said } = plan;
   if (allocation.how !== "drawn") return null;
