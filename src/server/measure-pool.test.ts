@@ -42,6 +42,7 @@ const task = (photoPath: string): MeasureTask => ({
     sizeMm: { lengthMm: 100, widthMm: 60 },
     edgeBandMm: 5,
   },
+  printScale: 1,
   outDir: "",
 });
 const handles = (signal = new AbortController().signal) => ({ signal, progress: () => {} });
