@@ -3,15 +3,20 @@
  *
  * Times: Weibull shape 2, scale 30 days, weekly looks for 12 weeks. Measured values: normal on the log scale, SD 0.35. Areas: log10 SD
  * 0.4, median 3 %, seen from 0.01 %. Classes: normal SD 1 around 6, rounded and cut to 0..10, a factor f moves them by 2 ln f.
- * Yes or no: 60 % survive, a factor f leaves 1/f² of the failures. Blocks: log SD 0.25; batches: log SD 0.2.
+ * Yes or no: 60 % survive, a factor f leaves 1/f² of the failures. Blocks: log SD 0.25; batches: log SD 0.2 unless said.
  */
 import { normalQuantile } from "../src/core/numeric/normal-distribution.ts";
 import { seededRandom } from "../src/core/numeric/random.ts";
 import type { Finding, ResponseKind } from "../src/core/trial/finding.ts";
-import type { Question, QuestionCoupon } from "../src/core/trial/question.ts";
+import type { DrawnPlace, Question, QuestionCoupon } from "../src/core/trial/question.ts";
+import { noTreatmentAllOnOneEdge } from "../src/core/trial/spread-rule.ts";
 
-/** "one each": every treatment has one batch of its own. "finishes share one": all but the control went through one bath run. */
-export type Batches = "one each" | "finishes share one";
+/**
+ * "one each": every treatment has one batch of its own. "finishes share one": all but the control went through one bath run.
+ * "two baths": the first half of the treatments through runs of one bath, the second half through runs of another, one coupon of each
+ * treatment of the bath in each run, finished one by one (a split plot).
+ */
+export type Batches = "one each" | "finishes share one" | "two baths";
 
 export type InventedTrial = {
   kind: ResponseKind;
@@ -27,10 +32,16 @@ export type InventedTrial = {
   family?: "control" | "pairs";
   lookDays?: readonly number[];
   batches?: Batches;
+  /** Scatter between runs on the log scale. */
+  batchLogSd?: number;
+  /** Coupons hang on a rack of so many rows, drawn anew until no treatment hangs all on one edge; the first row rusts sooner. */
+  rackRows?: number;
 };
 
 const blockSd = 0.25;
-const batchSd = 0.2;
+const usualBatchSd = 0.2;
+/** ln factor of the first row of a rack: half the time. */
+const firstRowLog = -Math.LN2;
 const weekly = Array.from({ length: 12 }, (_, week) => 7 * (week + 1));
 
 export function treatmentNames(trial: InventedTrial): string[] {
@@ -52,24 +63,30 @@ export function inventedQuestion(trial: InventedTrial, draw: Draw, seed: number)
   const blockLogs = Array.from({ length: Math.ceil(Math.max(...sizes) / perBlock) }, () =>
     trial.perBlock === null ? 0 : blockSd * draw.normal(),
   );
-  const sharedLog = batchSd * draw.normal();
-  const coupons = treatments.flatMap((treatment, at) => {
-    const batch = batchOf(trial.batches, at);
-    const batchLog = batch === null ? 0 : trial.batches === "one each" ? batchSd * draw.normal() : sharedLog;
-    return Array.from({ length: sizes[at]! }, (_, unit): QuestionCoupon => {
+  const batchSd = trial.batchLogSd ?? usualBatchSd;
+  const batchLogs = new Map<string, number>();
+  const rack = trial.rackRows === undefined ? null : hung(treatments, sizes, trial.rackRows, draw);
+  const coupons = treatments.flatMap((treatment, at) =>
+    Array.from({ length: sizes[at]! }, (_, unit): QuestionCoupon => {
+      const coupon = `${at}-${unit}`;
       const block = Math.floor(unit / perBlock);
-      const log = Math.log(trial.factors[at]!) + blockLogs[block]! + batchLog;
+      const batch = batchOf(trial, at, unit);
+      if (batch !== null && !batchLogs.has(batch)) batchLogs.set(batch, batchSd * draw.normal());
+      const batchLog = batch === null ? 0 : batchLogs.get(batch)!;
+      const placeLog = rack?.find((place) => place.coupon === coupon)?.row === 1 ? firstRowLog : 0;
+      const log = Math.log(trial.factors[at]!) + blockLogs[block]! + batchLog + placeLog;
       return {
-        coupon: `${at}-${unit}`,
+        coupon,
         treatment,
         block: trial.perBlock === null ? null : `block ${block}`,
-        applications: trial.batches ? { batch } : {},
+        ...(trial.batches === "two baths" ? { plot: batch! } : {}),
+        applications: applicationsOf(trial, { at, unit, batch }),
         circumstances: {},
         deviation: null,
         datum: datumOf(trial, { log, scatter: trial.scatter?.[at] ?? 1 }, draw),
       };
-    });
-  });
+    }),
+  );
   return {
     ...asked[trial.kind],
     kind: trial.kind,
@@ -81,17 +98,61 @@ export function inventedQuestion(trial: InventedTrial, draw: Draw, seed: number)
     coupons,
     seed,
     witnesses: [],
-    routes: null,
+    routes: trial.batches === "two baths" ? bathRoutes(treatments) : null,
     randomised: true,
     blind: true,
     declared: true,
     notes: [],
+    ...(rack ? { spread: { rule: "no treatment all on one edge", places: rack } } : {}),
   };
 }
 
-function batchOf(batches: Batches | undefined, at: number): string | null {
+function batchOf({ batches, factors }: InventedTrial, at: number, unit: number): string | null {
   if (batches === undefined || (batches === "finishes share one" && at === 0)) return null;
+  if (batches === "two baths") return `run ${unit} of bath ${bathOf(factors.length, at)}`;
   return batches === "one each" ? `batch ${at}` : "the run";
+}
+
+function bathOf(treatments: number, at: number): number {
+  return at < treatments / 2 ? 1 : 2;
+}
+
+/** A step of the bath, done to the run, and a finish, put on each coupon by itself; the halves have the same finishes. */
+function bathRoutes(treatments: readonly string[]): Record<string, string[]> {
+  const half = treatments.length / 2;
+  return Object.fromEntries(
+    treatments.map((name, at) => [name, [`bath ${bathOf(treatments.length, at)}`, `oil ${at % half}`]]),
+  );
+}
+
+function applicationsOf(
+  { batches, factors }: InventedTrial,
+  { at, unit, batch }: { at: number; unit: number; batch: string | null },
+): QuestionCoupon["applications"] {
+  if (batches === undefined) return {};
+  if (batches !== "two baths") return { batch };
+  return {
+    [`bath ${bathOf(factors.length, at)}`]: batch,
+    [`oil ${at % (factors.length / 2)}`]: `${at}-${unit} by itself`,
+  };
+}
+
+/** Places row by row, dealt out until the draw is spread. */
+function hung(treatments: readonly string[], sizes: readonly number[], rows: number, draw: Draw): DrawnPlace[] {
+  const coupons = treatments.flatMap((treatment, at) =>
+    Array.from({ length: sizes[at]! }, (_, unit) => ({ coupon: `${at}-${unit}`, treatment })),
+  );
+  const columns = Math.ceil(coupons.length / rows);
+  for (;;) {
+    const keys = coupons.map(() => draw.fraction());
+    const order = [...coupons.keys()].sort((a, b) => keys[a]! - keys[b]!);
+    const places = order.map((at, place) => ({
+      ...coupons[at]!,
+      row: 1 + Math.floor(place / columns),
+      column: 1 + (place % columns),
+    }));
+    if (noTreatmentAllOnOneEdge(places)) return places;
+  }
 }
 
 type Asked = Pick<Question, "response" | "unit" | "better" | "ratio" | "detectionLimitPercent" | "scale"> & {

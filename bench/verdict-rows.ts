@@ -242,9 +242,41 @@ const addedRows = [
   added("time, 3 against 8 each, factor 3", { kind: "time", perBlock: null, factors: six(3), n: threeAgainstEight }),
 ];
 
+const baths = (title: string, factors: number[], kind: "time" | "continuous", n: number, batchLogSd: number) =>
+  row(
+    "Split plot: two baths run n times each, two oils in each run, all pairs",
+    `${kind === "time" ? "time" : "measured"}, ${title}, n ${n}, SD between runs ${batchLogSd}`,
+    { kind, perBlock: null, factors, n, family: "pairs", batches: "two baths", batchLogSd },
+    null,
+  );
+const bathRows = [
+  baths("no difference", [1, 1, 1, 1], "time", 8, 0.2),
+  baths("no difference", [1, 1, 1, 1], "time", 8, 0.6),
+  baths("second oil x3", [1, 3, 1, 3], "time", 8, 0.6),
+  baths("second bath x3", [1, 1, 3, 3], "time", 8, 0.2),
+  baths("no difference", [1, 1, 1, 1], "continuous", 6, 0.35),
+  baths("second oil x2", [1, 2, 1, 2], "continuous", 6, 0.35),
+  baths("second bath x2", [1, 1, 2, 2], "continuous", 6, 0.35),
+];
+
+const rack = (title: string, factors: number[], n: number, rackRows: number) =>
+  row(
+    "Restricted draw: no treatment all on one edge of the rack, whose first row rusts in half the time",
+    `time, ${rackRows} rows, ${title}, n ${n}`,
+    { kind: "time", perBlock: null, factors, n, rackRows },
+    null,
+  );
+const rackRows = [
+  rack("3 alike", [1, 1, 1], 4, 3),
+  rack("3 alike", [1, 1, 1], 6, 3),
+  rack("4 treatments, one of them x3", [1, 3, 1, 1], 8, 4),
+];
+
 export const verdictRows: readonly VerdictRow[] = [
   ...timeRows,
   ...addedRows,
+  ...bathRows,
+  ...rackRows,
   ...pairRows,
   ...gateRows,
   ...layoutRows,
