@@ -40,6 +40,7 @@ export type InventedTrial = {
 
 const blockSd = 0.25;
 const usualBatchSd = 0.2;
+const sharedRun = "the run";
 /** ln factor of the first row of a rack: half the time. */
 const firstRowLog = -Math.LN2;
 const weekly = Array.from({ length: 12 }, (_, week) => 7 * (week + 1));
@@ -64,7 +65,7 @@ export function inventedQuestion(trial: InventedTrial, draw: Draw, seed: number)
     trial.perBlock === null ? 0 : blockSd * draw.normal(),
   );
   const batchSd = trial.batchLogSd ?? usualBatchSd;
-  const batchLogs = new Map<string, number>();
+  const batchLogs = new Map<string, number>([[sharedRun, batchSd * draw.normal()]]);
   const rack = trial.rackRows === undefined ? null : hung(treatments, sizes, trial.rackRows, draw);
   const coupons = treatments.flatMap((treatment, at) =>
     Array.from({ length: sizes[at]! }, (_, unit): QuestionCoupon => {
@@ -110,7 +111,7 @@ export function inventedQuestion(trial: InventedTrial, draw: Draw, seed: number)
 function batchOf({ batches, factors }: InventedTrial, at: number, unit: number): string | null {
   if (batches === undefined || (batches === "finishes share one" && at === 0)) return null;
   if (batches === "two baths") return `run ${unit} of bath ${bathOf(factors.length, at)}`;
-  return batches === "one each" ? `batch ${at}` : "the run";
+  return batches === "one each" ? `batch ${at}` : sharedRun;
 }
 
 function bathOf(treatments: number, at: number): number {

@@ -17,17 +17,23 @@ const widest = 9;
  */
 export function dunnettTail(t: number, loadings: readonly number[], df: number): number {
   if (t <= 0) return 1;
-  const parts = loadings.map((loading) => ({ loading, rest: Math.sqrt(1 - loading * loading) }));
+  // Equal groups have one loading: one factor to the power of their number.
+  const parts = [...new Set(loadings)].map((loading) => ({
+    loading,
+    rest: Math.sqrt(1 - loading * loading),
+    times: loadings.filter((other) => other === loading).length,
+  }));
   const step = Math.min(0.2, 0.3 * Math.min(...parts.map(({ loading, rest }) => rest / loading)));
   const beyond = (bound: number): number => {
+    // The same on both sides of 0.
     let sum = 0;
-    for (let z = -widest; z <= widest; z += step) {
+    for (let z = 0; z <= widest; z += step) {
       let logInside = 0;
-      for (const { loading, rest } of parts) {
+      for (const { loading, rest, times } of parts) {
         const outside = normalCdf((-loading * z - bound) / rest) + normalCdf((loading * z - bound) / rest);
-        logInside += Math.log1p(-Math.min(1, outside));
+        logInside += times * Math.log1p(-Math.min(1, outside));
       }
-      sum -= normalPdf(z) * Math.expm1(logInside);
+      sum -= (z === 0 ? 1 : 2) * normalPdf(z) * Math.expm1(logInside);
     }
     return sum * step;
   };

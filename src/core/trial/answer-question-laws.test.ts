@@ -52,6 +52,24 @@ describe("laws", () => {
     );
   });
 
+  test("a rising change of the scale of days keeps every p of times: only the order of the looks counts", () => {
+    fc.assert(
+      fc.property(group, group, (first, second) => {
+        const stretched = (days: number) => days ** 2 + days;
+        const turned = (intervals: [number, number | null][]) =>
+          intervals.map(([left, right]): [number, number | null] => [
+            stretched(left),
+            right === null ? null : stretched(right),
+          ]);
+        const one = only(smallQuestion({ A: looks(...first), control: looks(...second) }));
+        const other = only(smallQuestion({ A: looks(...turned(first)), control: looks(...turned(second)) }));
+        expect(other.p ?? 9).toBeCloseTo(one.p ?? 9, 10);
+        expect(other.pMin!).toBeCloseTo(one.pMin!, 10);
+      }),
+      { numRuns: 30 },
+    );
+  });
+
   test("p is never 0 and the sentence never empty", () => {
     fc.assert(
       fc.property(group, group, (first, second) => {
