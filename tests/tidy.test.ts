@@ -86,7 +86,11 @@ describe("the house", () => {
 
   test("nothing below the faces reads a clock, chance or the environment", () => {
     const impure = inRooms("core", "api", "report").flatMap(({ file, text }) =>
-      [...codeOf(text).matchAll(/Math\.random|Date\.now|performance\.now|new Date\(\)|process\.env|crypto\.randomUUID/g)].map(
+      [
+        ...codeOf(text).matchAll(
+          /Math\.random|Date\.now|performance\.now|new Date\(\)|process\.env|crypto\.randomUUID/g,
+        ),
+      ].map(
         ([found]) => `${file} uses ${found}: the same input would no longer give the same answer; hand the value in`,
       ),
     );
