@@ -57,21 +57,27 @@ function dealt(
   const batchOf = new Map<string, string>();
   const groupOf = (one: CouponPlace) => {
     const level = levelOf.get(one.treatment) ?? null;
-    return isApart(one) ? { level, apart: true, block: null } : { level, apart: false, block: one.block };
+    const keptFor = one.keptFor ?? null;
+    return isApart(one)
+      ? { level, apart: true, block: null, keptFor }
+      : { level, apart: false, block: one.block, keptFor };
   };
   const keyOf = (one: CouponPlace) => JSON.stringify(groupOf(one));
   for (const key of new Set(places.map(keyOf))) {
     const own = places.filter((one) => keyOf(one) === key);
-    const { level, apart, block } = groupOf(own[0]!);
+    const { level, apart, block, keptFor } = groupOf(own[0]!);
     const numbers = run.flatMap((batch, at) =>
       batch.level === level && (apart || batch.block === block) ? [String(at + 1)] : [],
     );
     if (numbers.length === 0) continue;
     const order = random.shuffle(numbers);
     let next = 0;
-    for (const treatment of new Set(own.map((one) => one.treatment)))
+    for (const treatment of new Set(own.map((one) => one.treatment))) {
+      // Few are kept for a test: only in the same batches can they be compared.
+      if (keptFor !== null) next = 0;
       for (const { coupon } of random.shuffle(own.filter((one) => one.treatment === treatment)))
         batchOf.set(coupon, order[next++ % order.length]!);
+    }
   }
   return places.map((place) => {
     const batch = batchOf.get(place.coupon);

@@ -1,8 +1,9 @@
 /** What a plan can show of a declared order, by its layout alone. */
 import { orderedRearrangementTest } from "../statistics/ordered-rearrangement.ts";
 import { largestTellingP } from "./comparable-treatments.ts";
+import { orderWords } from "./order-trend.ts";
 import type { Question } from "./question.ts";
-import { comparedPairs } from "./rearranged-sets.ts";
+import { comparedPairs, setUnits } from "./rearranged-sets.ts";
 import { acceptedBySpread } from "./spread-acceptance.ts";
 import { trialLayout, unitsOfReplication } from "./units-of-replication.ts";
 import { reaches, verdictLevels } from "./verdict.ts";
@@ -16,7 +17,7 @@ export function orderOutlook(
   const pairs = comparedPairs(order, "pairs");
   const units = unitsOfReplication(question, layout, { treatments: order, pairs });
   const n = order.map((name) => units.filter((unit) => unit.treatment === name).length);
-  const names = `the order ${order.map((name) => `"${name}"`).join(", ")}`;
+  const names = `the order ${orderWords(order.map((name) => `"${name}"`))}`;
   const counted = `${n.join(", ")} units`;
   if (pairs.some((pair) => layout.pair(...pair).batch?.case === "each has one"))
     return {
@@ -28,13 +29,14 @@ export function orderOutlook(
       atBest: "cannot be told",
       sentence: `About ${names} nothing can be told: one unit is no repetition (${counted}).`,
     };
-  const scores = units.map(({ treatment, block, plot }, score) => ({
+  const moved = setUnits(question, layout, order, "pairs");
+  const scores = moved.map(({ treatment, block, plot }, score) => ({
     score,
     group: order.indexOf(treatment),
     block,
     plot,
   }));
-  const accepts = acceptedBySpread(question, units, order);
+  const accepts = acceptedBySpread(question, moved, order);
   const { pMin } = orderedRearrangementTest(scores, { accepts, seed: question.seed });
   const seldom = `even the clearest order would come by chance once in ${Math.round(1 / pMin)} trials (${counted})`;
   if (!reaches(pMin, largestTellingP))

@@ -60,7 +60,7 @@ describe("a declared order is a question of its own", () => {
     expect(answer.trend!.p).toBeLessThan(0.01);
     expect(answer.trend!.effect).toMatchObject({ name: "class shift", value: 4 });
     expect(answer.trend!.sentence).toMatch(
-      /^Along the order one coat, two coats, three coats it gets better towards three coats: 4 classes better from one coat to three coats \(95 % .*\)\. With 3, 3, 3 units: had the order made no difference, a trend this strong would turn up in at most about one such trial in \d+\.$/,
+      /^Along the order one coat → two coats → three coats it gets better towards three coats: 4 classes better from one coat to three coats \(95 % .*\)\. With 3, 3, 3 units: had the order made no difference, a trend this strong would turn up in at most about one such trial in \d+\.$/,
     );
   });
 

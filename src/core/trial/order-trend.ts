@@ -12,7 +12,7 @@ import { limitsWords, percentWords, sizeWords, turned } from "./effect-words.ts"
 import type { Confounded, Effect, Trend } from "./finding.ts";
 import { fittedModels } from "./fitted-models.ts";
 import type { Question } from "./question.ts";
-import { comparedPairs, type Drawing } from "./rearranged-sets.ts";
+import { comparedPairs, type Drawing, setUnits } from "./rearranged-sets.ts";
 import { acceptedBySpread } from "./spread-acceptance.ts";
 import { commonEnd, unitScores } from "./unit-scores.ts";
 import { type TrialLayout, trialLayout, type Unit, unitsOfReplication } from "./units-of-replication.ts";
@@ -59,9 +59,10 @@ function trendOf(question: Question, drawing: Drawing): Tested {
     const reason = end === null ? "a treatment of the order was not seen" : endReason(question, end, units);
     return { units, n, p: null, pMin: null, method: "", effect: null, caps: [nothing(reason)], confounded: [] };
   }
-  const accepts = acceptedBySpread(question, units, treatments);
+  const moved = setUnits(question, layout, treatments, "pairs");
+  const accepts = acceptedBySpread(question, moved, treatments);
   const ask = { accepts, seed: question.seed, draws: drawing.draws };
-  const { p, pMin, rearrangements, drawn } = orderedRearrangementTest(unitScores(question, units, treatments), ask);
+  const { p, pMin, rearrangements, drawn } = orderedRearrangementTest(unitScores(question, moved, treatments), ask);
   const counted =
     drawn === null ? `all ${rearrangements} rearrangements` : `${drawn} random ones, seed ${question.seed}`;
   const ends = [treatments.at(-1)!, treatments[0]!].map((name) => units.filter((unit) => unit.treatment === name));
@@ -134,11 +135,14 @@ function betterEnd(question: Question, effect: Effect): "last" | "first" {
   return seen > neutral === moreIsBetter ? "last" : "first";
 }
 
+/** A comma may stand in a name. */
+export const orderWords = (order: readonly string[]): string => order.join(" → ");
+
 type Said = Tested & Pick<Trend, "order" | "verdict"> & { better: "last" | "first" | null };
 
 function sentenceOf(question: Question, said: Said): string {
   const { order, verdict, n, p, effect, better, caps } = said;
-  const names = `${order.slice(0, -1).join(", ")}, ${order.at(-1)}`;
+  const names = orderWords(order);
   const [top, bottom] = better === "first" ? [order[0], order.at(-1)] : [order.at(-1), order[0]];
   const own = effect && (better === "first" ? turned(effect) : effect);
   const size =

@@ -258,7 +258,7 @@ describe("a declared order", () => {
       order: {
         atBest: "shown",
         sentence:
-          'The order "one", "two", "three" can be shown to matter, if it does so clearly enough (3, 3, 3 units).',
+          'The order "one" → "two" → "three" can be shown to matter, if it does so clearly enough (3, 3, 3 units).',
       },
     });
   });

@@ -43,14 +43,19 @@ function allThere(scores: readonly PlacedScore[], treatments: readonly string[])
   return treatments.every((_, group) => scores.some((one) => one.group === group));
 }
 
-/** The units of the set, in the order of the treatments. */
-function setUnits(
+/**
+ * The units of the set, in the order of the treatments. Where some of them share their batches and others do not, what is rearranged
+ * within a batch is what was treated separately there; that a batch is the unit of the others is kept by exchanging whole batches.
+ */
+export function setUnits(
   question: Question,
   layout: TrialLayout,
   treatments: readonly string[],
   statistic: RearrangementStatistic,
 ): Unit[] {
-  return unitsOfReplication(question, layout, { treatments, pairs: comparedPairs(treatments, statistic) });
+  const inBatches = comparedPairs(treatments, "pairs").filter((pair) => layout.withinBatches(pair));
+  const pairs = inBatches.length > 0 ? inBatches : comparedPairs(treatments, statistic);
+  return unitsOfReplication(question, layout, { treatments, pairs });
 }
 
 /** Each of the others with the first, or all. */

@@ -204,3 +204,21 @@ describe("what a batch decides", () => {
     expect(wrong / trials).toBeLessThanOrEqual(0.05 + 3 * Math.sqrt((0.05 * 0.95) / trials));
   });
 });
+
+describe("sets of treatments that share their batches in part", () => {
+  test("coupons inside a batch are dealt anew one by one there, also when another bath stands beside them", () => {
+    // Two coupons of oil and of wax in each of four zinc batches, one of oil in each manganese batch: wax is far better, the baths are alike.
+    const cells = [0, 1, 2, 3].flatMap((batch): Cell[] => [
+      ...[0, 1].map((at): Cell => ({ whole: "zinc", sub: "oil", batch, datum: { value: 2 + ((batch + at) % 3) } })),
+      ...[0, 1].map((at): Cell => ({ whole: "zinc", sub: "wax", batch, datum: { value: 7 + ((batch + at) % 3) } })),
+      { whole: "manganese", sub: "oil", batch: batch + 4, datum: { value: 2 + (batch % 3) } },
+    ]);
+    const question = splitPlot(cells, ordinal);
+    const inside = finding(question, "zinc, oil", "zinc, wax");
+    // 6 ways in each of four batches, two of them farthest: not the 2 of 2^4 of batch means.
+    expect(inside.p).toBeCloseTo(2 / 6 ** 4, 10);
+    expect(inside.verdict).toBe("shown");
+    expect(finding(question, "zinc, oil", "manganese, oil").n).toEqual([4, 4]);
+    expect(finding(question, "zinc, oil", "manganese, oil").verdict).toBe("not told apart");
+  });
+});

@@ -35,6 +35,7 @@ export const figureText = {
   cannotExclude: "What the data cannot exclude",
   wouldSettle: "What would settle it",
   notConfused: "Nothing that was recorded runs along with these two treatments.",
+  orderNotConfused: "Nothing that was recorded runs along with this order.",
   method: "Method",
   why: "why?",
   notes: "Said once for all of these",

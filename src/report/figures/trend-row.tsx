@@ -41,7 +41,7 @@ export function TrendRow(props: {
             ))}
           </ul>
           <h5>{figureText.confusedWith}</h5>
-          {answer.confounded.length === 0 && <p>{figureText.notConfused}</p>}
+          {answer.confounded.length === 0 && <p>{figureText.orderNotConfused}</p>}
           <ul>
             {answer.confounded.map((one) => (
               <li key={`${one.circumstance} ${one.treatments.join()}`}>{confoundedText(one)}</li>

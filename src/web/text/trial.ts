@@ -36,7 +36,7 @@ export const trialText = {
   question: {
     declared: "Declared before the first look:",
     family: { control: "each treatment against the control", pairs: "every pair of treatments" },
-    inOrder: (order: readonly string[]) => `one test of the order ${order.join(", ")}`,
+    inOrder: (order: readonly string[]) => `one test of the order ${order.join(" → ")}`,
     exploratory: "asked after the results were known, so never more than suggested",
   },
   treatments: {

@@ -19,7 +19,7 @@ function where(record: TrialRecord, today: string): string {
   const { places } = record.plan;
   if (isPast(record)) {
     const tests = record.looks.length === 0 && hasTests(record) ? ` ${testsText.sentence(record)}` : "";
-    return `${text.past(places.length, siteNames(record), lastLookDay(record))}${tests}`;
+    return `${text.past(places.filter((place) => !place.spare && place.keptFor === undefined).length, siteNames(record), lastLookDay(record))}${tests}`;
   }
   if (start === null) {
     const through = new Set(record.applications.flatMap((one) => one.body.coupons));
