@@ -10,6 +10,7 @@ import { trialRecord } from "../src/core/trial/trial-record.ts";
 import { builtServer, foundBrowser, type Looked, openBrowser, openPage, type Page } from "./page-browser.ts";
 import { temporaryFolder } from "./temporary-folder.ts";
 import { bringLog, getCalendar, readSiteLine } from "./walk-climate.ts";
+import { correctPlan } from "./walk-correct-plan.ts";
 import { bringNotebook } from "./walk-import.ts";
 import { inspectThree } from "./walk-inspect.ts";
 import { letSpareTakeOver } from "./walk-spare.ts";
@@ -94,12 +95,14 @@ describe.runIf(foundBrowser.advice === null)("the job in the page", () => {
   });
 
   test.each([
-    [phone.name, phone],
-    [desk.name, desk],
-  ])("a spare takes over (%s)", { timeout: 60_000 }, async (_name, screen) => {
+    ["a spare takes over", phone.name, phone, letSpareTakeOver],
+    ["a spare takes over", desk.name, desk, letSpareTakeOver],
+    ["a plan is corrected", phone.name, phone, correctPlan],
+    ["a plan is corrected", desk.name, desk, correctPlan],
+  ])("%s, %s", { timeout: 60_000 }, async (_what, _where, screen, walk) => {
     const server = await builtServer(await temporaryFolder());
     const { context, page, faults, looked } = await openPage(browser, screen);
-    await letSpareTakeOver(page, server.url, looked);
+    await walk(page, server.url, looked);
     expect(faults).toEqual([]);
     await context.close();
     await server.close();

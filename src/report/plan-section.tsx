@@ -1,6 +1,7 @@
 /** The report's plan: who got what, how many, how they came to it. */
 import { countsAsRusted } from "../core/trial/counts-as-rusted.ts";
 import type { CouponPlace } from "../core/trial/coupon-place.ts";
+import { changeWords, planCorrections } from "../core/trial/plan-changes.ts";
 import type { Plan, Treatment, TrialRecord } from "../core/trial/trial-record.ts";
 import { inchFromMm, type Preferences } from "../core/units.ts";
 import { valueText } from "./figures/number-text.ts";
@@ -50,8 +51,24 @@ export function PlanSection({ record, preferences }: { record: TrialRecord; pref
       {lookWords(record, preferences).map((sentence) => (
         <p key={sentence}>{sentence}</p>
       ))}
+      <Corrections record={record} preferences={preferences} />
     </section>
   );
+}
+
+function Corrections({ record, preferences }: { record: TrialRecord; preferences: Preferences }) {
+  return planCorrections(record).map(({ id, on, by, why, changes }) => (
+    <div key={id}>
+      <p>{reportText.planCorrected({ on: on.slice(0, 10), by, why })}</p>
+      <ul>
+        {changes
+          .map((change) => changeWords(change, (mm) => mm.map((side) => lengthText(side, preferences)).join(" × ")))
+          .map((said) => (
+            <li key={said}>{said}</li>
+          ))}
+      </ul>
+    </div>
+  ));
 }
 
 function couponWords(record: TrialRecord, { coupon, spare, batch, keptFor }: CouponPlace): string {

@@ -8,6 +8,8 @@ export const reportText = {
   rustedAbove: (percent: string) => `A face counts as rusted above ${percent} % of it.`,
   rustedByClass: "A face counts as rusted in any class worse than the best.",
   edgeBand: (width: string) => `An edge band of ${width} is measured apart.`,
+  planCorrected: ({ on, by, why }: { on: string; by: string; why: string }) =>
+    `The plan was corrected on ${on} by ${by}: ${why}`,
   happened: "What happened",
   photographs: "Photographs and their measured areas",
   tests: "Tests",

@@ -10,6 +10,9 @@ import { TodayPage } from "./today/today-page.tsx";
 // The first page stays small: every other screen comes when it is asked for.
 const NewTrialPage = lazy(async () => ({ default: (await import("./new-trial/new-trial-page.tsx")).NewTrialPage }));
 const TrialPage = lazy(async () => ({ default: (await import("./trial/trial-page.tsx")).TrialPage }));
+const CorrectPlanPage = lazy(async () => ({
+  default: (await import("./correct-plan/correct-plan-page.tsx")).CorrectPlanPage,
+}));
 const LabelsPage = lazy(async () => ({ default: (await import("./trial/labels-page.tsx")).LabelsPage }));
 const RackMapPage = lazy(async () => ({ default: (await import("./trial/rack-map-page.tsx")).RackMapPage }));
 const ImportPage = lazy(async () => ({ default: (await import("./import/import-page.tsx")).ImportPage }));
@@ -32,6 +35,7 @@ export function App() {
             <Switch>
               <Route path="/" component={TodayPage} />
               <Route path="/trials/new" component={NewTrialPage} />
+              <Route path="/trials/:id/plan">{({ id }) => <CorrectPlanPage key={id} id={id} />}</Route>
               <Route path="/trials/:id/labels">{({ id }) => <LabelsPage id={id} />}</Route>
               <Route path="/trials/:id/rack-map">{({ id }) => <RackMapPage id={id} />}</Route>
               <Route path="/trials/:id/inspect/:coupon?" component={InspectScreen} />

@@ -2,7 +2,7 @@
 import { type DeclaredQuestion, responseName } from "./declared-question.ts";
 import { pairedQuestions } from "./declared-too-late.ts";
 import { sameValue } from "./same-value.ts";
-import type { Plan } from "./trial-record.ts";
+import type { Plan, TrialRecord } from "./trial-record.ts";
 
 /** Words, or lengths in mm that a face writes in the user's unit. */
 export type ChangedValue = string | { mm: readonly number[] };
@@ -42,6 +42,17 @@ export function planChanges(before: Plan, after: Plan): PlanChange[] {
     ),
     ...changed("look days", before.lookDays, after.lookDays, (days) => days.join(", ")),
   ];
+}
+
+export type PlanCorrection = { id: string; on: string; by: string; why: string; changes: PlanChange[] };
+
+/** Each correction of a plan, the first one first; `on`: when it was written down. */
+export function planCorrections({ plans }: TrialRecord): PlanCorrection[] {
+  return plans.flatMap(({ id, recordedAt, by, corrects, body }, at) => {
+    const before = plans[at - 1]?.body.plan;
+    if (!before || !corrects) return [];
+    return [{ id, on: recordedAt, by, why: corrects.why, changes: planChanges(before, body.plan) }];
+  });
 }
 
 /** "time to first rust, smallest difference that matters: 2 instead of 1.5". */
@@ -136,6 +147,8 @@ export const sameLot = (one: Plan, other: Plan): boolean => sameValue(lot(one), 
 
 function lotWords({ coupons, allocation }: ReturnType<typeof lot>): string {
   const spares = coupons.filter((one) => one.spare).length;
-  const counted = `${coupons.length}${spares === 0 ? "" : `, ${spares} of them spares`}`;
+  const blocks = new Set(coupons.flatMap(({ block }) => (block === null ? [] : [block]))).size;
+  const inBlocks = blocks > 1 ? ` in ${blocks} blocks` : "";
+  const counted = `${coupons.length}${inBlocks}${spares === 0 ? "" : `, ${spares} of them spares`}`;
   return allocation.how === "drawn" ? `${counted}, drawn with seed ${allocation.seed}` : counted;
 }

@@ -62,7 +62,7 @@ describe("the plan that a changed draft gives", () => {
     const after = correctedPlan(plan, more, open);
     expect(after).toEqual(drawPlan({ ...more, seed: 8 }));
     expect(words(after)).toEqual([
-      "coupons: 14, 2 of them spares, drawn with seed 8 instead of 10, 2 of them spares, drawn with seed 7",
+      "coupons: 14 in 2 blocks, 2 of them spares, drawn with seed 8 instead of 10 in 2 blocks, 2 of them spares, drawn with seed 7",
     ]);
   });
 

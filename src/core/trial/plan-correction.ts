@@ -1,8 +1,10 @@
 /** Which parts of a plan may still be changed, and the plan that a changed draft gives. */
 import { InputError } from "../input-error.ts";
+import type { DeclaredQuestion } from "./declared-question.ts";
+import { markedQuestions, pairedQuestions } from "./declared-too-late.ts";
 import { draftOfPlan } from "./draft-of-plan.ts";
 import { type DrawablePlan, drawPlan } from "./draw-plan.ts";
-import { sameLot } from "./plan-changes.ts";
+import { type PlanChange, planChanges, sameLot } from "./plan-changes.ts";
 import { sameValue } from "./same-value.ts";
 import type { Plan, TrialRecord } from "./trial-record.ts";
 
@@ -37,6 +39,28 @@ export function requirePlanCorrection(record: TrialRecord, plan: Plan): void {
 
 const names = ({ treatments }: Plan): string => treatments.map((one) => one.name).join(", ");
 
+export type CorrectionMeans = {
+  changes: PlanChange[];
+  /** Questions that the correction makes exploratory, or asks when their results may be known. */
+  madeExploratory: DeclaredQuestion[];
+  newLot: boolean;
+};
+
+/** What keeping this plan would mean, said before it is kept. `record`: before it. */
+export function correctionMeans(record: TrialRecord, plan: Plan): CorrectionMeans {
+  const wordings = record.plans.map(({ body, seen }) => ({ declaration: body.plan, seen }));
+  const before = record.plans.at(-1)?.body.plan ?? record.plan;
+  const now = markedQuestions(wordings);
+  const then = markedQuestions([...wordings, { declaration: plan, seen: record.seen }]);
+  const wasExploratory = (one: DeclaredQuestion) =>
+    pairedQuestions(now, then).some(({ before: earlier, after }) => after === one && earlier?.exploratory);
+  return {
+    changes: planChanges(before, plan),
+    madeExploratory: then.filter((one) => one.exploratory && !wasExploratory(one)),
+    newLot: !sameLot(before, plan),
+  };
+}
+
 /**
  * The plan after a correction. Where the layout asked for is the same, coupons keep their numbers and places, under new names if
  * treatments were renamed; otherwise a new lot is drawn with `seed`. Where the lot was followed, who gets what is left as it was.
@@ -55,7 +79,11 @@ export function correctedPlan(
   const treatments = draft.treatments.map(({ coupons: _coupons, ...treatment }) => treatment);
   const renamed = (name: string) => treatments[before.treatments.findIndex((one) => one.name === name)]?.name ?? name;
   const places = before.places.map((place) => ({ ...place, treatment: renamed(place.treatment) }));
-  return { ...before, ...said, treatments, places };
+  const isNamed = (name: string) => treatments.some((one) => one.name === name);
+  const inOrder = questions.map((one) =>
+    one.order === undefined ? one : { ...one, order: one.order.map((name) => (isNamed(name) ? name : renamed(name))) },
+  );
+  return { ...before, ...said, questions: inOrder, treatments, places };
 }
 
 /** What the lot depends on. Batches follow the steps that are done together. */

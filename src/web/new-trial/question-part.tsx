@@ -5,18 +5,12 @@ import type { FormPart } from "./trial-form.ts";
 
 const text = newTrialText.question;
 
-export function QuestionPart({ form, change, errorAt }: FormPart) {
+export function QuestionPart(part: FormPart) {
+  const { form, change, errorAt } = part;
   return (
     <section aria-labelledby="question-title">
       <h2 id="question-title">{text.title}</h2>
-      <LongTextField
-        label={text.words}
-        hint={text.wordsHint}
-        placeholder={text.wordsExample}
-        value={form.question}
-        onType={(question) => change({ question })}
-        error={errorAt("/draft/question")}
-      />
+      <QuestionWords {...part} />
       <TextField
         label={text.name}
         hint={text.nameHint}
@@ -25,5 +19,18 @@ export function QuestionPart({ form, change, errorAt }: FormPart) {
         error={errorAt("/name")}
       />
     </section>
+  );
+}
+
+export function QuestionWords({ form, change, errorAt }: FormPart) {
+  return (
+    <LongTextField
+      label={text.words}
+      hint={text.wordsHint}
+      placeholder={text.wordsExample}
+      value={form.question}
+      onType={(question) => change({ question })}
+      error={errorAt("/draft/question")}
+    />
   );
 }

@@ -38,7 +38,7 @@ export function Why({
 export function WhySaid({ of, said }: { of: string; said: readonly string[] }) {
   return (
     <details className="why">
-      <summary aria-label={whyText.about(of)}>{whyText.why}</summary>
+      <summary aria-label={whyText.aboutSaid(of)}>{whyText.why}</summary>
       <div className="why-sheet">
         {said.map((sentence) => (
           <p key={sentence}>{sentence}</p>

@@ -35,9 +35,12 @@ export const trialText = {
 
   question: {
     declared: "Declared before the first look:",
+    declaredLate: "What is asked:",
     family: { control: "each treatment against the control", pairs: "every pair of treatments" },
     inOrder: (order: readonly string[]) => `one test of the order ${order.join(" → ")}`,
-    exploratory: "asked after the results were known, so never more than suggested",
+    exploratory: "asked or changed after its results were known, so never more than suggested",
+    correct: "Correct the plan",
+    corrected: (n: number) => `The plan was corrected ${n === 1 ? "once" : `${n} times`}`,
   },
   treatments: {
     figure: "Routes side by side",

@@ -5,8 +5,10 @@ import { instantFromTyped, nowTyped, typedFromInstant } from "../parts/clock.ts"
 import { CouponPicker } from "../parts/coupon-picker.tsx";
 import { ChoiceField, LongTextField, NumberField, TextField, TickField } from "../parts/field.tsx";
 import { siFromTyped, typedQuantity } from "../parts/quantity.ts";
+import { WhySaid } from "../parts/why.tsx";
 import { usePreferences } from "../shop/queries.ts";
 import { trialText } from "../text/trial.ts";
+import { whyPlanText } from "../text/why-plan.ts";
 import { type Filled, type FormFields, ObserveForm, type ObserveFormProps } from "./observe-form.tsx";
 import { couponsByTreatment, couponsWithStep, doneAlone, isGone, stepsOf, throughStep } from "./where-it-stands.ts";
 
@@ -146,6 +148,7 @@ function AloneOrTogether({ form, change, alone }: Fields & { alone: boolean }) {
         onTick={(ticked) => change({ each: ticked ? "alone" : "together" })}
       />
       <p className="hint">{alone ? text.aloneMeans(form.coupons.length) : text.togetherMeans(form.coupons.length)}</p>
+      <WhySaid {...whyPlanText.units} />
     </>
   );
 }

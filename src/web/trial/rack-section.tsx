@@ -4,7 +4,9 @@ import { type StepOrder, stepOrders } from "../../core/trial/step-orders.ts";
 import type { Plan, TrialRecord } from "../../core/trial/trial-record.ts";
 import { RackFigure } from "../../report/figures/rack-figure.tsx";
 import { Scroll } from "../parts/scroll.tsx";
+import { WhySaid } from "../parts/why.tsx";
 import { trialText } from "../text/trial.ts";
+import { whyPlanText } from "../text/why-plan.ts";
 import { More, StageSection } from "./stage.tsx";
 import { StandIns } from "./stand-ins-part.tsx";
 import { couponsByTreatment, rackOf } from "./where-it-stands.ts";
@@ -18,6 +20,7 @@ export function RackSection({ record }: { record: TrialRecord }) {
   return (
     <StageSection id="rack" sentence={rack ? text.sentence(rows, rack.length) : text.none}>
       <p className="lead">{allocation(record.plan)}</p>
+      {record.plan.allocation.how === "drawn" && <WhySaid {...whyPlanText.blocks} />}
       {rack && (
         <>
           <Scroll label={text.figure}>

@@ -1,4 +1,6 @@
 /** How many coupons of each, and of what size. */
+
+import { Link } from "wouter";
 import { countsAsRusted } from "../../core/trial/counts-as-rusted.ts";
 import type { CouponPlace } from "../../core/trial/coupon-place.ts";
 import { draftOfPlan } from "../../core/trial/draft-of-plan.ts";
@@ -8,8 +10,10 @@ import { OutlookReading } from "../outlook/outlook-reading.tsx";
 import { readOutlook } from "../outlook/read-outlook.ts";
 import { quantityText, sizeText } from "../parts/quantity.ts";
 import { Scroll } from "../parts/scroll.tsx";
+import { WhySaid } from "../parts/why.tsx";
 import { usePreferences } from "../shop/queries.ts";
 import { trialText } from "../text/trial.ts";
+import { whyPlanText } from "../text/why-plan.ts";
 import { More, StageSection } from "./stage.tsx";
 import { couponsByTreatment } from "./where-it-stands.ts";
 
@@ -59,6 +63,14 @@ export function SizeSection({ record }: { record: TrialRecord }) {
         {rusted === "class" && text.graded}
         {rusted === "percent" && text.threshold(plan.rustThresholdPercent)}
       </p>
+      {rusted !== null && plan.edgeBandMm > 0 && <WhySaid {...whyPlanText.edgeBand} />}
+      {rusted === "percent" && <WhySaid {...whyPlanText.threshold} />}
+      {spares && <WhySaid {...whyPlanText.spares} />}
+      <div className="actions">
+        <Link href={`/trials/${record.id}/plan`} className="button quiet">
+          {trialText.question.correct}
+        </Link>
+      </div>
       {read?.outlook && (
         <More label={text.outlook}>
           <OutlookReading outlook={read.outlook} />
