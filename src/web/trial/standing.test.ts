@@ -54,13 +54,13 @@ describe("the first sentence", () => {
       "closed: nobody says that they still hang",
       [putOut, look("1", "2026-03-05", 0), { kind: "unblinding" }],
       smallPlan,
-      "4 coupons at shed, last looked at on day 4. No rust has been seen on any of 1 so far. The trial is closed; treatments are shown.",
+      "3 coupons at shed, last looked at on day 4. No rust has been seen on any of 1 so far. The trial is closed; treatments are shown.",
     ],
     [
       "from a table without a site: days that somebody knows, not up to today",
       [somewhere, look("1", "2026-03-05", 2)],
       fromTable,
-      "4 coupons, last looked at on day 4. Rust was seen on 1 of 1.",
+      "3 coupons, last looked at on day 4. Rust was seen on 1 of 1.",
     ],
     [
       "from a table of strokes",
@@ -77,7 +77,7 @@ describe("the first sentence", () => {
         },
       ],
       fromTable,
-      "4 coupons. 1 wear test written down.",
+      "3 coupons. 1 wear test written down.",
     ],
   ])("%s", (_what, bodies, plan, sentence) =>
     expect(standingSentence(smallRecord(bodies, plan), "2026-09-10")).toBe(sentence),
