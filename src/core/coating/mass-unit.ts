@@ -5,8 +5,8 @@ const footM = 0.3048;
 
 /** g/m² in one of each unit. */
 const gM2Of = { gM2: 1, mgFt2: 0.001 / footM ** 2, gFt2: 1 / footM ** 2, mgDm2: 0.1 } as const;
-export const coatingMassUnits = ["gM2", "mgFt2", "gFt2", "mgDm2"] as const;
-export type CoatingMassUnit = (typeof coatingMassUnits)[number];
+const coatingMassUnits = ["gM2", "mgFt2", "gFt2", "mgDm2"] as const;
+type CoatingMassUnit = (typeof coatingMassUnits)[number];
 
 /**
  * A coating mass per area in g/m².

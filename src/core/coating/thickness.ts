@@ -2,12 +2,6 @@
 import { requireNotNegative, requirePositive } from "../input-error.ts";
 
 /**
- * Usual densities of manganese phosphate layers, g/cm³: the crystal itself, and the layer with its pores as it grows.
- * Both from memory; the porous one lies between 1.5 and 3.0.
- */
-export const phosphateDensityGCm3 = { crystal: 3.19, porousLayer: 2.0 } as const;
-
-/**
  * Thickness of an even layer of the given mass.
  *
  * Method   coating.massToThickness

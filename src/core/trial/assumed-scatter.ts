@@ -1,7 +1,7 @@
 /**
  * What is assumed of scatter where no former trial says better: Weibull shape 2, log SD of strokes 0.25, log10 SD of areas 0.4, one
  * class, a coefficient of variation of 8 %, 1.5 units of L*; between blocks and between batches a log SD of 0.25 and 0.20, and three
- * coupons in a hundred lost. Common practice, all of them; the page says so and lets each be replaced.
+ * coupons in a hundred lost. Common practice, all of them; the page says which it used.
  */
 export const assumedScatter = {
   shape: 2,
@@ -14,6 +14,3 @@ export const assumedScatter = {
   batchLogSd: 0.2,
   lostShare: 0.03,
 } as const;
-
-/** The range of shapes that is worth trying: from very uneven rusting to even. */
-export const offeredShapes = [1.3, 2, 3.5] as const;
