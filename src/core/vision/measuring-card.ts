@@ -96,15 +96,27 @@ export function markerCornersMm({ xMm, yMm }: CardMarker): [number, number][] {
   ];
 }
 
-/** The smallest card whose window leaves white round the coupon, its longer side lying across; null when it fits none. */
+/**
+ * The largest coupon that leaves white round itself in the card's window, its longer side lying across.
+ *
+ * Units    mm
+ * Source   rule of this project: the white from which the coupon's edge is told
+ * Status   common practice
+ */
+export function largestCouponMm(name: CardName): SizeMm {
+  const { widthMm, heightMm } = windows[name];
+  return { lengthMm: widthMm - 2 * leastRoundCouponMm, widthMm: heightMm - 2 * leastRoundCouponMm };
+}
+
+/** The smallest card on which a coupon fits; null when it fits none. */
 export function cardForCoupon(size: SizeMm): CardName | null {
   const long = Math.max(size.lengthMm, size.widthMm);
   const short = Math.min(size.lengthMm, size.widthMm);
   if (!(short > 0)) throw new InputError("size", size, "a length and width above 0 mm");
   return (
     cardNames.find((name) => {
-      const { widthMm, heightMm } = windows[name];
-      return long + 2 * leastRoundCouponMm <= widthMm && short + 2 * leastRoundCouponMm <= heightMm;
+      const largest = largestCouponMm(name);
+      return long <= largest.lengthMm && short <= largest.widthMm;
     }) ?? null
   );
 }

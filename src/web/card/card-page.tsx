@@ -3,7 +3,13 @@ import { useState } from "react";
 import { Link } from "wouter";
 import { trialRecord } from "../../core/trial/trial-record.ts";
 import type { SizeMm } from "../../core/vision/coupon-plane.ts";
-import { type CardName, cardForCoupon, cardNames, measuringCard } from "../../core/vision/measuring-card.ts";
+import {
+  type CardName,
+  cardForCoupon,
+  cardNames,
+  largestCouponMm,
+  measuringCard,
+} from "../../core/vision/measuring-card.ts";
 import { MeasuringCardFigure } from "../../report/figures/measuring-card-figure.tsx";
 import { Asked } from "../parts/asked.tsx";
 import { ChoiceField } from "../parts/field.tsx";
@@ -36,7 +42,8 @@ function CardToPrint({ couponMm, trial }: { couponMm: SizeMm | null; trial: stri
   const fitting = couponMm && cardForCoupon(couponMm);
   const [name, setName] = useState<CardName>(fitting ?? "medium");
   const [paper, setPaper] = useState<Paper>("A4");
-  const size = couponMm && sizeText([couponMm.lengthMm, couponMm.widthMm], preferences);
+  const lengthsText = ({ lengthMm, widthMm }: SizeMm) => sizeText([lengthMm, widthMm], preferences);
+  const size = couponMm && lengthsText(couponMm);
   const words = cardText.onPrint;
   return (
     <main>
@@ -49,7 +56,10 @@ function CardToPrint({ couponMm, trial }: { couponMm: SizeMm | null; trial: stri
           <ChoiceField
             label={cardText.size}
             value={name}
-            choices={cardNames.map((one) => ({ value: one, label: cardText.sizes[one] }))}
+            choices={cardNames.map((one) => ({
+              value: one,
+              label: cardText.upTo(one, lengthsText(largestCouponMm(one))),
+            }))}
             onChoose={setName}
           />
           <ChoiceField

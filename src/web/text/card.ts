@@ -3,12 +3,8 @@ export const cardText = {
   title: "Print a measuring card.",
   explain:
     "Lay the coupon on it, photograph the whole card from straight above: coupon, scale and light are then found by themselves. Print in black on plain white paper at 100 %, without fitting to the page, and glue it on something flat.",
-  size: "Card",
-  sizes: {
-    small: "small, for coupons up to 68 × 42 mm",
-    medium: "medium, up to 110 × 68 mm",
-    large: "large, up to 164 × 116 mm",
-  },
+  size: "Card, for coupons",
+  upTo: (name: string, size: string) => `${name}, up to ${size}`,
   fits: (size: string, card: string) =>
     `This trial's coupons, ${size}, go on the ${card} card; faint corners show where.`,
   fitsNone: (size: string) => `This trial's coupons, ${size}, are too large for any card: set their corners by hand.`,
