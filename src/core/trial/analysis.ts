@@ -146,7 +146,7 @@ export function designCaps(
     ),
     ...suggested(
       row.step === "second step" && !gateOpen,
-      "not every treatment was told apart from the control, which the finishes among themselves need",
+      "finishes are compared with each other only after each was told apart from the control, and not each was",
     ),
     ...suggested(
       Math.min(first, second) === 2,

@@ -65,7 +65,7 @@ export const figureText = {
       unknownHours === 0 ? "no hour unknown." : `${whole(unknownHours)} hours unknown.`,
     ].join("; "),
   airNote: (thicknessMm: number) =>
-    `Bars: hours wet of each day, that is above ${wetAbove.rhPercent} % humidity and above ${wetAbove.tempC} °C. Hatched: hours that nobody knows. Dots: nights with dew on ${valueText(thicknessMm)} mm steel under a roof.`,
+    `Bars: hours wet of each day, that is above ${wetAbove.rhPercent} % humidity and above ${wetAbove.tempC} °C. Hatched: hours that nobody knows. Dots: nights with dew on ${valueText(thicknessMm)} mm steel, reckoned as under a roof (a clear night sky brings more).`,
 } as const;
 
 /** The numbers of a declared order: its p, and the effect from its first to its last. */

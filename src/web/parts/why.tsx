@@ -35,10 +35,10 @@ export function Why({
 }
 
 /** The same place for a number whose reason is a sentence and not a published method. */
-export function WhySaid({ of, said }: { of: string; said: readonly string[] }) {
+export function WhySaid({ of, asked, said }: { of: string; asked?: string; said: readonly string[] }) {
   return (
     <details className="why">
-      <summary aria-label={whyText.aboutSaid(of)}>{whyText.why}</summary>
+      <summary aria-label={whyText.aboutSaid(of, asked)}>{asked ?? whyText.why}</summary>
       <div className="why-sheet">
         {said.map((sentence) => (
           <p key={sentence}>{sentence}</p>

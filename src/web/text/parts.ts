@@ -2,7 +2,7 @@
 export const whyText = {
   why: "why?",
   about: (of: string, asked = "Why?") => `${asked} ${of}: formula, source and status`,
-  aboutSaid: (of: string) => `Why? ${of}`,
+  aboutSaid: (of: string, asked = "Why?") => `${asked} ${of}`,
   noHead: (method: string) => `No description of ${method} was found.`,
   fields: {
     formula: "Formula",

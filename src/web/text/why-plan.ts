@@ -6,6 +6,7 @@ const cleanest = d610Limits[0];
 export const whyPlanText = {
   threshold: {
     of: "the rust threshold",
+    asked: "why this limit?",
     said: [
       `Strictly above it a face counts as rusted; at or below it nothing is seen. ${cleanest.upToPercent} % is the limit of grade ${cleanest.grade} in ASTM D610, table 1: the smallest area that a published scale calls rust.`,
       "On 5000 mm² that is one spot of 0.8 mm. A photograph must show it: 20 pixels to a millimetre or more.",
@@ -14,6 +15,7 @@ export const whyPlanText = {
   },
   edgeBand: {
     of: "the edge band",
+    asked: "why an edge band?",
     said: [
       "A cut or ground edge rusts first, whatever the finish. Counted with the face it would hide how the finish holds on the flat.",
       "Rust within the band is measured apart and said beside the face's; first rust at an edge is not first rust of the face.",
@@ -44,6 +46,7 @@ export const whyPlanText = {
   },
   spares: {
     of: "the spares",
+    asked: "why spares?",
     said: [
       "A coupon lost before it went out leaves a hole in its block. A spare of the same treatment, coated along with it, takes its place; after that day it would be younger than the others, and no spare can.",
     ],
