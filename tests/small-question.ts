@@ -54,3 +54,10 @@ export function times(count: number, left: number, right: number | null): SmallC
 export function values(...numbers: number[]): SmallCoupon[] {
   return numbers.map((value) => ({ datum: { value } }));
 }
+
+/** Bare data as coupons, where nothing else about them matters. */
+export function withData(groups: Record<string, QuestionCoupon["datum"][]>): Record<string, SmallCoupon[]> {
+  return Object.fromEntries(
+    Object.entries(groups).map(([treatment, data]) => [treatment, data.map((datum) => ({ datum }))]),
+  );
+}

@@ -3,7 +3,7 @@ import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, afterEach, beforeAll, describe, expect, test, vi } from "vitest";
-import { run } from "./main.ts";
+import { runCommand } from "../../tests/run-command.ts";
 
 const airport = join(import.meta.dirname, "../../tests/weather/coastal-airport-2013.csv");
 let folder = "";
@@ -19,18 +19,17 @@ function file(name: string, content: string): string {
   return path;
 }
 
-async function command(...args: string[]): Promise<{ code: number; out: string; err: string }> {
-  const out: string[] = [];
-  const err: string[] = [];
-  vi.spyOn(console, "log").mockImplementation((line) => void out.push(String(line)));
-  vi.spyOn(console, "error").mockImplementation((line) => void err.push(String(line)));
-  vi.spyOn(process.stderr, "write").mockImplementation((line) => err.push(String(line)) > 0);
-  return { code: await run(args), out: out.join("\n"), err: err.join("\n") };
-}
-
 describe("climate", () => {
   test("--json is one value in the fixed form", async () => {
-    const { code, out } = await command("climate", airport, "--json", "--zone", "America/New_York", "--thickness", "5");
+    const { code, out } = await runCommand(
+      "climate",
+      airport,
+      "--json",
+      "--zone",
+      "America/New_York",
+      "--thickness",
+      "5",
+    );
     const answer = JSON.parse(out);
     expect(code).toBe(0);
     expect(Object.keys(answer)).toEqual([
@@ -49,7 +48,7 @@ describe("climate", () => {
     ["a zone that is none", () => [file("wall.csv", wall), "--zone", "Middle/Earth"], 3, /^zone is "Middle\/Earth"/],
     ["a thickness of 0", () => [file("wall.csv", wall), "--thickness", "0"], 2, /above 0 mm/],
   ])("%s", async (_what, args, exit, said) => {
-    const { code, out, err } = await command("climate", ...args());
+    const { code, out, err } = await runCommand("climate", ...args());
     expect(err).toMatch(said);
     expect([code, out]).toEqual([exit, ""]);
   });
@@ -61,8 +60,8 @@ describe("import of a logger's file", () => {
   test("readings are kept once, however often the file comes; what is impossible is left out and told", async () => {
     const args = ["import", file("log.csv", wall), "--site", "shed", "--zone", "Europe/Berlin"];
     const shop = ["--shop", join(folder, "shop"), "--json"];
-    const first = await command(...args, ...shop);
+    const first = await runCommand(...args, ...shop);
     expect(JSON.parse(first.out)).toEqual({ site: "shed", readings: 2, added: 2, repeated: 0, leftOut: 1 });
-    expect(JSON.parse((await command(...args, ...shop)).out)).toMatchObject({ added: 0, repeated: 2 });
+    expect(JSON.parse((await runCommand(...args, ...shop)).out)).toMatchObject({ added: 0, repeated: 2 });
   });
 });

@@ -3,7 +3,7 @@ import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "n
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, afterEach, beforeAll, describe, expect, test, vi } from "vitest";
-import { run } from "./main.ts";
+import { runCommand } from "../../tests/run-command.ts";
 
 const fixture = (name: string) => join(import.meta.dirname, "../../tests/tables", name);
 let folder = "";
@@ -19,19 +19,9 @@ function file(name: string, content: string | Uint8Array): string {
   return path;
 }
 
-/** Exit code, standard output and standard error of one command line. */
-async function command(...args: string[]): Promise<{ code: number; out: string; err: string }> {
-  const out: string[] = [];
-  const err: string[] = [];
-  vi.spyOn(console, "log").mockImplementation((line) => void out.push(String(line)));
-  vi.spyOn(console, "error").mockImplementation((line) => void err.push(String(line)));
-  vi.spyOn(process.stderr, "write").mockImplementation((line) => err.push(String(line)) > 0);
-  return { code: await run(args), out: out.join("\n"), err: err.join("\n") };
-}
-
 describe("findings", () => {
   test("--json is one value in the fixed form, and nothing else", async () => {
-    const { code, out } = await command("findings", fixture("shed-looks.csv"), "--json", "--margin", "1.5");
+    const { code, out } = await runCommand("findings", fixture("shed-looks.csv"), "--json", "--margin", "1.5");
     const answer = JSON.parse(out);
     expect(code).toBe(0);
     expect(Object.keys(answer)).toEqual([
@@ -78,7 +68,7 @@ describe("findings", () => {
   });
 
   test("without --json: sentence and verdict of each comparison", async () => {
-    const { code, out } = await command("findings", fixture("shed-looks.csv"));
+    const { code, out } = await runCommand("findings", fixture("shed-looks.csv"));
     expect(code).toBe(0);
     expect(out).toMatch(/paste wax against Control: SHOWN\n {2}Paste wax beat Control/);
   });
@@ -111,7 +101,7 @@ describe("findings", () => {
     ["an unknown column", ["shed-looks.csv", "--circumstance", "moon"], 3, "moon"],
     ["no such file", ["nothing.csv"], 3, "is not there"],
   ] as const)("%s: %o exits with %d", async (_what, [name, ...args], code, words) => {
-    const result = await command("findings", fixture(name), ...args);
+    const result = await runCommand("findings", fixture(name), ...args);
     expect(result.code).toBe(code);
     expect(result.err).toContain(words);
     if (code !== 0) expect(result.out).toBe("");
@@ -127,7 +117,7 @@ describe("findings", () => {
     ],
     ["rust on day 0", "coupon,treatment,day,rusted_percent\n1,oil,0,5\n2,wax,0,0\n", "--from"],
   ])("%s is refused", async (_what, content, words) => {
-    const { code, err } = await command("findings", file("bad.csv", content));
+    const { code, err } = await runCommand("findings", file("bad.csv", content));
     expect(code).toBe(3);
     expect(err).toContain(words);
   });
@@ -152,7 +142,7 @@ describe("plan", () => {
   };
 
   test("says what can be told before anything is coated, and draws lots", async () => {
-    const { code, out } = await command("plan", file("draft.json", JSON.stringify(draft)), "--json");
+    const { code, out } = await runCommand("plan", file("draft.json", JSON.stringify(draft)), "--json");
     const { outlook, plan } = JSON.parse(out);
     expect(code).toBe(0);
     expect(outlook.questions[0].comparisons[0]).toMatchObject({
@@ -166,7 +156,7 @@ describe("plan", () => {
   });
 
   test("as text", async () => {
-    const { code, out } = await command(
+    const { code, out } = await runCommand(
       "plan",
       file("draft.json", JSON.stringify(draft)),
       "--control-median",
@@ -190,7 +180,7 @@ describe("plan", () => {
     ],
     ["half of the medians", JSON.stringify(draft), ["--best-median", "50"], 2, "go together"],
   ])("%s is refused", async (_what, content, args, code, words) => {
-    const result = await command("plan", file("draft.json", content), ...args);
+    const result = await runCommand("plan", file("draft.json", content), ...args);
     expect(result.code).toBe(code);
     expect(result.err).toContain(words);
   });
@@ -198,27 +188,27 @@ describe("plan", () => {
 
 describe("a notebook into a shop and out of it", () => {
   test("--dry-run shows what is understood, and what is not", async () => {
-    const good = await command("import", fixture("shed-looks.csv"), "--dry-run", "--json");
+    const good = await runCommand("import", fixture("shed-looks.csv"), "--dry-run", "--json");
     expect(good.code).toBe(0);
     expect(JSON.parse(good.out)).toMatchObject({
       understood: { form: "looks", coupons: 21 },
       problems: [],
       questions: [],
     });
-    const doubtful = await command("import", fixture("two-oils-dates.csv"), "--dry-run");
+    const doubtful = await runCommand("import", fixture("two-oils-dates.csv"), "--dry-run");
     expect(doubtful.code).toBe(3);
     expect(doubtful.out).toContain("03.04.2026 can be 2026-04-03 (dmy) or 2026-03-04 (mdy): which?");
   });
 
   test("a size is needed to store it", async () => {
-    const { code, err } = await command("import", fixture("shed-looks.csv"), "--shop", join(folder, "shop"));
+    const { code, err } = await runCommand("import", fixture("shed-looks.csv"), "--shop", join(folder, "shop"));
     expect(code).toBe(2);
     expect(err).toContain("--size");
   });
 
   test("imported, exported, and asked again: the same answers", async () => {
     const shop = ["--shop", join(folder, "shop")];
-    const imported = await command(
+    const imported = await runCommand(
       "import",
       fixture("shed-looks.csv"),
       "--size",
@@ -232,17 +222,17 @@ describe("a notebook into a shop and out of it", () => {
     expect(imported.err).toBe("");
     expect(imported.code).toBe(0);
     const out = join(folder, "out");
-    const exported = await command("export", "shed", "--out", out, "--json", ...shop);
+    const exported = await runCommand("export", "shed", "--out", out, "--json", ...shop);
     expect(exported.code).toBe(0);
     expect(readdirSync(out)).toEqual(["looks.csv"]);
     const { tables, cannot } = JSON.parse(exported.out);
     expect(cannot).toEqual([]);
-    const before = await command("findings", fixture("shed-looks.csv"), "--margin", "1.5", "--json");
-    const after = await command("findings", tables[0].file, ...tables[0].flags, "--json");
+    const before = await runCommand("findings", fixture("shed-looks.csv"), "--margin", "1.5", "--json");
+    const after = await runCommand("findings", tables[0].file, ...tables[0].flags, "--json");
     const answers = ({ out: text }: { out: string }) => ({ ...JSON.parse(text), notes: [] });
     expect(answers(after)).toEqual(answers(before));
     expect(readFileSync(tables[0].file, "utf8")).toMatch(/^coupon,treatment,day,face,rusted_percent/);
-    expect((await command("export", "shed", "--out", out, ...shop)).code).toBe(3);
+    expect((await runCommand("export", "shed", "--out", out, ...shop)).code).toBe(3);
   });
 
   const ratings = [
@@ -272,13 +262,13 @@ describe("a notebook into a shop and out of it", () => {
   ] as const)("a trial keeps %s and gives them back", async (name, table, flags) => {
     const shop = ["--shop", join(folder, "shop")];
     const path = table();
-    const imported = await command("import", path, "--size", "100x60x3", "--name", name, ...flags, ...shop);
+    const imported = await runCommand("import", path, "--size", "100x60x3", "--name", name, ...flags, ...shop);
     expect(imported.err).toBe("");
-    const exported = await command("export", name, "--out", join(folder, name), "--json", ...shop);
+    const exported = await runCommand("export", name, "--out", join(folder, name), "--json", ...shop);
     const { tables, cannot } = JSON.parse(exported.out);
     expect(cannot).toEqual([]);
     const answers = async (file: string, more: readonly string[]) => {
-      const { code, out } = await command("findings", file, ...more, "--json");
+      const { code, out } = await runCommand("findings", file, ...more, "--json");
       expect(code).toBe(0);
       return { ...JSON.parse(out), notes: [] };
     };

@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import { yatesOats } from "../../../tests/yates-oats.ts";
 import { balancedIncompleteBlock } from "./balanced-incomplete-block.ts";
 import { blockAnova } from "./block-anova.ts";
 import { friedman } from "./friedman.ts";
@@ -58,45 +59,13 @@ describe("blocks", () => {
   });
 
   test("split plot: Yates's oats (R data set Oats)", () => {
-    const oats = [
-      [
-        [117, 114, 161, 141],
-        [105, 140, 118, 156],
-        [111, 130, 157, 174],
-      ],
-      [
-        [70, 108, 126, 149],
-        [96, 124, 121, 144],
-        [61, 91, 97, 100],
-      ],
-      [
-        [60, 102, 89, 96],
-        [89, 129, 132, 124],
-        [68, 64, 112, 86],
-      ],
-      [
-        [64, 103, 132, 133],
-        [70, 89, 104, 117],
-        [74, 89, 81, 122],
-      ],
-      [
-        [80, 82, 94, 126],
-        [63, 70, 109, 99],
-        [62, 90, 100, 116],
-      ],
-      [
-        [89, 82, 86, 104],
-        [97, 99, 119, 121],
-        [53, 74, 118, 113],
-      ],
-    ];
-    const found = splitPlotAnova({ values: oats });
+    const found = splitPlotAnova({ values: yatesOats });
     expect(found.fWhole).toBeCloseTo(1.485, 3);
     expect(found.fSub).toBeCloseTo(37.69, 2);
     expect(found.fInteraction).toBeCloseTo(0.303, 3);
     const parts =
       found.ssBlock + found.ssWhole + found.ssWholeError + found.ssSub + found.ssInteraction + found.ssSubError;
-    const all = oats.flat(2);
+    const all = yatesOats.flat(2);
     const mean = all.reduce((sum, one) => sum + one, 0) / all.length;
     expect(parts).toBeCloseTo(
       all.reduce((sum, one) => sum + (one - mean) ** 2, 0),

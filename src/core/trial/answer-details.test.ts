@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import { type SmallCoupon, smallQuestion } from "../../../tests/small-question.ts";
 import { answerDetails } from "./answer-details.ts";
 import { leaveOneOutRange } from "./leave-one-out.ts";
 import type { Question, QuestionCoupon } from "./question.ts";
@@ -12,36 +13,20 @@ const kinds = {
 } as const;
 
 function asked(kind: keyof typeof kinds, data: Data, blocks = 1): Question {
-  return {
+  const coupons = Object.entries(data).map(([treatment, own]): [string, SmallCoupon[]] => [
+    treatment,
+    own.map((datum, at) => ({
+      coupon: `${treatment}${at + 1}`,
+      block: blocks === 1 ? null : String(at % blocks),
+      datum,
+    })),
+  ]);
+  return smallQuestion(Object.fromEntries(coupons), {
     response: "response",
-    better: "higher",
-    ratio: false,
-    detectionLimitPercent: null,
     ...kinds[kind],
     family: "pairs",
     control: null,
-    margin: null,
-    treatments: Object.keys(data),
-    witnesses: [],
-    coupons: Object.entries(data).flatMap(([treatment, own]) =>
-      own.map((datum, at) => ({
-        coupon: `${treatment}${at + 1}`,
-        treatment,
-        block: blocks === 1 ? null : String(at % blocks),
-        applications: {},
-        circumstances: {},
-        deviation: null,
-        datum,
-      })),
-    ),
-    routes: null,
-    randomised: true,
-    blind: true,
-    declared: true,
-    treatedSeparately: "confirmed",
-    seed: 1,
-    notes: [],
-  };
+  });
 }
 const values = (...all: number[]) => all.map((value) => ({ value }));
 const pair = [{ first: "A", second: "B" }];

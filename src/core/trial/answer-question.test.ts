@@ -226,7 +226,7 @@ describe("families", () => {
       "suggested",
       "suggested",
     ]);
-    expect(findings[3]!.because[0]).toMatch(/not every treatment was told apart from the control/);
+    expect(findings[3]!.because[0]).toMatch(/only after each was told apart from the control, and not each was/);
   });
 
   test("all pairs: declared as such, the same difference is shown", () => {

@@ -1,5 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import { weighedCoupons } from "../../../tests/weighed-coupons.ts";
 import { type DrawablePlan, drawPlan } from "./draw-plan.ts";
 import { requirePlan } from "./plan-rules.ts";
 
@@ -212,29 +213,13 @@ describe("a draw repeated until it is spread", () => {
   });
 });
 
-/** Incomplete blocks are for measured values. */
-const weighed: DrawablePlan["questions"] = [
-  {
-    response: "value",
-    name: "coating mass",
-    kind: "continuous",
-    better: "higher",
-    unit: "g/m²",
-    ratio: false,
-    scale: null,
-    family: "pairs",
-    margin: null,
-    atDay: null,
-  },
-];
-
 describe("incomplete blocks", () => {
   test("every two treatments meet in as many blocks, witnesses aside", () => {
     const treatments: DrawablePlan["treatments"] = [
       ...draft({ a: 3, b: 3, c: 3, d: 3 }).treatments,
       { name: "bare", role: "witness", route: [], coupons: 4 },
     ];
-    const { places } = drawPlan(draft({}, { treatments, blocks: 4, blockSize: 3, questions: weighed }));
+    const { places } = drawPlan(draft({}, { treatments, blocks: 4, blockSize: 3, questions: [weighedCoupons] }));
     const inside = ["1", "2", "3", "4"].map((block) => places.filter((one) => one.block === block));
     for (const own of inside) expect(own.map((one) => one.treatment)).toContain("bare");
     const meet = (x: string, y: string) =>
@@ -250,8 +235,8 @@ describe("incomplete blocks", () => {
     ],
     [{ blocks: 8 }, /^coupons is 3; expected 6 of each treatment in 8 such blocks/],
   ])("refuses %j", (more, message) =>
-    expect(() => drawPlan(draft({ a: 3, b: 3, c: 3, d: 3 }, { blockSize: 3, questions: weighed, ...more }))).toThrow(
-      message,
-    ),
+    expect(() =>
+      drawPlan(draft({ a: 3, b: 3, c: 3, d: 3 }, { blockSize: 3, questions: [weighedCoupons], ...more })),
+    ).toThrow(message),
   );
 });

@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import { smallQuestion, withData } from "../../../tests/small-question.ts";
 import { answerQuestion } from "./answer-question.ts";
 import { confirmedUnits, nextTrials, withConfirmed } from "./next-trial.ts";
 import type { Question, QuestionCoupon } from "./question.ts";
@@ -6,39 +7,8 @@ import { centresOf, drawnQuestion } from "./simulated-trial.ts";
 
 type Datum = QuestionCoupon["datum"];
 
-const question = (data: Record<string, Datum[]>, more: Partial<Question> = {}): Question => ({
-  response: "time to first rust",
-  kind: "time",
-  unit: "days",
-  better: "higher",
-  ratio: false,
-  detectionLimitPercent: null,
-  scale: null,
-  family: "control",
-  control: "control",
-  margin: 1.5,
-  treatments: Object.keys(data),
-  witnesses: [],
-  coupons: Object.entries(data).flatMap(([treatment, own]) =>
-    own.map((datum, at) => ({
-      coupon: `${treatment}-${at}`,
-      treatment,
-      block: null,
-      applications: {},
-      circumstances: {},
-      deviation: null,
-      datum,
-    })),
-  ),
-  routes: null,
-  randomised: true,
-  blind: true,
-  declared: true,
-  treatedSeparately: "confirmed",
-  seed: 1,
-  notes: [],
-  ...more,
-});
+const question = (data: Record<string, Datum[]>, more: Partial<Question> = {}): Question =>
+  smallQuestion(withData(data), { margin: 1.5, ...more });
 const week = (...starts: number[]): Datum[] => starts.map((left) => ({ left, right: left + 7 }));
 const shed = question({
   control: week(7, 14, 21, 21, 28, 35),

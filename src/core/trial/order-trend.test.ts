@@ -1,48 +1,27 @@
 import { describe, expect, test } from "vitest";
+import { type SmallCoupon, smallQuestion } from "../../../tests/small-question.ts";
 import { answerQuestion } from "./answer-question.ts";
-import type { Question, QuestionCoupon } from "./question.ts";
+import type { Question } from "./question.ts";
 
 const order = ["one coat", "two coats", "three coats"];
 
 /** Grades, 10 the best; coupons of each treatment in its order. */
 function ordered(grades: number[][], more: Partial<Question> = {}): Question {
-  const coupons = grades.flatMap((own, at) =>
-    own.map(
-      (value, number): QuestionCoupon => ({
-        coupon: `${at + 1}-${number + 1}`,
-        treatment: order[at]!,
-        block: null,
-        applications: {},
-        circumstances: {},
-        deviation: null,
-        datum: { value },
-      }),
-    ),
-  );
-  return {
+  const coupons = grades.map((own, at): [string, SmallCoupon[]] => [
+    order[at]!,
+    own.map((value, number) => ({ coupon: `${at + 1}-${number + 1}`, datum: { value } })),
+  ]);
+  return smallQuestion(Object.fromEntries(coupons), {
     response: "grade",
     kind: "ordinal",
     unit: "classes",
-    better: "higher",
-    ratio: false,
-    detectionLimitPercent: null,
     scale: { best: 10, worst: 0 },
     family: "pairs",
     control: null,
-    margin: null,
     treatments: ["one coat", "three coats", "two coats"],
-    witnesses: [],
-    coupons,
-    routes: null,
-    randomised: true,
-    blind: true,
-    declared: true,
-    treatedSeparately: "confirmed",
     order,
-    seed: 1,
-    notes: [],
     ...more,
-  };
+  });
 }
 const trend = (question: Question) => answerQuestion(question).trend!;
 const rising = [

@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import { weighedCoupons } from "../../../tests/weighed-coupons.ts";
 import type { DrawablePlan } from "./draw-plan.ts";
 import { lookWarnings, offeredLookDays } from "./look-calendar.ts";
 import { planOutlook } from "./plan-outlook.ts";
@@ -270,25 +271,11 @@ describe("a declared order", () => {
 });
 
 test("measured values are judged by the scatter of the whole trial, not by how few draws there are", () => {
-  const weighed: DrawablePlan["questions"] = [
-    {
-      response: "value",
-      name: "coating mass",
-      kind: "continuous",
-      better: "higher",
-      unit: "g/m²",
-      ratio: false,
-      scale: null,
-      family: "pairs",
-      margin: null,
-      atDay: null,
-    },
-  ];
   const of = (each: number) =>
     planOutlook(
       draft(
         ["a", "b", "c"].map((name) => finish(name, each, [alone(name)])),
-        { questions: weighed },
+        { questions: [weighedCoupons] },
       ),
     ).questions[0]!.comparisons[0]!;
   // Three of each of three: p could not fall below 1 in 10 by rearranging, but there are 6 degrees of freedom.

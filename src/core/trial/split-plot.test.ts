@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import { yatesOats } from "../../../tests/yates-oats.ts";
 import { seededRandom } from "../numeric/random.ts";
 import { splitPlotAnova } from "../statistics/split-plot-anova.ts";
 import { answerQuestion } from "./answer-question.ts";
@@ -50,40 +51,7 @@ function splitPlot(cells: readonly Cell[], more: Partial<Question> = {}): Questi
   };
 }
 
-/** Yates 1935, oats (the R data set Oats): six blocks of three varieties, four rates of nitrogen in each. */
-const oats = [
-  [
-    [117, 114, 161, 141],
-    [105, 140, 118, 156],
-    [111, 130, 157, 174],
-  ],
-  [
-    [70, 108, 126, 149],
-    [96, 124, 121, 144],
-    [61, 91, 97, 100],
-  ],
-  [
-    [60, 102, 89, 96],
-    [89, 129, 132, 124],
-    [68, 64, 112, 86],
-  ],
-  [
-    [64, 103, 132, 133],
-    [70, 89, 104, 117],
-    [74, 89, 81, 122],
-  ],
-  [
-    [80, 82, 94, 126],
-    [63, 70, 109, 99],
-    [62, 90, 100, 116],
-  ],
-  [
-    [89, 82, 86, 104],
-    [97, 99, 119, 121],
-    [53, 74, 118, 113],
-  ],
-];
-const oatCells = oats.flatMap((block, b) =>
+const oatCells = yatesOats.flatMap((block, b) =>
   block.flatMap((plot, w) =>
     plot.map(
       (value, s): Cell => ({ whole: `v${w}`, sub: `n${s}`, batch: 3 * b + w, block: String(b), datum: { value } }),
@@ -98,7 +66,7 @@ const halfWidth = (question: Question, first: string, second: string) => {
 describe("measured values in a split plot", () => {
   const question = splitPlot(oatCells);
   const model = fittedModels(question, trialLayout(question)).family.value!;
-  const { ssWholeError, ssSubError } = splitPlotAnova({ values: oats });
+  const { ssWholeError, ssSubError } = splitPlotAnova({ values: yatesOats });
 
   test("within a batch the sub-plot error judges, with its degrees of freedom", () => {
     const { errorDf, fit } = model("v0, n0", "v0, n3");
