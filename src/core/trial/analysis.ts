@@ -45,7 +45,7 @@ export function analysis(question: Question, drawing: Drawing): Analysis {
   const equivalence = adjustedEquivalence(rows.map((row) => pairEquivalence(question, fits[row.step], row)));
   const gateOpen = gateIsOpen(tested.rows);
   const judged = rows.map((row, at) => {
-    const caps = designCaps(question, row, { gateOpen, errorDf: errorDf && errorDf(row.first, row.second) });
+    const caps = designCaps(question, row, { gateOpen, errorDf: errorDf?.(row.first, row.second) ?? null });
     const known = { ...row, equivalence: equivalence[at]!, caps };
     return { ...known, verdict: verdictOf(known) };
   });

@@ -75,7 +75,7 @@ function questionOutlook(plan: Plan, declared: DeclaredQuestion): QuestionOutloo
   const errorDf: ErrorDf | null = value && ((first, second) => value(first, second).errorDf);
   const { members, takenOut } = familyOf(question, layout, errorDf);
   const comparisons = pairsOf(question).map(([first, second]) =>
-    comparisonOutlook({ plan, question, layout, first, second, errorDf: errorDf && errorDf(first, second) }),
+    comparisonOutlook({ plan, question, layout, first, second, errorDf: errorDf?.(first, second) ?? null }),
   );
   return {
     response: responseName(declared),
