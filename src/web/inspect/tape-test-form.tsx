@@ -3,16 +3,16 @@ import type { ReactNode } from "react";
 import { type TapeClass, tapeClasses } from "../../core/rating/tape-classes.ts";
 import type { Observed, TapeTest, TrialRecord } from "../../core/trial/trial-record.ts";
 import { todayDate } from "../parts/clock.ts";
-import { CouponChoice } from "../parts/coupon-choice.tsx";
-import { LongTextField, TextField, TickField } from "../parts/field.tsx";
 import { tapeMeaning, tapeText } from "../text/inspect.ts";
+import { testsText } from "../text/tests.ts";
+import { type BenchTest, CouponAndDate, NoteAndKnew } from "../trial/bench-test-fields.tsx";
 import { type FormFields, ObserveForm, type ObserveFormProps } from "../trial/observe-form.tsx";
 import { typedTestDate, undatedOr } from "../trial/test-date.ts";
 import { TapeClassFigure } from "./tape-class-figure.tsx";
 import "./inspect.css";
 
 type Cut = "A" | "B";
-type Form = { coupon: string; date: string; cut: Cut; tapeClass: string; note: string; knew: boolean };
+type Form = BenchTest & { cut: Cut; tapeClass: string };
 const shown = ["coupon", "when", "tapeClass", "note"] as const;
 type Field = (typeof shown)[number];
 
@@ -31,8 +31,8 @@ export function TapeTestForm({ record, corrects = null, onWritten }: ObserveForm
           if (form.coupon === "" || when === "missing" || tapeClass === undefined)
             return {
               missing: {
-                coupon: form.coupon === "" && tapeText.noCoupon,
-                when: when === "missing" && tapeText.noDate,
+                coupon: form.coupon === "" && testsText.needsCoupon,
+                when: when === "missing" && testsText.needsDate,
                 tapeClass: tapeClass === undefined && tapeText.noClass,
               },
             };
@@ -58,23 +58,12 @@ function startingForm(corrects: Observed<TapeTest> | null): Form {
 
 const cutOf = (tapeClass: TapeClass): Cut => (tapeClass.endsWith("A") ? "A" : "B");
 
-function TapeFields({ record, form, change, errorAt }: { record: TrialRecord } & FormFields<Form, Field>) {
+function TapeFields(drawn: { record: TrialRecord } & FormFields<Form, Field>) {
+  const { form, change, errorAt } = drawn;
   return (
     <>
       <div className="fields">
-        <CouponChoice
-          record={record}
-          value={form.coupon}
-          onChoose={(coupon) => change({ coupon })}
-          error={errorAt("coupon")}
-        />
-        <TextField
-          label={tapeText.date}
-          type="date"
-          value={form.date}
-          onType={(date) => change({ date })}
-          error={errorAt("when")}
-        />
+        <CouponAndDate {...drawn} />
       </div>
       <fieldset className="either">
         <legend>{tapeText.cut}</legend>
@@ -91,15 +80,7 @@ function TapeFields({ record, form, change, errorAt }: { record: TrialRecord } &
         onChoose={(tapeClass) => change({ tapeClass })}
         error={errorAt("tapeClass")}
       />
-      <LongTextField
-        label={tapeText.note}
-        hint={tapeText.noteHint}
-        rows={2}
-        value={form.note}
-        onType={(note) => change({ note })}
-        error={errorAt("note")}
-      />
-      {!record.unblinded && <TickField label={tapeText.knew} ticked={form.knew} onTick={(knew) => change({ knew })} />}
+      <NoteAndKnew {...drawn} hint={tapeText.noteHint} />
     </>
   );
 }

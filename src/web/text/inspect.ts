@@ -176,17 +176,12 @@ export const looksGridText = {
 
 export const tapeText = {
   sentence: "Cut, tape, pull, and compare what came off with the drawings.",
-  date: "Date of the test",
   cut: "Cut",
   cuts: { A: "X-cut (A), for thick coatings", B: "cross-cut (B), for thin ones" },
   tapeClass: "What came off",
-  note: "Note",
   noteHint: "Where it parted, which tape, how long it had cured.",
   record: "Write it down",
-  noCoupon: "Choose the coupon.",
-  noDate: "Write the date of the test.",
   noClass: "Choose the drawing that comes nearest.",
-  knew: "I could tell which treatment it has",
 } as const;
 
 /** Our own short wording of each class; the limits are those of ASTM D3359. */

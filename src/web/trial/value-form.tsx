@@ -2,14 +2,14 @@
 import type { ValueResponse } from "../../core/trial/declared-question.ts";
 import type { MeasuredValue, Observed, TrialRecord } from "../../core/trial/trial-record.ts";
 import { todayDate } from "../parts/clock.ts";
-import { CouponChoice } from "../parts/coupon-choice.tsx";
-import { ChoiceField, NumberField, TextField, TickField } from "../parts/field.tsx";
+import { ChoiceField, NumberField } from "../parts/field.tsx";
 import { typedNumber } from "../parts/quantity.ts";
 import { testsText as text, valuesAsked } from "../text/tests.ts";
+import { type BenchTest, CouponAndDate, NoteAndKnew } from "./bench-test-fields.tsx";
 import { type Filled, type FormFields, ObserveForm, type ObserveFormProps } from "./observe-form.tsx";
 import { typedTestDate, undatedOr } from "./test-date.ts";
 
-type Form = { coupon: string; name: string; value: string; date: string; note: string; knew: boolean };
+type Form = BenchTest & { name: string; value: string };
 const shown = ["coupon", "name", "value", "when", "note"] as const;
 type Field = (typeof shown)[number];
 
@@ -61,8 +61,8 @@ function filled(form: Form, record: TrialRecord, corrects: Observed<MeasuredValu
   return { bodies: [body] };
 }
 
-function ValueFields(props: { record: TrialRecord; asked: ValueResponse[] } & FormFields<Form, Field>) {
-  const { record, asked, form, change, errorAt } = props;
+function ValueFields(drawn: { record: TrialRecord; asked: ValueResponse[] } & FormFields<Form, Field>) {
+  const { asked, form, change, errorAt } = drawn;
   return (
     <>
       <div className="fields">
@@ -75,28 +75,15 @@ function ValueFields(props: { record: TrialRecord; asked: ValueResponse[] } & Fo
             error={errorAt("name")}
           />
         )}
-        <CouponChoice
-          record={record}
-          value={form.coupon}
-          onChoose={(coupon) => change({ coupon })}
-          error={errorAt("coupon")}
-        />
+        <CouponAndDate {...drawn} />
         <ReadField
           asked={asked.find(({ name }) => name === form.name) ?? null}
           value={form.value}
           onRead={(value) => change({ value })}
           error={errorAt("value")}
         />
-        <TextField
-          label={text.date}
-          type="date"
-          value={form.date}
-          onType={(date) => change({ date })}
-          error={errorAt("when")}
-        />
       </div>
-      <TextField label={text.note} value={form.note} onType={(note) => change({ note })} error={errorAt("note")} />
-      {!record.unblinded && <TickField label={text.knew} ticked={form.knew} onTick={(knew) => change({ knew })} />}
+      <NoteAndKnew {...drawn} />
     </>
   );
 }

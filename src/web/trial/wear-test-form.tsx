@@ -2,23 +2,15 @@
 import type { WearPlace } from "../../core/trial/declared-question.ts";
 import type { Observed, TrialRecord, WearTest } from "../../core/trial/trial-record.ts";
 import { todayDate } from "../parts/clock.ts";
-import { CouponChoice } from "../parts/coupon-choice.tsx";
-import { ChoiceField, NumberField, TextField, TickField } from "../parts/field.tsx";
+import { ChoiceField, NumberField } from "../parts/field.tsx";
 import { typedNumber } from "../parts/quantity.ts";
 import { testsText as text } from "../text/tests.ts";
+import { type BenchTest, CouponAndDate, NoteAndKnew } from "./bench-test-fields.tsx";
 import { type Filled, type FormFields, ObserveForm, type ObserveFormProps } from "./observe-form.tsx";
 import { typedTestDate, undatedOr } from "./test-date.ts";
 
 type Place = WearPlace | "unknown";
-type Form = {
-  coupon: string;
-  date: string;
-  place: Place;
-  left: string;
-  right: string;
-  note: string;
-  knew: boolean;
-};
+type Form = BenchTest & { place: Place; left: string; right: string };
 const shown = ["coupon", "when", "place", "leftStrokes", "rightStrokes", "note"] as const;
 type Field = (typeof shown)[number];
 
@@ -96,24 +88,13 @@ function placesAsked({ plan }: TrialRecord): Place[] {
   return asked.length > 0 ? [...new Set(asked)] : ["face", "edge"];
 }
 
-function WearFields({ record, form, change, errorAt }: { record: TrialRecord } & FormFields<Form, Field>) {
+function WearFields(drawn: { record: TrialRecord } & FormFields<Form, Field>) {
+  const { record, form, change, errorAt } = drawn;
   const places = [...new Set<Place>([...placesAsked(record), form.place])];
   return (
     <>
       <div className="fields">
-        <CouponChoice
-          record={record}
-          value={form.coupon}
-          onChoose={(coupon) => change({ coupon })}
-          error={errorAt("coupon")}
-        />
-        <TextField
-          label={text.date}
-          type="date"
-          value={form.date}
-          onType={(date) => change({ date })}
-          error={errorAt("when")}
-        />
+        <CouponAndDate {...drawn} />
         {places.length > 1 && (
           <ChoiceField
             label={text.place}
@@ -139,8 +120,7 @@ function WearFields({ record, form, change, errorAt }: { record: TrialRecord } &
           error={errorAt("rightStrokes")}
         />
       </div>
-      <TextField label={text.note} value={form.note} onType={(note) => change({ note })} error={errorAt("note")} />
-      {!record.unblinded && <TickField label={text.knew} ticked={form.knew} onTick={(knew) => change({ knew })} />}
+      <NoteAndKnew {...drawn} />
     </>
   );
 }
