@@ -80,7 +80,7 @@ function noTable(text: string, { expected }: TableShape): TableProblem {
   return {
     row: 1,
     column: null,
-    value: firstLine,
+    value: text.trim() === "" ? "nothing: the table is empty" : firstLine,
     expected: `a header row with ${expected}, parted by commas, semicolons or tabs`,
   };
 }

@@ -44,6 +44,7 @@ describe("the form of a table", () => {
       "a header row with the columns coupon and treatment",
     ],
     ["nothing at all", "", "a header row"],
+    ["only empty lines", "\n\n", "a header row"],
     ["a header and no row", "coupon,treatment,day,rusted_percent\n", "a row for each coupon"],
     ["nothing measured", lines("coupon,treatment,day", "1,oil,7"), "rusted_percent, rating or word"],
     ["two forms at once", lines("coupon,treatment,day,rusted_percent,value", "1,oil,7,0,3"), "one form only"],

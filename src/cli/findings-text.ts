@@ -64,8 +64,9 @@ function chance({ power, perTreatment }: { power: number; perTreatment: number |
 }
 
 function effectText({ name, value, lower, upper, confidence }: Effect): string {
+  if (value === null && lower === null && upper === null) return `no ${name} can be given`;
   const limits = `${lower === null ? "no lower limit" : figures(lower)} to ${upper === null ? "no upper limit" : figures(upper)}`;
-  return `${name} ${value === null ? "not to be had" : figures(value)} (${figures(confidence * 100)} %: ${limits})`;
+  return `${name} ${value === null ? "without a value" : figures(value)} (${figures(confidence * 100)} %: ${limits})`;
 }
 
 /** Three figures: more than a shop's data carry, and never a p of 0. */

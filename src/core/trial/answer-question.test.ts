@@ -306,3 +306,10 @@ describe("audit and deviations", () => {
     expect(only(smallQuestion({ A: all(late(6)), control: all(early(6)) })).because).toEqual([]);
   });
 });
+
+test("where all came out the same no interval is spoken of: it would reach 0 %", () => {
+  const sameWeek = Array.from({ length: 4 }, () => ({ datum: { left: 7, right: 14 } }));
+  const [finding] = answerQuestion(smallQuestion({ control: sameWeek, wax: sameWeek })).findings;
+  expect(finding).toMatchObject({ verdict: "cannot be told", pMin: 1 });
+  expect(finding!.because.join()).not.toContain("interval");
+});

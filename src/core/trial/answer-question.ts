@@ -11,7 +11,7 @@ import type { Aliased } from "./confounding-audit.ts";
 import { deviationInfluence, withoutDeviating } from "./deviation-influence.ts";
 import { effectDirection, effectOf } from "./effect.ts";
 import { percentWords } from "./effect-words.ts";
-import type { AnsweredQuestion, Confounded, CouponPoint, Finding } from "./finding.ts";
+import type { AnsweredQuestion, Confounded, CouponPoint, Effect, Finding } from "./finding.ts";
 import { orderTrend } from "./order-trend.ts";
 import type { Question } from "./question.ts";
 import { questionNotes, secondPassNotes } from "./question-notes.ts";
@@ -140,11 +140,13 @@ function becauseOf(question: Question, row: Spoken, remarks: readonly string[]):
     ? [`the interval is for this pair alone; the verdict allows for all ${row.comparisons} comparisons`]
     : [];
   const short =
-    row.effect !== null && row.effect.confidence < 0.95 - 1e-9
+    row.effect !== null && hasLimit(row.effect) && row.effect.confidence < 0.95 - 1e-9
       ? [`with these units and ties the interval reaches only ${Number((100 * row.effect.confidence).toFixed(1))} %`]
       : [];
   return [...row.caps.map((cap) => cap.reason), ...remarks, ...endBounds(question, row), ...short, ...disagrees];
 }
+
+const hasLimit = ({ lower, upper }: Effect): boolean => lower !== null || upper !== null;
 
 /** All stand at one end: what that end still says. "No rust on any" is a bound, not a zero. */
 function endBounds(question: Question, { end, first, second, n, units }: Spoken): string[] {

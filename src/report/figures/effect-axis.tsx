@@ -1,5 +1,5 @@
 /** One comparison's effect with its interval, against no difference and the margin that matters. */
-import type { Finding, ResponseKind } from "../../core/trial/finding.ts";
+import type { Effect, Finding, ResponseKind } from "../../core/trial/finding.ts";
 import { centredWithin, labelWidthPx, nameLines } from "./band-layout.ts";
 import { drawnInterval, type EffectScale, marginSpan } from "./effect-scale.ts";
 import { effectWithInterval, figureText } from "./figure-text.ts";
@@ -13,7 +13,7 @@ const besideFromPx = 560;
 
 export function EffectAxis(props: { finding: Finding; kind: ResponseKind; scale: EffectScale; widthPx: number }) {
   const { finding, kind, scale, widthPx } = props;
-  if (!finding.effect) return <p className="fig-none">{figureText.noEffect}</p>;
+  if (!finding.effect || saysNothing(finding.effect)) return <p className="fig-none">{figureText.noEffect}</p>;
   const plotPx = widthPx - 2 * padPx;
   const x = (value: number) => padPx + scale.place(value) * plotPx;
   const margin = marginSpan(finding, kind);
@@ -50,6 +50,9 @@ export function EffectAxis(props: { finding: Finding; kind: ResponseKind; scale:
     </svg>
   );
 }
+
+/** Neither a value nor a limit: all of both came out the same. */
+const saysNothing = ({ value, lower, upper }: Effect) => value === null && lower === null && upper === null;
 
 function Margin(props: {
   span: { from: number; to: number };
