@@ -150,7 +150,7 @@ const gateRows = [5, 8].map((n) =>
   ),
 );
 
-const added = (title: string, trial: InventedTrial) => row("Rows that the plan asks to add", title, trial, null);
+const added = (title: string, trial: InventedTrial) => row("Other responses, layouts and margins", title, trial, null);
 const addedRows = [
   ...([null, 1, 2] as const).flatMap((perBlock) =>
     (["ordinal", "area", "binary"] as const).flatMap((kind) =>
