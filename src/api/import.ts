@@ -50,6 +50,8 @@ export const newImport = z.strictObject({
   edgeBandMm: z.number().check(z.minimum(0), z.maximum(500)),
   /** Date of day 0 of a table that counts days; null: not known. */
   startedOn: z.nullable(z.iso.date()),
+  /** Also when a trial of the very same table is here already. */
+  again: z.boolean(),
 });
 export type NewImport = z.infer<typeof newImport>;
 

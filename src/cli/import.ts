@@ -8,7 +8,7 @@ import { type ImportedTrial, trialFromTable } from "../core/trial/trial-from-tab
 import type { Observation, Plan } from "../core/trial/trial-record.ts";
 import { type AskOptions, tableAsk, withAskOptions } from "./ask-options.ts";
 import { dateOption } from "./date-option.ts";
-import { WrongUsage } from "./exit.ts";
+import { InputRefused, WrongUsage } from "./exit.ts";
 import { importReadings } from "./import-readings.ts";
 import { problemLine, questionLine, readTableFile, takeTable } from "./plain-table-file.ts";
 import { shopFolder } from "./shop-folder.ts";
@@ -27,6 +27,7 @@ type ImportOptions = TableOptions &
     startedOn?: string;
     site?: string;
     zone?: string;
+    again?: true;
     json?: true;
   };
 
@@ -42,6 +43,7 @@ export function importCommand(): Command {
     .option("--size <LxWxT>", "size of a coupon in mm, such as 100x60x3", sizeOption)
     .option("--edge-band <mm>", "band at the edges that is not assessed", numberOption, 5)
     .option("--started-on <date>", "date of day 0 of a table that counts days (YYYY-MM-DD)", dateOption)
+    .option("--again", "make a second trial where one of the very same table is there")
     .option("--site <name>", "the file is a logger's: keep it as the readings of this site")
     .option("--zone <area/city>", "with --site: on whose wall clock the column time is written")
     .option("--shop <dir>", "the shop's folder", shopFolder())
@@ -71,7 +73,7 @@ async function importTable(path: string, options: ImportOptions): Promise<void> 
     by: options.by,
   });
   const name = options.name ?? basename(path, extname(path));
-  const trial = await keep(options.shop, name, imported, options.by);
+  const trial = await keep(name, imported, options);
   const { plan } = imported;
   console.log(
     options.json
@@ -85,7 +87,7 @@ async function importTable(path: string, options: ImportOptions): Promise<void> 
 }
 
 /** All of it or nothing: every observation is held against the rules of a trial before the first is stored. */
-async function keep(shopDir: string, name: string, imported: ImportedTrial, by: string): Promise<string> {
+async function keep(name: string, imported: ImportedTrial, { shop, by, again }: ImportOptions): Promise<string> {
   const trial = { id: randomUUID(), name, createdAt: new Date().toISOString() };
   const bodies = [{ by, body: { kind: "plan", plan: imported.plan } as const }, ...imported.observations];
   const observations: Observation[] = bodies.map((one) => ({
@@ -96,8 +98,13 @@ async function keep(shopDir: string, name: string, imported: ImportedTrial, by: 
   }));
   for (const [at, one] of observations.entries())
     requireAcceptable({ ...trial, observations: observations.slice(0, at) }, one);
-  const store = await openToWrite(shopDir);
+  const store = await openToWrite(shop);
   try {
+    const twin = again ? null : await store.trials.begunWith(observations);
+    if (twin)
+      throw new InputRefused(
+        `This very table is in ${shop} already, as the trial "${twin.name}"; --again makes a second one.`,
+      );
     await store.trials.start(trial, observations);
   } finally {
     await store.close();

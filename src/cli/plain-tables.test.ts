@@ -221,6 +221,16 @@ describe("a notebook into a shop and out of it", () => {
     );
     expect(imported.err).toBe("");
     expect(imported.code).toBe(0);
+    const twice = await runCommand(
+      "import",
+      fixture("shed-looks.csv"),
+      "--size",
+      "100x60x3",
+      "--margin",
+      "1.5",
+      ...shop,
+    );
+    expect(twice).toMatchObject({ code: 3, err: expect.stringContaining('already, as the trial "shed"') });
     const out = join(folder, "out");
     const exported = await runCommand("export", "shed", "--out", out, "--json", ...shop);
     expect(exported.code).toBe(0);

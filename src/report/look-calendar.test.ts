@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { lost, putOut, smallPlan, smallRecord } from "../../tests/small-trial.ts";
-import { trialRecord } from "../core/trial/trial-record.ts";
+import { type Observation, type ObservationBody, trialRecord } from "../core/trial/trial-record.ts";
 import { lookCalendar } from "./look-calendar.ts";
 
 const stampedAt = new Date("2026-02-27T10:00:00Z");
@@ -61,6 +61,24 @@ describe("the calendar of looks", () => {
     expect(Number(after[1]!.SEQUENCE)).toBeGreaterThan(Number(before[1]!.SEQUENCE));
     expect(unescaped(after[1]!.DESCRIPTION!)).toBe("Coupons to look at: 1, 3");
   });
+  test("a look that is no longer planned comes as cancelled, without a reminder, so that the calendar loses it", () => {
+    const [plan, out] = smallObservations([putOut]);
+    const shorter = { ...smallPlan, lookDays: smallPlan.lookDays.slice(0, 2) };
+    const corrected: Observation = {
+      ...plan!,
+      id: "corrected",
+      corrects: { id: plan!.id, why: "the third look is not needed" },
+      body: { kind: "plan", plan: shorter },
+    };
+    const record = trialRecord({ id: smallRecord().id, name: "shed trial" }, [plan!, out!, corrected]);
+    const file = lookCalendar(record, null, stampedAt);
+    const before = eventsIn(calendarOf([putOut]));
+    const after = eventsIn(file);
+    expect(after.map((event) => event.UID)).toEqual(before.map((event) => event.UID));
+    expect(after.map((event) => event.STATUS)).toEqual([undefined, undefined, "CANCELLED"]);
+    expect(Number(after[2]!.SEQUENCE)).toBeGreaterThan(Number(before[2]!.SEQUENCE));
+    expect(file.match(/BEGIN:VALARM/g)).toHaveLength(2);
+  });
   test("before coupons are out a date is asked for; spares wait for none", () => {
     expect(() => calendarOf([])).toThrow(/^from is null; expected the date on which the coupons go out/);
     expect(eventsIn(calendarOf([], "2026-05-30")).map((event) => event["DTSTART;VALUE=DATE"])).toEqual([
@@ -78,7 +96,12 @@ describe("the calendar of looks", () => {
   });
 });
 
-function smallObservations() {
-  const body = { kind: "plan", plan: smallPlan } as const;
-  return [{ id: "1", recordedAt: "2026-03-01T08:00:00Z", by: "A", corrects: null, body }];
+function smallObservations(bodies: readonly ObservationBody[] = []): Observation[] {
+  return [{ kind: "plan", plan: smallPlan } as const, ...bodies].map((body, at) => ({
+    id: String(at + 1),
+    recordedAt: "2026-03-01T08:00:00Z",
+    by: "A",
+    corrects: null,
+    body,
+  }));
 }

@@ -1,5 +1,5 @@
 /** The planned looks as an iCalendar file (RFC 5545): days of the year, a reminder on the morning, never a treatment. */
-import ical, { ICalAlarmRelatesTo, ICalAlarmType, ICalCalendarMethod } from "ical-generator";
+import ical, { ICalAlarmRelatesTo, ICalAlarmType, ICalCalendarMethod, ICalEventStatus } from "ical-generator";
 import { lookEvents } from "../core/trial/look-events.ts";
 import type { TrialRecord } from "../core/trial/trial-record.ts";
 import { calendarText } from "./text.ts";
@@ -9,7 +9,8 @@ const reminderAfterMidnightS = 8 * 3600;
 
 /**
  * `restFrom`: when coupons that are not out yet are meant to go out, YYYY-MM-DD; `stampedAt`: the moment of writing.
- * A file made later replaces the events of an earlier one: the same look keeps its identity, and its sequence rises.
+ * A file made later replaces the events of an earlier one: the same look keeps its identity, and its sequence rises; a
+ * look that is no longer planned comes once more, as cancelled.
  */
 export function lookCalendar(record: TrialRecord, restFrom: string | null, stampedAt: Date): string {
   const calendar = ical({
@@ -24,9 +25,11 @@ export function lookCalendar(record: TrialRecord, restFrom: string | null, stamp
       sequence: record.corrections + record.putOut.length + record.takenDown.length,
       allDay: true,
       start: new Date(`${look.date}T00:00:00Z`),
-      summary: calendarText.look(look, record.name),
+      summary: look.calledOff ? calendarText.calledOff(look, record.name) : calendarText.look(look, record.name),
       description: calendarText.coupons(look.coupons),
+      ...(look.calledOff && { status: ICalEventStatus.CANCELLED }),
     });
+    if (look.calledOff) continue;
     event
       .createAlarm({
         type: ICalAlarmType.display,

@@ -43,5 +43,6 @@ export const reportText = {
 export const calendarText = {
   name: (trial: string) => `Looks: ${trial}`,
   look: ({ number, of }: { number: number; of: number }, trial: string) => `Look ${number} of ${of}: ${trial}`,
+  calledOff: ({ number }: { number: number }, trial: string) => `No longer planned: look ${number}: ${trial}`,
   coupons: (coupons: readonly string[]) => `Coupons to look at: ${coupons.join(", ")}`,
 } as const;

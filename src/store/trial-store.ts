@@ -13,6 +13,8 @@ export type TrialStore = {
   list(): Promise<TrialSummary[]>;
   all(): Promise<TrialWithObservations[]>;
   find(id: string): Promise<TrialWithObservations | null>;
+  /** The oldest trial that began with these very observations, whatever their ids and moments; null: none did. */
+  begunWith(observations: readonly Observation[]): Promise<StoredTrial | null>;
   /** A trial with its first observations, its plan among them; all or nothing. The same again is accepted and dropped. */
   start(trial: StoredTrial, observations: readonly Observation[]): Promise<TrialWithObservations>;
   /**
@@ -28,14 +30,17 @@ export type TrialStore = {
 };
 
 export function trialStore(db: Kysely<Tables>): TrialStore {
+  const all = async () => {
+    const trials = await db.selectFrom("trial").selectAll().orderBy("created_at").orderBy("id").execute();
+    const rows = await db.selectFrom("observation").selectAll().orderBy("trial").orderBy("position").execute();
+    return withObservations(trials, rows);
+  };
   return {
     list: () => summaries(db),
 
-    async all() {
-      const trials = await db.selectFrom("trial").selectAll().orderBy("created_at").orderBy("id").execute();
-      const rows = await db.selectFrom("observation").selectAll().orderBy("trial").orderBy("position").execute();
-      return withObservations(trials, rows);
-    },
+    all,
+
+    begunWith: async (observations) => (await all()).find((one) => startsWith(one.observations, observations)) ?? null,
 
     find: (id) => db.transaction().execute((within) => find(within, id)),
 

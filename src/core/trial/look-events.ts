@@ -13,6 +13,8 @@ export type LookEvent = {
   of: number;
   /** Numbers only, in the order of the plan, which tells nothing of their treatments. */
   coupons: string[];
+  /** An earlier wording of the plan had it, the present one has fewer looks: a calendar that took it in must lose it. */
+  calledOff: boolean;
 };
 
 /**
@@ -22,21 +24,31 @@ export type LookEvent = {
  * Refuses  a date to count from that is missing while nothing is out
  */
 export function lookEvents(record: TrialRecord, restFrom: string | null): LookEvent[] {
-  const lookDays = [...new Set(record.plan.lookDays)].sort((a, b) => a - b);
+  const lookDays = inOrder(record.plan.lookDays);
+  const calledOffDays = longest(record.plans.map((one) => inOrder(one.body.plan.lookDays))).slice(lookDays.length);
   const groups = couponsByStart(record, restFrom);
   if (groups.size === 0 && restFrom === null)
     throw new InputError("from", restFrom, "the date on which the coupons go out: none is out yet (YYYY-MM-DD)");
   return [...groups]
     .flatMap(([start, { firstPlace, coupons }]) =>
-      lookDays.map((day, at) => ({
+      [...lookDays, ...calledOffDays].map((day, at) => ({
         key: `${record.id}-look-${at + 1}-from-place-${firstPlace}`,
         date: dateAfter(start, day),
         number: at + 1,
         of: lookDays.length,
         coupons,
+        calledOff: at >= lookDays.length,
       })),
     )
     .sort((a, b) => a.date.localeCompare(b.date) || a.number - b.number);
+}
+
+function inOrder(days: readonly number[]): number[] {
+  return [...new Set(days)].sort((a, b) => a - b);
+}
+
+function longest(lists: readonly number[][]): number[] {
+  return lists.reduce((long, one) => (one.length > long.length ? one : long), []);
 }
 
 /** Coupons by the date of their day 0; a group is known by the place of its first coupon in the plan. */

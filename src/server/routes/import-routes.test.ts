@@ -23,6 +23,7 @@ const notebook = (more: object) => ({
   couponSize: { lengthMm: 100, widthMm: 50, thicknessMm: 2 },
   edgeBandMm: 5,
   startedOn: null,
+  again: false,
   ...more,
 });
 
@@ -38,6 +39,18 @@ describe("a notebook over HTTP", () => {
     expect(looks.map((entry: { body: { rustedPercent: number } }) => entry.body.rustedPercent)).toEqual([0, 2.5, 0, 0]);
     expect(trial.observations).toHaveLength(made.json.observations + 1);
     expect((await post("/api/import", { ...one, text: `${table}\r\n1;control;05.05.2026;9` })).status).toBe(409);
+  });
+
+  test("the same table a second time is no second trial, unless that is wanted", async () => {
+    const { post, get } = await testServer();
+    expect((await post("/api/import", notebook({}))).status).toBe(201);
+    const twin = notebook({ name: "shed once more" });
+    const refused = await post("/api/import", twin);
+    expect(refused).toMatchObject({ status: 422, json: { errors: [{ pointer: "/again" }] } });
+    expect(refused.json.detail).toContain("as the trial “shed”");
+    expect((await get("/api/trials")).json).toHaveLength(1);
+    expect((await post("/api/import", { ...twin, again: true })).status).toBe(201);
+    expect((await post("/api/import", notebook({ text: `${table}\r\n2;wax;06.05.2026;1` }))).status).toBe(201);
   });
 
   const values = "coupon,treatment,value\n1,control,3.5\n2,wax,4.25\n";

@@ -17,11 +17,17 @@ export const importRoutes: FastifyPluginCallbackZod<ServedShop> = (app, { store,
     { bodyLimit: 2 * maxTableBytes, schema: { body: newImport, response: { 201: importedTrial } } },
     async ({ body }, reply) => {
       // Sent again, it is made as of the first time, and recognised as the same.
-      const importedAt = (await store.trials.find(body.id))?.createdAt ?? now().toISOString();
+      const known = await store.trials.find(body.id);
+      const importedAt = known?.createdAt ?? now().toISOString();
       const { plan, observations } = trialFromTable(tableOf(body), body.ask, body);
       const bodies = [{ by: body.by, body: { kind: "plan", plan } as const }, ...observations];
       const all = bodies.map((one) => ({ id: randomUUID(), recordedAt: importedAt, corrects: null, ...one }));
       requireTrial({ id: body.id, name: body.name, observations: all });
+      const twin = known || body.again ? null : await store.trials.begunWith(all);
+      if (twin)
+        throw new InvalidRequest([
+          { pointer: "/again", detail: `This very table is here already, as the trial “${twin.name}”.` },
+        ]);
       await store.trials.start({ id: body.id, name: body.name, createdAt: importedAt }, all);
       events.send({ changed: "trial", id: body.id });
       reply.code(201);

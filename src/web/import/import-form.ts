@@ -39,6 +39,8 @@ export type ImportForm = {
   edgeBand: string;
   question: string;
   name: string;
+  /** A second trial of the very same table is wanted. */
+  again: boolean;
 };
 
 /** What was said of one table; another is asked its own questions. */
@@ -70,6 +72,7 @@ export const startImport = (id: string, length: Preferences["length"]): ImportFo
   edgeBand: "",
   question: "",
   name: "",
+  again: false,
 });
 
 /** How the table is to be read, as far as the user said. */
@@ -148,6 +151,7 @@ export function importOf(form: ImportForm, by: string): ImportOrMissing {
     },
     edgeBandMm: lengthAt("/edgeBandMm", form.edgeBand),
     startedOn: form.startedOn === "" ? null : form.startedOn,
+    again: form.again,
   };
   return Object.keys(missing).length > 0 ? { request: null, missing } : { request, missing };
 }

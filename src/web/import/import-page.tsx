@@ -71,7 +71,7 @@ function TableField({ form, change }: { form: ImportForm; change: (part: Partial
     if (text === null) return setRefused(importText.notText);
     setRefused(null);
     // Another table is asked its own questions.
-    change({ ...nothingSaid, text, name: form.name || file.name.replace(/\.[^.]*$/, "") });
+    change({ ...nothingSaid, again: false, text, name: form.name || file.name.replace(/\.[^.]*$/, "") });
   };
   return (
     <div className="pasted">

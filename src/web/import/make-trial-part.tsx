@@ -42,6 +42,12 @@ export function MakeTrialPart({
       <TrialFields reading={reading} form={form} change={change} wrongAt={wrongAt} />
       {asksName && <AuthorField error={wrongAt("/by")} />}
       <Trouble error={make.error} shown={shownFields} />
+      {errorAt(make.error, "/again") && (
+        <label className="tick">
+          <input type="checkbox" checked={form.again} onChange={(event) => change({ again: event.target.checked })} />
+          {importText.again}
+        </label>
+      )}
       {reading.table === null && <p className="hint">{importText.needs.table}</p>}
       <div className="actions">
         <button

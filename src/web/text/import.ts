@@ -73,6 +73,7 @@ export const importText = {
   separatelyHint: "Unanswered, it is assumed, and every finding says so. A column “batch” answers it better.",
   separate: { "": "Not said", yes: "Yes, each by itself", unknown: "Nobody knows any more" },
   marginHint: "Empty: no difference is too small to matter.",
+  again: "Make a second trial of it",
   startedOn: "The date of day 0, if you know it",
   question: "What did you want to know?",
   length: "Coupon length",
