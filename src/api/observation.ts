@@ -3,6 +3,7 @@ import * as z from "zod/mini";
 import { tapeClasses } from "../core/rating/tape-classes.ts";
 import { wearPlaces } from "../core/trial/declared-question.ts";
 import { rustScales } from "../core/trial/scale-ends.ts";
+import { tapePartings } from "../core/trial/tape-test.ts";
 import type { Observation, ObservationBody } from "../core/trial/trial-record.ts";
 import { plan } from "./plan.ts";
 
@@ -40,6 +41,32 @@ export const look = z.discriminatedUnion("scale", [
   }),
 ]);
 
+const tapeTestDetails = z.strictObject({
+  cut: z.discriminatedUnion("form", [
+    z.strictObject({
+      form: z.literal("cross-cut"),
+      spacingMm: z.number().check(z.minimum(0.5), z.maximum(10)),
+      cuts: z.int().check(z.minimum(2), z.maximum(20)),
+    }),
+    z.strictObject({ form: z.literal("x-cut") }),
+  ]),
+  tape: z.strictObject({ name: z.string().check(z.maxLength(200)), qualified: z.boolean() }),
+  parted: z.nullable(z.enum(tapePartings)),
+  eyeClass: z.enum(tapeClasses),
+  photo: z.nullable(z.strictObject({ reading: z.uuid(), removedPercent: percent, tapeClass: z.enum(tapeClasses) })),
+  counts: z.enum(["eye", "photo"]),
+  painted: z.nullable(
+    z.strictObject({
+      primer: z.nullable(name),
+      passes: z.nullable(z.int().check(z.minimum(1), z.maximum(20))),
+      steelTempC: z.nullable(z.number().check(z.minimum(-20), z.maximum(100))),
+      flashMinutes: z.nullable(notNegative),
+      cureHours: z.nullable(notNegative),
+      thicknessUm: z.nullable(z.number().check(z.positive(), z.maximum(2000))),
+    }),
+  ),
+});
+
 export const tapeTest = z.strictObject({
   kind: z.literal("tape test"),
   coupon: name,
@@ -47,6 +74,7 @@ export const tapeTest = z.strictObject({
   tapeClass: z.enum(tapeClasses),
   blind: z.boolean(),
   note,
+  details: z.exactOptional(tapeTestDetails),
 });
 
 export const firstRustTime = z.strictObject({

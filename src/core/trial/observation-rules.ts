@@ -3,10 +3,12 @@
  * corrections that leave the rest standing. Shapes are checked before; here it is what one observation says of another.
  */
 import { InputError, requirePercent } from "../input-error.ts";
+import type { TapeClass } from "../rating/tape-classes.ts";
 import { requirePlanCorrection } from "./plan-correction.ts";
 import { requirePlan } from "./plan-rules.ts";
 import { isClassOf, scaleEnds, scaleTitles } from "./scale-ends.ts";
 import { requireKeepsPlace, requireStandIn } from "./stand-ins.ts";
+import type { TapeTestDetails } from "./tape-test.ts";
 import {
   type Application,
   type Circumstance,
@@ -175,10 +177,22 @@ export function requireLook(record: TrialRecord, body: Look): void {
     throw new InputError("rating", body.rating, `a class of ${scaleTitles[body.scale]}`);
 }
 
-/** Refuses a tape test before the coupon was put out (a coupon kept indoors has no such date), or after it was lost. */
+/** Refuses a tape test before the coupon was put out (a coupon kept indoors has no such date), or after it was lost; a class that is not of its own cut. */
 export function requireTapeTest(record: TrialRecord, body: TapeTest): void {
   requirePlaced(record, body.coupon);
   requireTestDate(record, body);
+  if (body.details) requireTapeDetails(body.tapeClass, body.details);
+}
+
+/** The class that counts is the eye's or the photograph's own, and all are of the cut that was made. */
+function requireTapeDetails(tapeClass: TapeClass, { cut, eyeClass, photo, counts }: TapeTestDetails): void {
+  const counting = counts === "eye" ? eyeClass : photo?.tapeClass;
+  if (counting === undefined) throw new InputError("details.counts", counts, '"eye": there is no photograph');
+  if (tapeClass !== counting) throw new InputError("tapeClass", tapeClass, `${counting}, the class of the ${counts}`);
+  const letter = cut.form === "cross-cut" ? "B" : "A";
+  for (const one of [eyeClass, photo?.tapeClass])
+    if (one !== undefined && !one.endsWith(letter))
+      throw new InputError("tapeClass", one, `a class ending in ${letter}, as the cut is a ${cut.form}`);
 }
 
 function requireTestDate(record: TrialRecord, { coupon, when }: TapeTest | WearTest | MeasuredValue): void {

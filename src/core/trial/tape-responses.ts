@@ -3,6 +3,7 @@ import { InputError } from "../input-error.ts";
 import { groupedByCoupon } from "./coupon-facts.ts";
 import { type MeasuredResponse, worstClass } from "./look-responses.ts";
 import { tapeScaleEnds } from "./scale-ends.ts";
+import { tapeTestNotes } from "./tape-test.ts";
 import type { TrialRecord } from "./trial-record.ts";
 
 /** Classes 5 (best) to 0; X-cuts and cross-cuts are two scales and are not put into one. `response`: what the answer calls it. */
@@ -36,6 +37,9 @@ export function tapeResponse({ tapeTests }: TrialRecord, response: string): Meas
     detectionLimitPercent: null,
     scale: tapeScaleEnds,
     data: new Map(worst),
-    notes: [`Classes: ${tapeScaleEnds.best} is the best, ${tapeScaleEnds.worst} the worst.`],
+    notes: [
+      `Classes: ${tapeScaleEnds.best} is the best, ${tapeScaleEnds.worst} the worst.`,
+      ...tapeTestNotes(tapeTests.map(({ body }) => body)),
+    ],
   };
 }

@@ -1,6 +1,7 @@
 /** What a stored trial knows beside the treatments, by coupon: all that a difference could be confused with. */
 import { daysBetween } from "./calendar.ts";
 import type { CouponPlace } from "./coupon-place.ts";
+import { tapeCircumstance, tapeCircumstanceNames } from "./tape-test.ts";
 import { differingSteps } from "./trial-applications.ts";
 import type { Application, TrialRecord } from "./trial-record.ts";
 import type { Reading } from "./trial-responses.ts";
@@ -10,7 +11,8 @@ type Circumstances = Readonly<Record<string, string | number | null>>;
 /**
  * Site, start of exposure (days after the first coupon), rack row and column, edge or inner place, inspector, and of each
  * step that all compared routes share its temperature (°C), its time and the wait before it (minutes). What follows from
- * the steps in which routes differ is the treatment, not a circumstance. What a table said besides stands last. Only what
+ * the steps in which routes differ is the treatment, not a circumstance. A tape test adds paint, tape and spacing of cuts.
+ * What a table said besides stands last. Only what
  * was recorded of some coupon is a key. `readings`: those that answer the question; their inspectors count.
  */
 export function trialCircumstances(
@@ -25,6 +27,7 @@ export function trialCircumstances(
     ["column", ({ rack }) => rack?.column ?? null],
     ["edge", (place) => edgeOf(record, place)],
     ["inspector", ({ coupon }) => inspectorsOf(readings, coupon)],
+    ...tapeColumns(record, comparedTreatments, readings),
     ...sharedSteps(record, comparedTreatments).flatMap((step) => stepColumns(record, step)),
   ];
   const written = record.circumstances.map(({ body }) => body);
@@ -66,12 +69,36 @@ function inspectorsOf(readings: readonly Reading[], coupon: string): string | nu
   return names.length > 0 ? [...new Set(names)].sort().join(" and ") : null;
 }
 
-function sharedSteps({ plan }: TrialRecord, comparedTreatments: readonly string[]): string[] {
-  const routes = plan.treatments
-    .filter((one) => comparedTreatments.includes(one.name))
-    .map((one) => (one.route ?? []).map((step) => step.name));
+/** What a tape test says of the paint, the tape and the cut; of several tests of one coupon the last. */
+function tapeColumns(
+  record: TrialRecord,
+  comparedTreatments: readonly string[],
+  readings: readonly Reading[],
+): [string, (place: CouponPlace) => string | number | null][] {
+  const told = new Map(
+    readings.flatMap(({ body }) =>
+      body.kind === "tape test" && body.details ? [[body.coupon, body.details] as const] : [],
+    ),
+  );
+  return tapeCircumstanceNames(differingSteps(routesOf(record, comparedTreatments))).map((name) => [
+    name,
+    ({ coupon }) => {
+      const details = told.get(coupon);
+      return details ? tapeCircumstance(details, name) : null;
+    },
+  ]);
+}
+
+function sharedSteps(record: TrialRecord, comparedTreatments: readonly string[]): string[] {
+  const routes = routesOf(record, comparedTreatments);
   const differing = differingSteps(routes);
   return [...new Set(routes.flat())].filter((step) => !differing.includes(step));
+}
+
+function routesOf({ plan }: TrialRecord, comparedTreatments: readonly string[]): string[][] {
+  return plan.treatments
+    .filter((one) => comparedTreatments.includes(one.name))
+    .map((one) => (one.route ?? []).map((step) => step.name));
 }
 
 function stepColumns(record: TrialRecord, step: string): [string, (place: CouponPlace) => number | null][] {

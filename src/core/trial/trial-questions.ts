@@ -157,8 +157,11 @@ function assumptionsOf(
   return {
     randomised: record.plan.allocation.how !== "not randomised",
     // A photograph is measured by its colours; only an eye can be led by a name.
-    blind: readings.every(({ body }) => body.blind || (body.kind === "look" && body.how === "photo")),
+    blind: readings.every(({ body }) => body.blind || isReadByPhoto(body)),
     declared: !declared.exploratory,
     treatedSeparately: isTreatmentRecorded(record, treatments) ? "recorded" : "assumed",
   };
 }
+
+const isReadByPhoto = (body: Reading["body"]): boolean =>
+  (body.kind === "look" && body.how === "photo") || (body.kind === "tape test" && body.details?.counts === "photo");

@@ -11,6 +11,7 @@ import type { DeclaredQuestion, WearPlace } from "./declared-question.ts";
 import { markedQuestions, type ResultKind, resultKinds } from "./declared-too-late.ts";
 import { placesAfter } from "./places-after.ts";
 import type { RustScale } from "./scale-ends.ts";
+import type { TapeTestDetails } from "./tape-test.ts";
 
 export const treatmentRoles = ["control", "finish", "witness"] as const;
 export type TreatmentRole = (typeof treatmentRoles)[number];
@@ -87,9 +88,12 @@ export type TapeTest = {
   kind: "tape test";
   coupon: string;
   when: When | null;
+  /** The class that counts. */
   tapeClass: TapeClass;
   blind: boolean;
   note: string;
+  /** Absent: a table, or written down before these were asked. */
+  details?: TapeTestDetails;
 };
 
 /** A time to first rust that is known without the looks: after `leftDays` and by `rightDays` (null: not by the last look). */

@@ -1,6 +1,7 @@
 /** Treatments of the new trial: one control, finishes and bare witnesses, each a route of steps. */
 import { useId } from "react";
 import type { RouteStep, TreatmentRole } from "../../core/trial/trial-record.ts";
+import { washPrimerWarning } from "../../core/trial/wash-primer-warning.ts";
 import { ChoiceField, NumberField, TextField } from "../parts/field.tsx";
 import { newTrialText } from "../text/new-trial.ts";
 import { anyTreatment, type TreatmentForm } from "./trial-form.ts";
@@ -46,6 +47,10 @@ export function TreatmentsPart({
           errorAt={(inner) => errorAt(`/draft/treatments/${at}${inner}`)}
         />
       ))}
+      {treatments.flatMap((one) => {
+        const warning = washPrimerWarning(one);
+        return warning === null ? [] : [<p key={warning}>⚑ {warning}</p>];
+      })}
       <div className="actions">
         <button
           type="button"

@@ -1,5 +1,6 @@
 /** The treatments as routes side by side; the control is named and the bare witnesses stand apart. */
 import type { TrialRecord } from "../../core/trial/trial-record.ts";
+import { washPrimerWarning } from "../../core/trial/wash-primer-warning.ts";
 import { RoutesFigure } from "../../report/figures/routes-figure.tsx";
 import { trialText } from "../text/trial.ts";
 import { StageSection } from "./stage.tsx";
@@ -14,6 +15,10 @@ export function TreatmentsSection({ record: { plan } }: { record: TrialRecord })
   return (
     <StageSection id="treatments" sentence={control ? text.control(control.name) : text.noControl}>
       {routes.length > 0 && <RoutesFigure routes={routes} label={text.figure} />}
+      {plan.treatments.flatMap((one) => {
+        const warning = washPrimerWarning(one);
+        return warning === null ? [] : [<p key={one.name}>⚑ {warning}</p>];
+      })}
       {unknown.length > 0 && <p>{text.unknown(unknown)}</p>}
       {plan.treatments
         .filter((one) => one.role === "witness")
