@@ -9,15 +9,15 @@ import { InputError } from "../input-error.ts";
 import { type CornersPx, perspectiveOf, pxPerMmInPicture, requireSize, type SizeMm } from "./coupon-plane.ts";
 import { type RgbImage, requireRgbImage } from "./raster.ts";
 
-/** Our own limits. Coarser, a spot of 0.01 % of a small face is lost in one pixel; finer, the lens gives nothing more. */
+/** Our own limits. Coarser, a spot of 0.01 % of a small face is lost in one pixel; finer, rust is not told any better. */
 const coarsestPxPerMm = 2;
-const finestPxPerMm = 20;
-const mostPixels = 4_000_000;
+export const finestPxPerMm = 10;
+const mostPixels = 1_500_000;
 
 export type RectifiedCoupon = { image: RgbImage; pxPerMm: number };
 
 /**
- * The coupon between four corners, sampled bilinearly. Scale in px per mm: the picture's own, at most 20, at most 4 million pixels.
+ * The coupon between four corners, sampled bilinearly. Scale in px per mm: the picture's own, at most 10, at most 1.5 million pixels.
  * Refuses corners outside the picture and a coupon that is smaller in it than 2 px per mm.
  */
 export function rectify(photo: RgbImage, corners: CornersPx, size: SizeMm): RectifiedCoupon {

@@ -57,12 +57,16 @@ const leastChroma2 = Float64Array.from(
  * pxPerMm: scale of the picture, null where nobody knows it.
  */
 export function rustByColour(image: RgbImage, pxPerMm: number | null): RustMask {
-  if (pxPerMm !== null) requirePositive("pxPerMm", pxPerMm);
   const { widthPx, heightPx } = image;
-  const lab = labImage(image);
+  return { widthPx, heightPx, marks: colourMarks(image, labImage(image), pxPerMm) };
+}
+
+/** The same marks for a picture whose CIELAB (L* 0 to 100, a*, b*) is at hand already. */
+export function colourMarks(image: RgbImage, lab: LabImage, pxPerMm: number | null): Uint8Array {
+  if (pxPerMm !== null) requirePositive("pxPerMm", pxPerMm);
   const found = warmPlaces(lab, aroundRadius(pxPerMm));
   trimRims(found, image, lab);
-  return { widthPx, heightPx, marks: found };
+  return found;
 }
 
 function aroundRadius(pxPerMm: number | null): number {

@@ -13,7 +13,8 @@ import { rustAroundContacts } from "../../core/vision/contact-points.ts";
 import { overlayPicture } from "../../core/vision/overlay.ts";
 import { withHidden, withinOutline } from "../../core/vision/polygons.ts";
 import { marks, type RgbImage, type RustMask } from "../../core/vision/raster.ts";
-import { rustByColour, rustByColourMethod } from "../../core/vision/rust-by-colour.ts";
+import { rustByModel } from "../../core/vision/rust-by-model.ts";
+import { rustModel1 } from "../../core/vision/rust-model-1.ts";
 import { rustSpots, spotClassesMm, spotCounts, spotDiameterMm } from "../../core/vision/spots.ts";
 import { decodePhoto } from "./read-photo.ts";
 import { type HowMeasured, type SeenCoupon, seeCoupon } from "./see-coupon.ts";
@@ -75,11 +76,11 @@ export async function assessPhoto(task: {
   if ("refused" in seen) return seen;
   const { image, pxPerMm, cornersPx, card, gate } = seen;
   progress(0.6);
-  const mask = judgedPart(rustByColour(image, pxPerMm), request);
+  const mask = judgedPart(rustByModel(image, null, pxPerMm, rustModel1), request);
   progress(0.8);
   const face = faceRectangle(image, request.sizeMm, request.edgeBandMm);
   return {
-    numbers: numbersOf(mask, face, request, { pxPerMm, method: rustByColourMethod }),
+    numbers: numbersOf(mask, face, request, { pxPerMm, method: rustModel1.name }),
     seen: { cornersPx, card, gate },
     pictures: { image, mask, face },
   };

@@ -1,0 +1,288 @@
+/**
+ * Learns the rust model and says how well it does on things it has not seen.
+ *
+ *   npx rolldown bench/rust-model/learn.ts --platform node --external sharp --file bench/rust-model/learn.mjs
+ *   node bench/rust-model/learn.mjs FOLDER [--cv] [--write src/core/vision/rust-model-1.ts]
+ *
+ * FOLDER holds photographs, masks and manifest.json; only its part "train" is read. --cv leaves out one thing or place after the other,
+ * learns on the rest and reports on what was left out, for each limit of the log odds. --parts FILE keeps the drawn pixels for the next run.
+ */
+import { existsSync, readFileSync, writeFileSync } from "node:fs";
+import { parseArgs } from "node:util";
+import { deserialize, serialize } from "node:v8";
+import { type SeededRandom, seededRandom } from "../../src/core/numeric/random.ts";
+import { d610Grade } from "../../src/core/rating/d610-grade.ts";
+import { boxMean } from "../../src/core/vision/box-mean.ts";
+import { rustFeatures } from "../../src/core/vision/rust-features.ts";
+import { inputCount, inputsAt, type RustModel, rustLogOdds } from "../../src/core/vision/rust-model.ts";
+import { seededPlaces } from "../../src/core/vision/seeded-places.ts";
+import { type Masked, otherLight, otherPaint, otherRust, rustPatches, windowOf } from "./altered.ts";
+import { type Learning, learnNetwork, type Samples } from "./network.ts";
+import { type Picture, photographs, renderedCoupons } from "./pictures.ts";
+
+const { values, positionals } = parseArgs({
+  allowPositionals: true,
+  options: {
+    cv: { type: "boolean" },
+    write: { type: "string" },
+    passes: { type: "string" },
+    decay: { type: "string" },
+    units: { type: "string" },
+    networks: { type: "string" },
+    parts: { type: "string" },
+    each: { type: "boolean" },
+  },
+});
+const learning: Learning = {
+  units: (values.units ?? "16,8").split(",").map(Number) as [number, number],
+  draws: 60_000,
+  passes: Number(values.passes ?? 14),
+  decay: Number(values.decay ?? 0.02),
+  rate: 2e-3,
+};
+const limits = [0, 0.5, 0.75, 1, 1.5];
+
+type Part = { group: string; inputs: Float32Array; isRust: Uint8Array; weight: Float32Array };
+
+/** Pixels of one picture, half of them rust where there is enough; weights between fair by area and fair by kind. */
+function sampled(
+  picture: Masked,
+  group: string,
+  of: { pixels: number; weight: number },
+  random: SeededRandom,
+): Part | null {
+  const features = rustFeatures(picture.image, picture.counted, picture.pxPerMm);
+  const kinds: [number[], number[]] = [[], []];
+  for (let at = 0; at < picture.rust.length; at++) if (picture.counted[at]) kinds[picture.rust[at] ? 1 : 0].push(at);
+  const all = kinds[0].length + kinds[1].length;
+  if (all < 50) return null;
+  const rusty = kinds[0].length === 0 ? of.pixels : Math.min(kinds[1].length, of.pixels >> 1);
+  const taken = [of.pixels - rusty, rusty];
+  const inputs = new Float32Array(of.pixels * inputCount);
+  const isRust = new Uint8Array(of.pixels);
+  const weight = new Float32Array(of.pixels);
+  let n = 0;
+  for (const kind of [0, 1] as const) {
+    if (kinds[kind].length === 0) continue;
+    const each = Math.sqrt(kinds[kind].length / all / (taken[kind]! / of.pixels));
+    for (let i = 0; i < taken[kind]!; i++, n++) {
+      const at = kinds[kind][random.below(kinds[kind].length)]!;
+      inputsAt(
+        features,
+        Math.floor(at / picture.image.widthPx),
+        at % picture.image.widthPx,
+        inputs.subarray(n * inputCount, (n + 1) * inputCount),
+      );
+      isRust[n] = kind;
+      weight[n] = each;
+    }
+  }
+  const total = weight.reduce((sum, one) => sum + one, 0);
+  return {
+    group,
+    inputs: inputs.subarray(0, n * inputCount),
+    isRust: isRust.subarray(0, n),
+    weight: weight.subarray(0, n).map((one) => (one * of.weight) / total),
+  };
+}
+
+function partsOf(picture: Picture, random: SeededRandom): Part[] {
+  const parts: (Part | null)[] = [];
+  const take = (masked: Masked | null, pixels: number, weight: number) => {
+    if (masked) parts.push(sampled(masked, picture.group, { pixels, weight }, random));
+  };
+  if (!picture.real) {
+    take(picture, 900, 0.5);
+    take(otherLight(picture, random, 0.5), 300, 0.1);
+    take(otherLight(otherPaint(picture, random), random, 0.5), 300, 0.05);
+    // Fresh rust on dark steel is brighter than the steel, and in no photograph at hand.
+    for (let k = 0; k < 2; k++) take(otherLight(otherRust(picture, random, 1.8), random, 0.5), 300, 0.25);
+    if (picture.percent < 5)
+      for (let k = 0; k < 3; k++) take(otherLight(rustPatches(picture, random), random, 0.5), 300, 0.3);
+    return parts.filter((part) => part !== null);
+  }
+  take(picture, 3000, 1);
+  for (let k = 0; k < 2; k++) take(otherLight(picture, random, 1), 1000, 0.5);
+  for (let k = 0; k < 3; k++) take(otherLight(otherPaint(picture, random), random, 0.6), 1000, 0.4);
+  for (let k = 0; k < 2; k++) take(otherLight(otherRust(picture, random, 1.15), random, 0.6), 1000, 0.3);
+  for (const wanted of ["rust", "none"] as const)
+    for (let k = 0; k < (wanted === "rust" ? 4 : 2); k++) {
+      const window = windowOf(picture, random, wanted);
+      if (!window) continue;
+      take(
+        k === 0
+          ? window
+          : wanted === "none"
+            ? otherPaint(window, random)
+            : otherLight(otherRust(window, random, 1.15), random, 1),
+        600,
+        0.3,
+      );
+    }
+  return parts.filter((part) => part !== null);
+}
+
+function together(parts: readonly Part[]): Samples {
+  const n = parts.reduce((sum, part) => sum + part.isRust.length, 0);
+  const samples = { inputs: new Float32Array(n * inputCount), isRust: new Uint8Array(n), weight: new Float32Array(n) };
+  let at = 0;
+  for (const part of parts) {
+    samples.inputs.set(part.inputs, at * inputCount);
+    samples.isRust.set(part.isRust, at);
+    samples.weight.set(part.weight, at);
+    at += part.isRust.length;
+  }
+  return samples;
+}
+
+type Scored = {
+  variant: string;
+  id: string;
+  real: boolean;
+  truth: number;
+  limit: number;
+  percent: number;
+  iou: number | null;
+};
+
+function scored(picture: Picture, odds: Float32Array): Scored[] {
+  const { widthPx, heightPx } = picture.image;
+  const smooth = boxMean(odds, widthPx, heightPx, 2);
+  const rows: Scored[] = [];
+  for (const limit of limits)
+    for (const [variant, plane, seed] of [
+      ["plain", odds, 0],
+      ["seed +1.5", odds, 1.5],
+      ["seed +2.5", odds, 2.5],
+      ["smooth seed +1.5", smooth, 1.5],
+    ] as const) {
+      const mask = seededPlaces(plane, widthPx, { from: limit, seedFrom: limit + seed });
+      let [pixels, found, both, rust] = [0, 0, 0, 0];
+      for (let at = 0; at < plane.length; at++) {
+        if (!picture.counted[at]) continue;
+        pixels++;
+        if (mask[at]) found++;
+        if (picture.rust[at]) rust++;
+        if (mask[at] && picture.rust[at]) both++;
+      }
+      rows.push({
+        variant,
+        id: picture.id,
+        real: picture.real,
+        truth: picture.percent,
+        limit,
+        percent: (100 * found) / pixels,
+        iou: rust ? both / (found + rust - both) : null,
+      });
+    }
+  return rows;
+}
+
+/** The limit of log odds at which as much is found as was outlined. */
+function rightLimit(picture: Picture, odds: Float32Array): number {
+  const counted = odds.filter((_, at) => picture.counted[at] !== 0).sort();
+  return counted[Math.min(counted.length - 1, Math.round((1 - picture.percent / 100) * counted.length))]!;
+}
+
+function report(title: string, everything: readonly Scored[]): void {
+  for (const variant of new Set(everything.map((one) => one.variant))) {
+    const name = `${title} ${variant}`;
+    const all = everything.filter((one) => one.variant === variant);
+    for (const real of [true, false])
+      for (const limit of limits) {
+        const rows = all.filter((one) => one.limit === limit && one.real === real);
+        if (rows.length === 0) continue;
+        const errors = rows.map((one) => Math.abs(one.percent - one.truth)).sort((x, y) => x - y);
+        const at = (share: number) => errors[Math.floor(share * (errors.length - 1))]!.toFixed(2);
+        const mean = (list: number[]) =>
+          list.length ? (list.reduce((x, y) => x + y, 0) / list.length).toFixed(3) : "-";
+        const near = rows.filter((one) => Math.abs(d610Grade(one.percent) - d610Grade(one.truth)) <= 1).length;
+        console.log(
+          `${name} ${real ? "real" : "rendered"} limit ${limit}: IoU ${mean(rows.flatMap((one) => one.iou ?? []))} off ${at(0.5)} mean ${mean(errors)} at 90 % ${at(0.9)} grade ${((100 * near) / rows.length).toFixed(0)} clean ${mean(rows.filter((one) => one.iou === null).map((one) => one.percent))}`,
+        );
+      }
+  }
+}
+
+const started = Date.now();
+const random = seededRandom(20_261);
+const folder = positionals[0];
+if (!folder) throw new Error("usage: node learn.mjs FOLDER [--cv] [--write FILE]");
+const real = await photographs(folder);
+const kept = values.parts;
+const parts: Part[] =
+  kept && existsSync(kept)
+    ? deserialize(readFileSync(kept))
+    : [...real, ...(await renderedCoupons(500))].flatMap((picture) => partsOf(picture, random));
+if (kept && !existsSync(kept))
+  writeFileSync(
+    kept,
+    serialize(
+      parts.map((q) => ({ ...q, inputs: q.inputs.slice(), isRust: q.isRust.slice(), weight: q.weight.slice() })),
+    ),
+  );
+console.error(`samples ${Date.now() - started} ms, ${parts.reduce((n, part) => n + part.isRust.length, 0)} pixels`);
+const named = (network: Omit<RustModel, "name" | "rustFromLogOdds" | "limitReach">): RustModel => ({
+  name: "",
+  rustFromLogOdds: 0,
+  limitReach: { up: 0, down: 0 },
+  ...network,
+});
+
+/** Networks learned from different starts, as one that gives the mean of their log odds: a single one leans by chance. */
+function learnTogether(samples: Samples) {
+  const each = Array.from({ length: Number(values.networks ?? 3) }, (_, at) => learnNetwork(samples, learning, at + 1));
+  const [before, after] = [learning.units[0], (each.length - 1) * learning.units[0]];
+  return {
+    first: each.flatMap(({ first }) => first),
+    second: each.flatMap(({ second }, at) =>
+      second.map(([bias, ...weights]) => [
+        bias!,
+        ...new Array<number>(at * before).fill(0),
+        ...weights,
+        ...new Array<number>(after - at * before).fill(0),
+      ]),
+    ),
+    last: [
+      each.reduce((sum, { last }) => sum + last[0]! / each.length, 0),
+      ...each.flatMap(({ last }) => last.slice(1).map((weight) => weight / each.length)),
+    ],
+  };
+}
+
+if (values.cv) {
+  const names = random.shuffle([...new Set(real.map(({ group }) => group))]);
+  const folds = Array.from({ length: 7 }, (_, at) => names.filter((_, i) => i % 7 === at));
+  const rows: Scored[] = [];
+  const rightLimits: number[] = [];
+  for (const fold of folds) {
+    const samples = together(parts.filter(({ group }) => !fold.includes(group)));
+    const model = named(learnTogether(samples));
+    for (const picture of real.filter(({ group }) => fold.includes(group))) {
+      const odds = rustLogOdds(picture.image, picture.counted, picture.pxPerMm, model);
+      rows.push(...scored(picture, odds));
+      // Where all or nothing is rust, any limit far enough away is right.
+      if (picture.percent > 0 && picture.percent < 100) rightLimits.push(rightLimit(picture, odds));
+    }
+    console.error(`left out ${fold.join(", ")}: ${Date.now() - started} ms`);
+  }
+  if (values.each)
+    for (const row of rows.filter(({ limit, variant }) => limit === 0.75 && variant === "seed +1.5"))
+      console.log(`  ${row.id} ${row.truth.toFixed(2)} ${row.percent.toFixed(2)} ${row.iou?.toFixed(3)}`);
+  report("left out", rows);
+  rightLimits.sort((x, y) => x - y);
+  console.log(
+    `limits with the outlined area, 5, 50 and 95 %: ${[0.05, 0.5, 0.95].map((share) => rightLimits[Math.round(share * (rightLimits.length - 1))]!.toFixed(2)).join(", ")}; all ${rightLimits.map((x) => x.toFixed(2)).join(" ")}`,
+  );
+}
+if (values.write) {
+  const network = learnTogether(together(parts));
+  const fresh = await renderedCoupons(900);
+  report(
+    "final",
+    [...real, ...fresh].flatMap((picture) =>
+      scored(picture, rustLogOdds(picture.image, picture.counted, picture.pxPerMm, named(network))),
+    ),
+  );
+  writeFileSync(values.write, JSON.stringify(network));
+}

@@ -1,0 +1,108 @@
+/**
+ * Marks rust in a picture by the learned model: at a limited number of pixels, brought back to the picture's own size.
+ *
+ * The model saw pictures of up to 1000 px on the longer side; a larger one is looked at in that size and the log odds are
+ * drawn out between its pixels. On a coupon of 100 mm that is 10 px per mm: a spot of a third of a mm is three pixels wide.
+ *
+ * Units    sRGB bytes in; log odds and a mark per pixel out
+ * Source   our own
+ * Status   computed
+ */
+import { type RgbImage, type RustMask, requireSameSize } from "./raster.ts";
+import { type RustModel, rustLogOdds } from "./rust-model.ts";
+import { seededPlaces } from "./seeded-places.ts";
+import { shrunk } from "./shrink.ts";
+
+/** The size in which pictures were learned, px on the longer side. */
+export const modelLongestPx = 1000;
+
+/** A spot counts when some place in it is surer than the limit by this much. */
+const seedAddsLogOdds = 1.5;
+
+export type FoundRust = RustMask & {
+  /** Log odds of rust by the model, one per pixel. */
+  logOdds: Float32Array;
+};
+
+/**
+ * Rust in an sRGB picture, as log odds and as a mask of the same size in px. `counted` (not 0 = counted) says which part is the surface in
+ * question, so that a background does not pass for the coupon's own steel; null: all of the picture. It marks nothing as left out.
+ */
+export function rustByModel(
+  image: RgbImage,
+  counted: Uint8Array | null,
+  pxPerMm: number | null,
+  model: RustModel,
+): FoundRust {
+  const { widthPx, heightPx } = image;
+  const small = shrunk(image, modelLongestPx);
+  const logOdds = drawnOut(
+    rustLogOdds(
+      small,
+      counted && nearest(counted, image, small),
+      pxPerMm === null ? null : (pxPerMm * small.widthPx) / image.widthPx,
+      model,
+    ),
+    small,
+    image,
+  );
+  return { widthPx, heightPx, marks: marksOf(logOdds, widthPx, model), logOdds };
+}
+
+/** A mark per pixel from log odds: from the model's limit on, and only where a surer place belongs to it. */
+export function marksOf(logOdds: Float32Array, widthPx: number, model: RustModel): Uint8Array {
+  return seededPlaces(logOdds, widthPx, {
+    from: model.rustFromLogOdds,
+    seedFrom: model.rustFromLogOdds + seedAddsLogOdds,
+  });
+}
+
+type Size = { widthPx: number; heightPx: number };
+
+function nearest(from: Uint8Array, size: Size, to: Size): Uint8Array {
+  requireSameSize("counted", { ...size, heightPx: from.length / size.widthPx }, size);
+  if (size.widthPx === to.widthPx) return from;
+  const taken = new Uint8Array(to.widthPx * to.heightPx);
+  for (let row = 0, at = 0; row < to.heightPx; row++) {
+    const start = Math.floor(((row + 0.5) * size.heightPx) / to.heightPx) * size.widthPx;
+    for (let column = 0; column < to.widthPx; column++, at++)
+      taken[at] = from[start + Math.floor(((column + 0.5) * size.widthPx) / to.widthPx)]!;
+  }
+  return taken;
+}
+
+/** Bilinear, from the middles of the small picture's pixels. */
+function drawnOut(from: Float32Array, small: Size, to: Size): Float32Array {
+  if (small.widthPx === to.widthPx && small.heightPx === to.heightPx) return from;
+  const drawn = new Float32Array(to.widthPx * to.heightPx);
+  const along = between(to.widthPx, small.widthPx);
+  const down = between(to.heightPx, small.heightPx);
+  for (let row = 0, at = 0; row < to.heightPx; row++) {
+    const upper = down.first[row]! * small.widthPx;
+    const lower = down.second[row]! * small.widthPx;
+    const share = down.share[row]!;
+    for (let column = 0; column < to.widthPx; column++, at++) {
+      const left = along.first[column]!;
+      const right = along.second[column]!;
+      const part = along.share[column]!;
+      const above = from[upper + left]! * (1 - part) + from[upper + right]! * part;
+      const below = from[lower + left]! * (1 - part) + from[lower + right]! * part;
+      drawn[at] = above * (1 - share) + below * share;
+    }
+  }
+  return drawn;
+}
+
+/** For each new pixel: the two old ones it lies between and the share of the second. */
+function between(size: number, smallSize: number) {
+  const first = new Uint32Array(size);
+  const second = new Uint32Array(size);
+  const share = new Float64Array(size);
+  for (let i = 0; i < size; i++) {
+    const place = Math.min(smallSize - 1, Math.max(0, ((i + 0.5) * smallSize) / size - 0.5));
+    first[i] = Math.floor(place);
+    second[i] = Math.min(smallSize - 1, Math.floor(place) + 1);
+    share[i] = place - Math.floor(place);
+  }
+  return { first, second, share };
+}
