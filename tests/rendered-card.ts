@@ -69,7 +69,6 @@ export function rustyCoupon(finish: SteelFinish, shares: { rustedPercent: number
 export type RenderedCard = RgbImage & {
   /** Of the coupon's top, clockwise from its top left. */
   couponCornersPx: readonly Point[] | null;
-  cardCornersPx: readonly Point[];
 };
 
 const focalShare = 26 / 43.27;
@@ -123,16 +122,20 @@ export function renderCard(scene: CardScene): RenderedCard {
   const noise = scene.noise ?? 1.5;
   const rgb = new Uint8Array(widthPx * heightPx * 3);
   for (let at = 0, grainAt = (scene.seed * 7919) % grain.length; at < rgb.length; at++) {
-    rgb[at] = Math.max(0, Math.min(255, Math.round(srgb(blurred[at]!) + noise * grain[grainAt]!)));
+    rgb[at] = Math.max(
+      0,
+      Math.min(
+        255,
+        Math.round(encoded[(Math.max(0, Math.min(1, blurred[at]!)) * encodeSteps) | 0]! + noise * grain[grainAt]!),
+      ),
+    );
     grainAt = grainAt + 1 === grain.length ? 0 : grainAt + 1;
   }
-  const corners = (points: readonly Point[], height: number) => points.map((point) => mapped(view(height), point));
   return {
     widthPx,
     heightPx,
     rgb,
-    couponCornersPx: couponAt ? corners(couponAt.corners, thickness) : null,
-    cardCornersPx: corners(rectangle(card.widthMm * scale, card.heightMm * scale), 0),
+    couponCornersPx: couponAt ? couponAt.corners.map((corner) => mapped(view(thickness), corner)) : null,
   };
 }
 
@@ -281,10 +284,12 @@ function printedCard(card: MeasuringCard, hidden: readonly number[]) {
   return { at };
 }
 
-function srgb(light: number): number {
-  const share = Math.max(0, Math.min(1, light));
+const encodeSteps = 16_384;
+/** sRGB (IEC 61966-2-1) by light in fine steps. */
+const encoded = Float32Array.from({ length: encodeSteps + 1 }, (_, step) => {
+  const share = (step + 0.5) / encodeSteps;
   return 255 * (share <= 0.0031308 ? share * 12.92 : 1.055 * share ** (1 / 2.4) - 0.055);
-}
+});
 
 /** Gaussian, rows then columns. */
 function blurredBy(linear: Float32Array, widthPx: number, heightPx: number, sigma: number): Float32Array {

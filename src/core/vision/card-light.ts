@@ -93,10 +93,21 @@ function windowGrid({ window }: MeasuringCard): Point[] {
   );
 }
 
+/** Paper this near to print is not read: blur carries the ink over it, mm. */
+const printRoundMm = 1.2;
+const coveredRoundMm = 10;
+
+const grown = ({ xMm, yMm, widthMm, heightMm }: RectangleMm, round: number): RectangleMm => ({
+  xMm: xMm - round,
+  yMm: yMm - round,
+  widthMm: widthMm + 2 * round,
+  heightMm: heightMm + 2 * round,
+});
+
 /** How far a coupon's own shadow may reach, mm. */
 const shadowReachMm = 6;
 
-function paperSamples(photo: RgbImage, { card, printScale, toPicture }: FoundCard, coupon: RectangleMm) {
+function paperSamples(photo: RgbImage, { card, printScale, toPicture, markers }: FoundCard, coupon: RectangleMm) {
   const image = windowImage(
     photo,
     toPicture,
@@ -104,8 +115,12 @@ function paperSamples(photo: RgbImage, { card, printScale, toPicture }: FoundCar
     samplesPxPerMm / printScale,
   );
   const printed = [
-    ...card.markers.map(({ xMm, yMm }) => ({ xMm, yMm, widthMm: card.markerMm, heightMm: card.markerMm })),
-    ...card.patches.filter(({ grey }) => grey < 255),
+    ...card.markers.map(({ id, xMm, yMm }) => {
+      // A marker that is not seen lies under something, which may reach well beyond it.
+      const round = markers.some((marker) => marker.id === id) ? printRoundMm : coveredRoundMm;
+      return grown({ xMm, yMm, widthMm: card.markerMm, heightMm: card.markerMm }, round);
+    }),
+    ...card.patches.filter(({ grey }) => grey < 255).map((patch) => grown(patch, printRoundMm)),
   ];
   const within = (x: number, y: number, place: RectangleMm, round: number) =>
     x > place.xMm - round &&
@@ -117,7 +132,7 @@ function paperSamples(photo: RgbImage, { card, printScale, toPicture }: FoundCar
   for (let row = 1; row < image.heightPx - 1; row++)
     for (let column = 1; column < image.widthPx - 1; column++) {
       const [x, y] = [(column + 0.5) / samplesPxPerMm, (row + 0.5) / samplesPxPerMm];
-      if (printed.some((place) => within(x, y, place, 1.2))) continue;
+      if (printed.some((place) => within(x, y, place, 0))) continue;
       if (within(x * printScale, y * printScale, coupon, 1)) continue;
       const at = (row * image.widthPx + column) * 3;
       const light = [image.light[at]!, image.light[at + 1]!, image.light[at + 2]!] as const;

@@ -1,6 +1,6 @@
 import { AR } from "js-aruco2";
 import "js-aruco2/src/dictionaries/aruco_mip_36h12.js";
-import { describe, expect, test } from "vitest";
+import { describe, expect, test, vi } from "vitest";
 import { type CardScene, cleanCoupon, type RenderedCard, renderCard } from "../../../tests/rendered-card.ts";
 import { tiltDeg, usualFocalShare } from "./card-pose.ts";
 import { findCard } from "./find-card.ts";
@@ -8,6 +8,9 @@ import { findCoupon, isTrusted } from "./find-coupon.ts";
 import { findMarkers } from "./find-markers.ts";
 
 const sizeMm = { lengthMm: 100, widthMm: 60 };
+// Rays are followed for whole pictures: seconds on a busy machine.
+vi.setConfig({ testTimeout: 60_000 });
+
 const dark = cleanCoupon("phosphate oiled");
 const bright = cleanCoupon("bare steel");
 

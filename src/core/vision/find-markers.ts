@@ -20,8 +20,8 @@ export type FoundMarker = {
   edgeWidth: EdgeWidth;
 };
 
-/** Longer side of the reduced copy. A marker on a card that fills the frame is some 70 px there. */
-const reducedPx = 1400;
+/** Longer side of the reduced copy. A marker on a card that fills the frame is some 90 px there. */
+const reducedPx = 1100;
 /** White must outshine black by this share of white. */
 const leastContrast = 0.25;
 const leastBlackBorder = 0.85;

@@ -98,11 +98,11 @@ describe("a photograph from file to numbers", () => {
   });
 });
 
-describe("a photograph with the measuring card", () => {
+describe("a photograph with the measuring card", { timeout: 60_000 }, () => {
   const byCard = { cornersPx: null, sizeMm, edgeBandMm: 5, thicknessMm: 3 };
   const photographed = async (change: Partial<CardScene>) => {
     const coupon = rustyCoupon("phosphate oiled", { rustedPercent: 4, edgePercent: 15 });
-    const photo = renderCard({ seed: 2, card: "medium", widthPx: 1000, fills: 0.68, coupon, ...change });
+    const photo = renderCard({ seed: 2, card: "medium", widthPx: 900, fills: 0.68, coupon, ...change });
     const photoPath = join(await temporaryFolder(), "card.jpg");
     const raw = { width: photo.widthPx, height: photo.heightPx, channels: 3 } as const;
     await sharp(photo.rgb, { raw }).jpeg({ quality: 85 }).toFile(photoPath);

@@ -48,7 +48,29 @@ beforeAll(async () => {
   await sharp(frames, { join: { animated: true } })
     .webp({ delay: [100, 100] })
     .toFile(inFolder("moving.webp"));
+  // Blocks put between a file's first block and the rest: a foreign profile, an hour's worth of notes, a second picture announced.
+  const between = (head: number, block: Buffer, of = bytes) =>
+    Buffer.concat([of.subarray(0, head), block, of.subarray(head)]);
+  const profile = (text: string) => {
+    const icc = Buffer.alloc(200);
+    icc.write(text, 16, "latin1");
+    icc.write("acsp", 36, "latin1");
+    return jpegBlock(0xe2, Buffer.concat([Buffer.from("ICC_PROFILE\0\x01\x01", "latin1"), icc]));
+  };
+  writeFileSync(inFolder("print-profile.jpg"), between(2, profile("CMYK")));
+  const notes = Buffer.concat(Array.from({ length: 80 }, () => jpegBlock(0xed, Buffer.alloc(60_000, 65))));
+  writeFileSync(inFolder("notes.jpg"), between(2, notes));
+  const still = await sharp(grey).png().toBuffer();
+  // Length 8, "acTL", two frames for ever, and a checksum nobody asks for before the pixels.
+  const announced = Buffer.from([0, 0, 0, 8, 0x61, 0x63, 0x54, 0x4c, 0, 0, 0, 2, 0, 0, 0, 0, 0, 0, 0, 0]);
+  writeFileSync(inFolder("moving.png"), between(33, announced, still));
 }, 60_000);
+
+function jpegBlock(marker: number, data: Buffer): Buffer {
+  const head = Buffer.from([0xff, marker, 0, 0]);
+  head.writeUInt16BE(data.length + 2, 2);
+  return Buffer.concat([head, data]);
+}
 
 describe("photographs that are refused", () => {
   test.each([
@@ -65,6 +87,9 @@ describe("photographs that are refused", () => {
     ["grey.jpg", /without colour/],
     ["clear.png", /partly transparent/],
     ["moving.webp", /2 pictures in one file/],
+    ["moving.png", /several pictures in one file/],
+    ["print-profile.jpg", /colour profile that is broken or not for RGB.*expected sRGB/],
+    ["notes.jpg", /4\.8 MB of notes.*at most 4 MB/],
   ])("%s", async (name, message) => {
     const refused = expect(readPhoto(inFolder(name))).rejects;
     await refused.toThrow(message);
@@ -112,6 +137,16 @@ describe("photographs that are taken", () => {
   test("an opaque picture with an alpha channel is one like any other", async () => {
     await twoColours().ensureAlpha().png().toFile(inFolder("opaque.png"));
     expect((await decodePhoto(inFolder("opaque.png"))).rgb.length).toBe(40 * 20 * 3);
+  });
+
+  test("the camera's focal length scales with the picture; without one it is a phone's main camera", async () => {
+    // 50 mm on the 43.27 mm diagonal of the 35 mm frame; the picture's diagonal is √(40² + 20²) = 44.72 px.
+    await twoColours()
+      .withExif({ IFD2: { FocalLengthIn35mmFilm: "50" } })
+      .jpeg()
+      .toFile(inFolder("portrait.jpg"));
+    expect((await decodePhoto(inFolder("portrait.jpg"))).focalPx).toBeCloseTo((50 / 43.27) * 44.72, 1);
+    expect((await decodePhoto(inFolder("taken.png"))).focalPx).toBeCloseTo((26 / 43.27) * 44.72, 1);
   });
 
   test("a preview is small, upright and carries no metadata", async () => {

@@ -4,11 +4,12 @@ import sharp, { type Metadata } from "sharp";
 import type { Photo } from "../../api/photo.ts";
 import { InputError } from "../../core/input-error.ts";
 import type { RgbImage } from "../../core/vision/raster.ts";
+import { beforePixels } from "./before-pixels.ts";
 import { focalPxOf } from "./exif-focal-length.ts";
 import { exifTakenAt } from "./exif-taken-at.ts";
 
 /** Our own limits: the largest phone pictures of today in their usual modes, and 200 MB of pixels in memory. */
-export const photoLimits = { sidePx: 16_000, pixels: 70_000_000 } as const;
+export const photoLimits = { sidePx: 16_000, pixels: 70_000_000, notesBytes: 4_000_000 } as const;
 
 const accepted = "a JPEG, PNG or WebP photograph";
 const mediaTypes = { jpeg: "image/jpeg", png: "image/png", webp: "image/webp" } as const;
@@ -57,6 +58,14 @@ function upright(path: string) {
 async function openPhoto(path: string): Promise<{ metadata: Metadata; format: Format }> {
   // The first bytes decide before any decoder sees the file: a drawing or a document named .jpg never reaches one.
   const format = await formatByFirstBytes(path);
+  const before = await beforePixels(path, format);
+  if (before.bytes > photoLimits.notesBytes)
+    throw new InputError(
+      "photo",
+      `${(before.bytes / 1e6).toFixed(1)} MB of notes before its pixels`,
+      `at most ${photoLimits.notesBytes / 1e6} MB: export it anew as JPEG`,
+    );
+  if (before.animated) throw new InputError("photo", "several pictures in one file", "a single picture");
   const metadata = await decoding(() => sharp(path, { limitInputPixels: false }).metadata());
   const { width, height } = metadata;
   if (width > photoLimits.sidePx || height > photoLimits.sidePx || width * height > photoLimits.pixels)
@@ -69,6 +78,8 @@ async function openPhoto(path: string): Promise<{ metadata: Metadata; format: Fo
     throw new InputError("photo", "CMYK (for print)", "RGB: printing colours cannot be rated");
   if (metadata.space === "b-w" || metadata.space === "grey16")
     throw new InputError("photo", "without colour", "a colour photograph: rust is told by its colour");
+  if (metadata.icc && !isRgbProfile(metadata.icc))
+    throw new InputError("photo", "a colour profile that is broken or not for RGB", "sRGB: export it anew as JPEG");
   if (metadata.depth !== "uchar")
     throw new InputError("photo", "16 bits per channel", "8 bits per channel: export it as JPEG");
   if ((metadata.pages ?? 1) > 1)
@@ -76,6 +87,11 @@ async function openPhoto(path: string): Promise<{ metadata: Metadata; format: Fo
   if (metadata.hasAlpha && !(await decoding(() => sharp(path).stats())).isOpaque)
     throw new InputError("photo", "partly transparent", "an opaque photograph");
   return { metadata, format };
+}
+
+/** ICC.1: the colour space stands at byte 16, the signature at byte 36. */
+function isRgbProfile(icc: Buffer): boolean {
+  return icc.toString("latin1", 16, 20) === "RGB " && icc.toString("latin1", 36, 40) === "acsp";
 }
 
 async function formatByFirstBytes(path: string): Promise<Format> {

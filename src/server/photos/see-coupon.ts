@@ -1,9 +1,8 @@
 /** From a decoded photograph to the coupon seen square on, by card or by hand, and whether the picture is good enough to be rated. */
 import type { FoundByCard, MeasurementRequest, PhotoRefusal } from "../../api/photo.ts";
 import { faceRectangle } from "../../core/vision/assessed-face.ts";
-import { balanced, cardLight } from "../../core/vision/card-light.ts";
-import { type Camera, tiltDeg } from "../../core/vision/card-pose.ts";
-import { couponEdgeWidth, couponTiltDeg } from "../../core/vision/coupon-edges.ts";
+import { balanced } from "../../core/vision/card-light.ts";
+import type { Camera } from "../../core/vision/card-pose.ts";
 import { type CornersPx, pxPerMmInPicture, type SizeMm } from "../../core/vision/coupon-plane.ts";
 import { type FoundCard, findCard } from "../../core/vision/find-card.ts";
 import { findCoupon, isTrusted } from "../../core/vision/find-coupon.ts";
@@ -11,6 +10,7 @@ import { composed, homographyOf, inverted, mapped } from "../../core/vision/homo
 import { type GateCheck, gateSentence, glarePercentOf, photoGate } from "../../core/vision/photo-gate.ts";
 import type { RgbImage } from "../../core/vision/raster.ts";
 import { rectify } from "../../core/vision/rectify.ts";
+import { cardSight, couponSight, windowCorners } from "./photo-sight.ts";
 
 export type HowMeasured = Omit<MeasurementRequest, "id" | "photo">;
 
@@ -49,6 +49,12 @@ function seenByCard(photo: RgbImage, request: HowMeasured, card: FoundCard, came
   const upright = lengthMm >= widthMm;
   const lying: SizeMm = upright ? request.sizeMm : { lengthMm: widthMm, widthMm: lengthMm };
   const coupon = findCoupon(photo, card, camera, { ...lying, thicknessMm: request.thicknessMm ?? 0 });
+  if (!coupon || !isTrusted(coupon, lying)) {
+    // A shadow or a blur hides edges: then that is what is wrong, and corners by hand would not help.
+    const gate = photoGate({ ...cardSight(photo, card, windowCorners(card)), glarePercent: 0 });
+    const sentence = gateSentence(gate);
+    if (sentence !== null) return refusal("gate", sentence, null, gate);
+  }
   if (!coupon)
     return refusal("no coupon", "The card was found, but no coupon in its window. Set its corners by hand.", null, []);
   const [a, b, c, d] = coupon.cornersPx.map(([x, y]): [number, number] => [x, y]) as Corners;
@@ -80,16 +86,15 @@ function seenAt(
   foundByCard: FoundByCard | null,
 ): SeenCoupon | PhotoRefusal {
   const straight = rectify(photo, cornersPx, request.sizeMm);
-  const light = card ? cardLight(photo, card, cornersPx) : null;
-  const image =
-    card && light ? balanced(straight.image, light, toCard(straight.image, cornersPx, card)) : straight.image;
+  const byCard = card && { card, sight: cardSight(photo, card, cornersPx) };
+  const image = byCard
+    ? balanced(straight.image, byCard.sight.card.light, toCard(straight.image, cornersPx, byCard.card))
+    : straight.image;
   const face = faceRectangle(image, request.sizeMm, request.edgeBandMm);
   const gate = photoGate({
+    ...(byCard?.sight ?? couponSight(photo, cornersPx, request.sizeMm)),
     pxPerMm: pxPerMmInPicture(cornersPx, request.sizeMm),
-    tiltDeg: card ? tiltDeg(card.toPicture, windowMiddle(card)) : couponTiltDeg(cornersPx, request.sizeMm),
-    edgeWidthMm: card ? markerEdgeWidth(card) : couponEdgeWidth(photo, cornersPx, request.sizeMm),
     glarePercent: glarePercentOf(image, face),
-    card: card && light ? { light, unevenMm: card.unevenMm, markers: card.markers.length } : null,
   });
   const sentence = gateSentence(gate);
   if (sentence !== null) return refusal("gate", sentence, cornersPx, gate);
@@ -103,20 +108,6 @@ function refusal(
   checks: GateCheck[],
 ): PhotoRefusal {
   return { refused: true, why, sentence, cornersPx: corners, checks };
-}
-
-const windowMiddle = ({ card: { window }, printScale }: FoundCard) =>
-  [(window.xMm + window.widthMm / 2) * printScale, (window.yMm + window.heightMm / 2) * printScale] as const;
-
-function markerEdgeWidth({ markers, card, printScale }: FoundCard) {
-  const medianMm = (values: (number | null)[]) => {
-    const known = values.filter((value) => value !== null).sort((a, b) => a - b);
-    return known.length === 0 ? null : known[known.length >> 1]! * card.markerMm * printScale;
-  };
-  return {
-    acrossX: medianMm(markers.map(({ edgeWidth }) => edgeWidth.acrossX)),
-    acrossY: medianMm(markers.map(({ edgeWidth }) => edgeWidth.acrossY)),
-  };
 }
 
 /** Where on the card (mm) a pixel of the straightened coupon lies; the coupon's height above the card changes its light little. */
