@@ -32,7 +32,7 @@ export type FoundCoupon = {
 
 /** Below this confidence, or farther from the size in the plan than a coupon is cut, the corners are set by hand. */
 const leastConfidence = 0.6;
-const mostOffSize = { share: 0.015, mm: 1 };
+const mostOffSize = { share: 0.01, mm: 1 };
 
 /** Whether the corners found may be taken without a hand: clear edges, and the size that the plan says. */
 export function isTrusted({ sizeMm, confidence }: FoundCoupon, expected: SizeMm): boolean {

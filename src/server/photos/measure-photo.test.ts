@@ -92,6 +92,19 @@ describe("a photograph from file to numbers", () => {
     expect(none.rectifiedPath).toBe(first.rectifiedPath);
   });
 
+  test("where a photograph was taken is in none of the pictures made from it", async () => {
+    const { photoPath, request } = await rendered();
+    const located = join(await temporaryFolder(), "located.jpg");
+    const place = { IFD3: { GPSLatitude: "51/1 30/1 0/1", GPSLongitude: "0/1 7/1 0/1" } };
+    await sharp(photoPath).withExif(place).jpeg().toFile(located);
+    expect((await sharp(located).metadata()).exif).toBeDefined();
+    const made = await rated({ photoPath: located, request, outDir: await temporaryFolder(), progress });
+    for (const path of [made.rectifiedPath, made.maskPath, made.overlayPath]) {
+      const { exif, xmp, iptc } = await sharp(path).metadata();
+      expect([exif, xmp, iptc]).toEqual([undefined, undefined, undefined]);
+    }
+  });
+
   test("a picture that is no mask is refused by name", async () => {
     const { photoPath } = await rendered();
     await expect(readMask(photoPath)).rejects.toThrow(/^mask is \d+; expected only 0, 128, 255/);
