@@ -52,11 +52,20 @@ async function median(work: () => Promise<unknown> | unknown): Promise<number> {
 }
 
 const decode = await median(() => decodePhoto(photoPath));
-const whole = await median(() => assessPhoto({ photoPath, request, printScale: 1, progress: () => {} }));
+const whole = await median(() =>
+  assessPhoto({ photoPath, request, printScale: 1, model: rustModel1, first: null, progress: () => {} }),
+);
 const photo = await decodePhoto(photoPath);
 const { image, pxPerMm } = rectify(photo, drawn.cornersPx, sizeMm);
 const model = await median(() => rustByModel(image, null, pxPerMm, rustModel1));
-const assessed = await assessPhoto({ photoPath, request, printScale: 1, progress: () => {} });
+const assessed = await assessPhoto({
+  photoPath,
+  request,
+  printScale: 1,
+  model: rustModel1,
+  first: null,
+  progress: () => {},
+});
 if ("refused" in assessed) throw new Error(assessed.sentence);
 const { numbers } = assessed;
 console.log(

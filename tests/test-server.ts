@@ -12,6 +12,7 @@ import { temporaryFolder } from "./temporary-folder.ts";
 
 const noMeasurer: Measurer = {
   run: () => Promise.reject(new Error("this test measures nothing")),
+  adapt: () => Promise.reject(new Error("this test measures nothing")),
   close: async () => {},
 };
 

@@ -70,6 +70,13 @@ export const spotReport = z.strictObject({
   largest: z.array(z.strictObject({ xMm: z.number(), yMm: z.number(), diameterMm: z.number() })),
 });
 
+/** A shop's own rust model by name and version. */
+export const shopModelName = z.strictObject({
+  name: z.string().check(z.trim(), z.minLength(1), z.maxLength(100)),
+  version: z.int().check(z.minimum(1)),
+});
+export type ShopModelName = z.infer<typeof shopModelName>;
+
 /** How a photograph is to be measured. lengthMm runs along the first side (corner 1 to 2). */
 export const measurementRequest = z.strictObject({
   id: z.uuid(),
@@ -92,6 +99,10 @@ export const measurementRequest = z.strictObject({
       .array(z.strictObject({ xMm: z.number(), yMm: z.number(), radiusMm: z.number().check(z.positive()) }))
       .check(z.maxLength(50)),
   ),
+  /** Rate by this model of the shop; left out: by the one that comes with the program. */
+  shopModel: z.optional(shopModelName),
+  /** Measurement of the same face before anything happened to it, by the card: what came since then is a second number. */
+  first: z.optional(z.uuid()),
 });
 export type MeasurementRequest = z.infer<typeof measurementRequest>;
 
@@ -134,6 +145,13 @@ export const measurement = z.strictObject({
   cornersPx: z.optional(cornersPx),
   card: z.optional(z.nullable(foundByCard)),
   gate: z.optional(z.array(gateCheck)),
+  /** Where the face's percentage may lie, by the model's own doubt; and the D610 grades at its two ends. */
+  rustPercentInterval: z.optional(z.strictObject({ low: z.number(), high: z.number(), confidencePercent: z.number() })),
+  gradeSpan: z.optional(z.strictObject({ best: z.int(), worst: z.int() })),
+  /** Rust that came since the first photograph; it stands beside the percentage, never instead of it. */
+  rustSince: z.optional(
+    z.strictObject({ first: z.uuid(), rustedPercent: z.number(), edgePercent: z.nullable(z.number()), d610: z.int() }),
+  ),
   /** The rectified picture (JPEG), the rust found (PNG, 255 = rust) and both together (JPEG), by content hash. */
   rectified: contentHash,
   mask: contentHash,

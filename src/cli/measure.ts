@@ -3,6 +3,7 @@ import { existsSync, mkdirSync } from "node:fs";
 import { Command, InvalidArgumentError, Option } from "commander";
 import type { MeasurementRequest } from "../api/photo.ts";
 import { cardRulerPrintedMm } from "../core/vision/measuring-card.ts";
+import { rustModel1 } from "../core/vision/rust-model-1.ts";
 import { assessPhoto, measurePhoto } from "../server/photos/measure-photo.ts";
 import { InputRefused } from "./exit.ts";
 
@@ -58,11 +59,11 @@ async function measure(photoPath: string, options: Options): Promise<void> {
     ...(options.thickness === undefined ? {} : { thicknessMm: options.thickness }),
   };
   const printScale = options.cardRuler / cardRulerPrintedMm;
-  const progress = () => {};
+  const known = { printScale, model: rustModel1, first: null, progress: () => {} };
   if (options.out) mkdirSync(options.out, { recursive: true });
   const measured = options.out
-    ? await measurePhoto({ photoPath, request, printScale, outDir: options.out, progress })
-    : await assessOnly({ photoPath, request, printScale, progress });
+    ? await measurePhoto({ photoPath, request, ...known, outDir: options.out })
+    : await assessOnly({ photoPath, request, ...known });
   if ("refused" in measured) throw new InputRefused(`${photoPath} is not rated. ${measured.sentence}`);
   if (options.json) {
     console.log(JSON.stringify({ photo: photoPath, ...request, ...measured }, null, 2));
@@ -70,6 +71,11 @@ async function measure(photoPath: string, options: Options): Promise<void> {
   }
   const edge = measured.edgePercent === null ? "" : `, edge band ${shown(measured.edgePercent)} %`;
   console.log(`Rusted: face ${shown(measured.rustedPercent)} % of ${measured.assessedAreaMm2.toFixed(0)} mm²${edge}`);
+  const { rustPercentInterval: within, gradeSpan: span } = measured;
+  if (within && span)
+    console.log(
+      `${within.confidencePercent} % sure: between ${shown(within.low)} and ${shown(within.high)} %, ASTM D610 from ${span.worst} to ${span.best}`,
+    );
   console.log(
     `ASTM D610 scale: ${measured.d610}${measured.d610Letter ? `-${measured.d610Letter}` : ""}   ISO 10289 table: ${measured.iso10289} (formula ${measured.iso10289Continuous.toFixed(1)})`,
   );

@@ -3,6 +3,7 @@ import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import { expect, onTestFinished, test } from "vitest";
 import { temporaryFolder } from "../../tests/temporary-folder.ts";
+import { rustModel1 } from "../core/vision/rust-model-1.ts";
 import { jobQueue } from "./job-queue.ts";
 import { type Measurer, measurePool } from "./measure-pool.ts";
 import type { MeasureTask } from "./photos/measure-worker.ts";
@@ -43,6 +44,8 @@ const task = (photoPath: string): MeasureTask => ({
     edgeBandMm: 5,
   },
   printScale: 1,
+  model: rustModel1,
+  first: null,
   outDir: "",
 });
 const handles = (signal = new AbortController().signal) => ({ signal, progress: () => {} });

@@ -2,6 +2,7 @@
 import { fileURLToPath } from "node:url";
 import { Piscina } from "piscina";
 import type { PhotoRefusal } from "../api/photo.ts";
+import type { AdaptedPhoto, AdaptTask } from "./photos/adapt-model.ts";
 import type { MeasuredPhoto } from "./photos/measure-photo.ts";
 import type { MeasureProgress, MeasureTask } from "./photos/measure-worker.ts";
 
@@ -10,6 +11,8 @@ export type Measurer = {
     task: MeasureTask,
     handles: { signal: AbortSignal; progress: (share: number) => void },
   ): Promise<MeasuredPhoto | PhotoRefusal>;
+  /** A model fitted to strokes on a photograph that was measured, and what it finds there. */
+  adapt(task: AdaptTask): Promise<AdaptedPhoto | null>;
   close(): Promise<void>;
 };
 
@@ -23,12 +26,10 @@ const longestMeasurementMs = 120_000;
 /** A thread that dies or never ends takes its own photograph with it and no other; the next one gets a new thread. */
 export function measurePool({ worker = measureWorker, longestMs = longestMeasurementMs } = {}): Measurer {
   const watching = new Map<string, (share: number) => void>();
-  const pool = new Piscina<MeasureTask, MeasuredPhoto | PhotoRefusal>({
-    filename: fileURLToPath(worker),
-    minThreads: 0,
-    maxThreads: threads,
-    idleTimeout: 30_000,
-  });
+  const kind = { filename: fileURLToPath(worker), minThreads: 0, idleTimeout: 30_000 };
+  const pool = new Piscina<MeasureTask, MeasuredPhoto | PhotoRefusal>({ ...kind, maxThreads: threads });
+  // A finger waits for it: one thread that no queue of photographs stands before.
+  const adapting = new Piscina<AdaptTask, AdaptedPhoto | null>({ ...kind, maxThreads: 1 });
   pool.on("message", ({ measurement, progress }: MeasureProgress) => watching.get(measurement)?.(progress));
   return {
     async run(task, { signal, progress }) {
@@ -48,7 +49,10 @@ export function measurePool({ worker = measureWorker, longestMs = longestMeasure
         watching.delete(task.request.id);
       }
     },
-    close: () => pool.close({ force: true }),
+    adapt: (task) => adapting.run(task, { name: "adapt" }),
+    close: async () => {
+      await Promise.all([pool.close({ force: true }), adapting.close({ force: true })]);
+    },
   };
 }
 

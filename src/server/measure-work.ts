@@ -11,8 +11,12 @@ import type {
   MeasurementRequest,
   Photo,
   PhotoRefusal,
+  ShopModelName,
 } from "../api/photo.ts";
+import { InputError } from "../core/input-error.ts";
 import { cardRulerPrintedMm } from "../core/vision/measuring-card.ts";
+import type { RustModel } from "../core/vision/rust-model.ts";
+import { rustModel1 } from "../core/vision/rust-model-1.ts";
 import type { ShopStore } from "../store/open-shop.ts";
 import { PhotoRefused, type Work } from "./job-queue.ts";
 import type { MeasuredPhoto } from "./photos/measure-photo.ts";
@@ -31,13 +35,41 @@ export function measureWork(served: Measuring, photo: Photo, request: Measuremen
       handles.signal.throwIfAborted();
       const { cardRulerMm } = await store.settings.shop();
       const printScale = (cardRulerMm ?? cardRulerPrintedMm) / cardRulerPrintedMm;
-      const measured = await measurer.run({ kind: "measure", photoPath, request, printScale, outDir }, handles);
+      const [model, first] = [await modelOf(store, request.shopModel), await firstOf(store, request)];
+      const task = { kind: "measure", photoPath, request, printScale, model, first, outDir } as const;
+      const measured = await measurer.run(task, handles);
       handles.signal.throwIfAborted();
       if ("refused" in measured) throw new PhotoRefused(measured);
       const at = now().toISOString();
       const rectified = await keep(store, measured.rectifiedPath, "image/jpeg", at);
       await add(store, measured, { request, rectified, byHand: null, measuredAt: at });
     });
+}
+
+/** The shop's model of that name and version, or the one that comes with the program. Refuses one that nobody saved. */
+export async function modelOf(store: ShopStore, named: ShopModelName | undefined): Promise<RustModel> {
+  if (!named) return rustModel1;
+  const kept = await store.rustModels.find(named);
+  if (!kept)
+    throw new InputError("shopModel", `${named.name}, version ${named.version}`, "a model that was saved in this shop");
+  return kept.model;
+}
+
+/** What the request names as the face's first photograph, square on. Refuses one that cannot be laid on this one. */
+export async function firstOf(store: ShopStore, { first, sizeMm }: Pick<MeasurementRequest, "first" | "sizeMm">) {
+  if (first === undefined) return null;
+  const found = await store.measurements.find(first);
+  if (!found) throw new InputError("first", first, "the id of a measurement in this shop");
+  if (!found.card) throw new InputError("first", first, "a measurement made with the measuring card");
+  const { lengthMm, widthMm } = found.request.sizeMm;
+  if (lengthMm !== sizeMm.lengthMm || widthMm !== sizeMm.widthMm)
+    throw new InputError(
+      "first",
+      `of ${lengthMm} x ${widthMm} mm`,
+      `a face of ${sizeMm.lengthMm} x ${sizeMm.widthMm} mm`,
+    );
+  const rectifiedPath = store.photos.files.pathOf({ hash: found.rectified, mediaType: "image/jpeg" });
+  return { measurement: first, rectifiedPath };
 }
 
 function refusedSurface(surface: Exclude<CouponSurface, "dry and wiped">): PhotoRefusal {

@@ -16,6 +16,7 @@ import { importRoutes } from "./routes/import-routes.ts";
 import { measurementRoutes } from "./routes/measurement-routes.ts";
 import { photoRoutes } from "./routes/photo-routes.ts";
 import { reportRoutes } from "./routes/report-routes.ts";
+import { rustModelRoutes } from "./routes/rust-model-routes.ts";
 import { shopRoutes } from "./routes/shop-routes.ts";
 import { siteRoutes } from "./routes/site-routes.ts";
 import { todayRoutes } from "./routes/today-routes.ts";
@@ -45,6 +46,7 @@ export async function shopApp(served: ServedShop, webDir: string): Promise<Fasti
   await routes.register(importRoutes, served);
   await routes.register(photoRoutes, served);
   await routes.register(measurementRoutes, served);
+  await routes.register(rustModelRoutes, served);
   await routes.register(reportRoutes, served);
   await routes.register(calendarRoutes, served);
   await routes.register(siteRoutes, served);

@@ -7,12 +7,14 @@ import { openDatabase, takeLock } from "./open-database.ts";
 import { clearIncoming, isThere, photoFiles } from "./photo-files.ts";
 import { type PhotoStore, photoStore } from "./photo-store.ts";
 import { type ReadingStore, readingStore } from "./reading-store.ts";
+import { type RustModelStore, rustModelStore } from "./rust-model-store.ts";
 import { type SettingStore, settingStore } from "./setting-store.ts";
 import { type TrialStore, trialStore } from "./trial-store.ts";
 
 export type ShopStore = {
   dir: string;
   settings: SettingStore;
+  rustModels: RustModelStore;
   trials: TrialStore;
   photos: PhotoStore;
   measurements: MeasurementStore;
@@ -58,6 +60,7 @@ async function openWith(dir: string, lock: Awaited<ReturnType<typeof takeLock>>)
     return {
       dir,
       settings: settingStore(db),
+      rustModels: rustModelStore(db),
       trials: trialStore(db),
       photos: photoStore(db, photoFiles(join(dir, "photos"))),
       measurements: measurementStore(db),

@@ -23,20 +23,7 @@ export function settingStore(db: Kysely<Tables>): SettingStore {
       invented: invented === "true",
     };
   };
-  const set = (name: string, value: unknown, recordedAt: string) =>
-    db.transaction().execute(async (within) => {
-      const last = await within
-        .selectFrom("setting")
-        .select("position")
-        .orderBy("position", "desc")
-        .limit(1)
-        .executeTakeFirst();
-      const position = (last?.position ?? 0) + 1;
-      await within
-        .insertInto("setting")
-        .values({ position, name, value: JSON.stringify(value), recorded_at: recordedAt })
-        .execute();
-    });
+  const set = (name: string, value: unknown, recordedAt: string) => addSetting(db, name, () => value, recordedAt);
   return {
     shop,
     async prefer(preferences, recordedAt) {
@@ -63,4 +50,34 @@ async function newest(db: Kysely<Tables>, name: string): Promise<string | null> 
     .limit(1)
     .executeTakeFirst();
   return row?.value ?? null;
+}
+
+/** All that was ever set under the name, oldest first. */
+export async function settingsNamed<Value>(db: Kysely<Tables>, name: string): Promise<Value[]> {
+  const rows = await db.selectFrom("setting").select("value").where("name", "=", name).orderBy("position").execute();
+  return rows.map((row): Value => JSON.parse(row.value));
+}
+
+/** Sets what `value` makes of all that was set under the name before; gives it back. */
+export function addSetting<Value>(
+  db: Kysely<Tables>,
+  name: string,
+  value: (before: Value[]) => Value,
+  recordedAt: string,
+): Promise<Value> {
+  return db.transaction().execute(async (within) => {
+    const last = await within
+      .selectFrom("setting")
+      .select("position")
+      .orderBy("position", "desc")
+      .limit(1)
+      .executeTakeFirst();
+    const position = (last?.position ?? 0) + 1;
+    const now = value(await settingsNamed<Value>(within, name));
+    await within
+      .insertInto("setting")
+      .values({ position, name, value: JSON.stringify(now), recorded_at: recordedAt })
+      .execute();
+    return now;
+  });
 }

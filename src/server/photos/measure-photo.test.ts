@@ -4,6 +4,7 @@ import { describe, expect, test } from "vitest";
 import { type CardScene, renderCard, rustyCoupon } from "../../../tests/rendered-card.ts";
 import { renderCoupon } from "../../../tests/rendered-coupon.ts";
 import { temporaryFolder } from "../../../tests/temporary-folder.ts";
+import { rustModel1 } from "../../core/vision/rust-model-1.ts";
 import { correctMeasurement, type MeasuredPhoto, measurePhoto, readMask } from "./measure-photo.ts";
 import { decodePhoto } from "./read-photo.ts";
 
@@ -29,10 +30,14 @@ async function rendered() {
   return { coupon, photoPath, request: { cornersPx: [a, b, c, d] as [P, P, P, P], sizeMm, edgeBandMm: 5 } };
 }
 type P = [number, number];
+type Known = Parameters<typeof measurePhoto>[0];
+const built = { printScale: 1, model: rustModel1 };
 
 /** Measured as asked, on a card printed to scale; a refusal fails the test with its own sentence. */
-async function rated(task: Omit<Parameters<typeof measurePhoto>[0], "printScale">): Promise<MeasuredPhoto> {
-  const measured = await measurePhoto({ ...task, printScale: 1 });
+async function rated(
+  task: Omit<Parameters<typeof measurePhoto>[0], "printScale" | "model" | "first"> & { first?: Known["first"] },
+): Promise<MeasuredPhoto> {
+  const measured = await measurePhoto({ first: null, ...task, ...built });
   if ("refused" in measured) throw new Error(measured.sentence);
   return measured;
 }
@@ -130,6 +135,26 @@ describe("a photograph with the measuring card", { timeout: 60_000 }, () => {
     expect(measured.gate!.filter(({ passes }) => !passes)).toEqual([]);
     expect(measured.spots!.count).toBeGreaterThan(0);
     expect(measured).toMatchObject({ iso4628: 4, contactPercents: [] });
+    expect(measured.rustPercentInterval!.low).toBeLessThan(4);
+    expect(measured.rustPercentInterval!.high).toBeGreaterThan(4);
+    expect(measured.gradeSpan!.worst).toBeLessThanOrEqual(measured.d610);
+  });
+
+  test("beside the percentage stands what came since the face's first photograph", async () => {
+    const clean = rustyCoupon("phosphate oiled", { rustedPercent: 0, edgePercent: 0 });
+    const outDir = await temporaryFolder();
+    const before = await rated({
+      photoPath: await photographed({ coupon: clean }),
+      request: byCard,
+      outDir: await temporaryFolder(),
+      progress,
+    });
+    const first = { measurement: "9d3c", rectifiedPath: before.rectifiedPath };
+    const photoPath = await photographed({ tiltDeg: 8 });
+    const measured = await rated({ photoPath, request: byCard, outDir, progress, first });
+    expect(measured.rustSince).toMatchObject({ first: "9d3c", d610: 4 });
+    // Coarser than the percentage itself: two pictures never lie on each other to the pixel.
+    expect(Math.abs(measured.rustSince!.rustedPercent - 4)).toBeLessThan(1.5);
   });
 
   test("where the number reads across the width, its top points to the card's left", async () => {
@@ -149,7 +174,7 @@ describe("a photograph with the measuring card", { timeout: 60_000 }, () => {
   ])("%s: refused in words, not rated", async (_, change, refusal) => {
     const photoPath = await photographed(change);
     const outDir = await temporaryFolder();
-    expect(await measurePhoto({ photoPath, request: byCard, printScale: 1, outDir, progress })).toMatchObject({
+    expect(await measurePhoto({ photoPath, request: byCard, ...built, first: null, outDir, progress })).toMatchObject({
       refused: true,
       ...refusal,
     });

@@ -13,8 +13,10 @@ import { rustAroundContacts } from "../../core/vision/contact-points.ts";
 import { overlayPicture } from "../../core/vision/overlay.ts";
 import { withHidden, withinOutline } from "../../core/vision/polygons.ts";
 import { marks, type RgbImage, type RustMask } from "../../core/vision/raster.ts";
-import { rustByModel } from "../../core/vision/rust-by-model.ts";
-import { rustModel1 } from "../../core/vision/rust-model-1.ts";
+import { type FoundRust, rustByModel } from "../../core/vision/rust-by-model.ts";
+import type { RustModel } from "../../core/vision/rust-model.ts";
+import { rustSince } from "../../core/vision/rust-since.ts";
+import { rustUncertainty } from "../../core/vision/rust-uncertainty.ts";
 import { rustSpots, spotClassesMm, spotCounts, spotDiameterMm } from "../../core/vision/spots.ts";
 import { decodePhoto } from "./read-photo.ts";
 import { type HowMeasured, type SeenCoupon, seeCoupon } from "./see-coupon.ts";
@@ -34,22 +36,29 @@ type Numbers = Pick<
   | "spots"
   | "contactPercents"
 >;
+type Doubt = Pick<Measurement, "rustPercentInterval" | "gradeSpan" | "rustSince">;
 /** Where the coupon lay, and how good the picture was. */
 type Seen = Pick<SeenCoupon, "cornersPx" | "card" | "gate">;
 type Pictures = { image: RgbImage; mask: RustMask; face: FaceRectangle };
 type Progress = (share: number) => void;
 
 /** The numbers of a measurement, and its pictures as files that the caller moves to where they belong. */
-export type MeasuredPhoto = Numbers & Partial<Seen> & { rectifiedPath: string; maskPath: string; overlayPath: string };
+export type MeasuredPhoto = Numbers &
+  Doubt &
+  Partial<Seen> & { rectifiedPath: string; maskPath: string; overlayPath: string };
+
+/** What is known beside the photograph itself. */
+type Known = {
+  printScale: number;
+  model: RustModel;
+  /** The face's first photograph, square on; null where none is to be compared. */
+  first: { measurement: string; rectifiedPath: string } | null;
+};
 
 /** Measures a photograph and writes its three pictures into `outDir`; `progress` runs from 0 to 1. */
-export async function measurePhoto(task: {
-  photoPath: string;
-  request: HowMeasured;
-  printScale: number;
-  outDir: string;
-  progress: Progress;
-}): Promise<MeasuredPhoto | PhotoRefusal> {
+export async function measurePhoto(
+  task: Known & { photoPath: string; request: HowMeasured; outDir: string; progress: Progress },
+): Promise<MeasuredPhoto | PhotoRefusal> {
   const assessed = await assessPhoto(task);
   if ("refused" in assessed) return assessed;
   const { numbers, seen, pictures } = assessed;
@@ -63,30 +72,64 @@ export async function measurePhoto(task: {
 }
 
 /** The numbers alone, with the pictures still in memory; or why there are none. */
-export async function assessPhoto(task: {
-  photoPath: string;
-  request: HowMeasured;
-  printScale: number;
-  progress: Progress;
-}): Promise<{ numbers: Numbers; seen: Seen; pictures: Pictures } | PhotoRefusal> {
-  const { request, progress, printScale } = task;
+export async function assessPhoto(
+  task: Known & { photoPath: string; request: HowMeasured; progress: Progress },
+): Promise<{ numbers: Numbers & Doubt; seen: Seen; pictures: Pictures } | PhotoRefusal> {
+  const { request, progress, printScale, model } = task;
   const photo = await decodePhoto(task.photoPath);
   progress(0.5);
   const seen = seeCoupon(photo, request, { printScale, focalPx: photo.focalPx });
   if ("refused" in seen) return seen;
   const { image, pxPerMm, cornersPx, card, gate } = seen;
   progress(0.6);
-  const mask = judgedPart(rustByModel(image, null, pxPerMm, rustModel1), request);
+  const found = rustByModel(image, null, pxPerMm, model);
+  const mask = judgedPart(found, request);
   progress(0.8);
   const face = faceRectangle(image, request.sizeMm, request.edgeBandMm);
   return {
-    numbers: numbersOf(mask, face, request, { pxPerMm, method: rustModel1.name }),
+    numbers: {
+      ...numbersOf(mask, face, request, { pxPerMm, method: model.name }),
+      ...doubtOf({ ...mask, logOdds: found.logOdds }, face, model),
+      // Corners set by hand lie on each other too roughly for a comparison place by place.
+      ...(task.first && card ? { rustSince: await sinceFirst(seen, task.first, request, model) } : {}),
+    },
     seen: { cornersPx, card, gate },
     pictures: { image, mask, face },
   };
 }
 
-function judgedPart(mask: RustMask, { sizeMm, outlineMm, hiddenMm }: HowMeasured): RustMask {
+function doubtOf(found: FoundRust, face: FaceRectangle, model: RustModel): Doubt {
+  const onFace = new Uint8Array(found.marks.length);
+  for (let row = face.top; row < face.bottom; row++)
+    onFace.fill(1, row * found.widthPx + face.left, row * found.widthPx + face.right);
+  const { lower, upper, confidence } = rustUncertainty(found, onFace, model);
+  return {
+    rustPercentInterval: { low: lower, high: upper, confidencePercent: 100 * confidence },
+    gradeSpan: { best: d610Grade(lower), worst: d610Grade(upper) },
+  };
+}
+
+async function sinceFirst(
+  { image, pxPerMm }: SeenCoupon,
+  first: NonNullable<Known["first"]>,
+  request: HowMeasured,
+  model: RustModel,
+): Promise<NonNullable<Doubt["rustSince"]>> {
+  const { widthPx, heightPx } = image;
+  const { data } = await sharp(first.rectifiedPath)
+    .resize(widthPx, heightPx, { fit: "fill" })
+    .removeAlpha()
+    .raw()
+    .toBuffer({ resolveWithObject: true });
+  const before = { widthPx, heightPx, rgb: new Uint8Array(data.buffer, data.byteOffset, data.length) };
+  const mask = judgedPart(rustSince(before, image, pxPerMm, model), request);
+  const face = faceRectangle(image, request.sizeMm, request.edgeBandMm);
+  const { rustedPercent, edgePercent } = rustedShares(mask, face, request.sizeMm, request.edgeBandMm);
+  return { first: first.measurement, rustedPercent, edgePercent, d610: d610Grade(rustedPercent) };
+}
+
+/** Less what lies outside the coupon's outline, and what is hidden. */
+export function judgedPart(mask: RustMask, { sizeMm, outlineMm, hiddenMm }: HowMeasured): RustMask {
   const shaped = outlineMm ? withinOutline(mask, sizeMm, outlineMm) : mask;
   return hiddenMm ? withHidden(shaped, sizeMm, hiddenMm) : shaped;
 }

@@ -7,12 +7,14 @@ import { describe, expect, test, vi } from "vitest";
 import { testServer } from "../../../tests/test-server.ts";
 import type { MeasurementRequest } from "../../api/photo.ts";
 import type { Measurer } from "../measure-pool.ts";
+import { adaptToStrokes } from "../photos/adapt-model.ts";
 import { correctMeasurement, measurePhoto } from "../photos/measure-photo.ts";
 
 /** The real measuring, in this thread: the threads of a server run built files only. */
 const inThisThread: Measurer = {
   run: (task, { progress }) =>
     task.kind === "measure" ? measurePhoto({ ...task, progress }) : correctMeasurement({ ...task, progress }),
+  adapt: adaptToStrokes,
   close: async () => {},
 };
 /** Measures until it is told to stop. */
@@ -22,6 +24,7 @@ const endless: Measurer = {
       progress(0.5);
       signal.addEventListener("abort", () => reject(new Error("stopped")));
     }),
+  adapt: () => Promise.resolve(null),
   close: async () => {},
 };
 

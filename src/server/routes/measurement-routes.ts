@@ -6,7 +6,7 @@ import { handCorrection, type Job, job, measurement, measurementRequest } from "
 import { InputError } from "../../core/input-error.ts";
 import { Conflict } from "../../store/conflict.ts";
 import type { ShopStore } from "../../store/open-shop.ts";
-import { correctionWork, measureWork } from "../measure-work.ts";
+import { correctionWork, firstOf, measureWork, modelOf } from "../measure-work.ts";
 import { NotFound } from "../problem-details.ts";
 import type { ServedShop } from "../served-shop.ts";
 
@@ -26,6 +26,8 @@ export const measurementRoutes: FastifyPluginCallbackZod<ServedShop> = (app, ser
       if (known) return finished(request.id);
       const photo = await store.photos.find(request.photo);
       if (!photo) throw new InputError("photo", request.photo, "the hash of a photograph in this shop");
+      // Refused here, beside their fields, and not later by the job.
+      await Promise.all([modelOf(store, request.shopModel), firstOf(store, request)]);
       return jobs.start(request.id, measureWork(served, photo, request));
     },
   );
