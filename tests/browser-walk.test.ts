@@ -14,6 +14,7 @@ import { correctPlan } from "./walk-correct-plan.ts";
 import { bringNotebook } from "./walk-import.ts";
 import { inspectThree } from "./walk-inspect.ts";
 import { letSpareTakeOver } from "./walk-spare.ts";
+import { readTapeTest } from "./walk-tape.ts";
 
 const daysAgo = (days: number) => new Date(Date.now() - days * 86_400_000).toISOString().slice(0, 10);
 const putOutOn = daysAgo(21);
@@ -99,6 +100,7 @@ describe.runIf(foundBrowser.advice === null)("the job in the page", () => {
     ["a spare takes over", desk.name, desk, letSpareTakeOver],
     ["a plan is corrected", phone.name, phone, correctPlan],
     ["a plan is corrected", desk.name, desk, correctPlan],
+    ["a tape test is read from photographs", phone.name, phone, readTapeTest],
   ])("%s, %s", { timeout: 60_000 }, async (_what, _where, screen, walk) => {
     const server = await builtServer(await temporaryFolder());
     const { context, page, faults, looked } = await openPage(browser, screen);
@@ -209,7 +211,7 @@ async function writeTheRest(url: string, id: string): Promise<void> {
 async function tapeTest(page: Page, trialUrl: string): Promise<void> {
   await page.goto(trialUrl);
   const tests = page.locator("#tests");
-  await tests.locator("summary").last().click();
+  await tests.locator("summary", { hasText: "Write down a tape test" }).click();
   await tests.getByLabel("Coupon", { exact: true }).selectOption("1");
   await tests.getByLabel(/4B/).check({ force: true });
   await tests.getByText("Write it down").click();

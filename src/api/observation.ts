@@ -41,6 +41,20 @@ export const look = z.discriminatedUnion("scale", [
   }),
 ]);
 
+const fileHash = z.string().check(z.regex(/^[0-9a-f]{64}$/));
+
+export const tapePhotoReading = z.strictObject({
+  before: fileHash,
+  after: fileHash,
+  overlay: fileHash,
+  method: z.string(),
+  removedPercent: percent,
+  span: z.strictObject({ from: percent, to: percent }),
+  mapPercents: z.array(percent).check(z.maxLength(400)),
+  tapeClass: z.enum(tapeClasses),
+  isoClass: z.int().check(z.minimum(0), z.maximum(5)),
+});
+
 const tapeTestDetails = z.strictObject({
   cut: z.discriminatedUnion("form", [
     z.strictObject({
@@ -53,7 +67,7 @@ const tapeTestDetails = z.strictObject({
   tape: z.strictObject({ name: z.string().check(z.maxLength(200)), qualified: z.boolean() }),
   parted: z.nullable(z.enum(tapePartings)),
   eyeClass: z.enum(tapeClasses),
-  photo: z.nullable(z.strictObject({ reading: z.uuid(), removedPercent: percent, tapeClass: z.enum(tapeClasses) })),
+  photo: z.nullable(tapePhotoReading),
   counts: z.enum(["eye", "photo"]),
   painted: z.nullable(
     z.strictObject({

@@ -129,18 +129,24 @@ async function add(store: ShopStore, measured: MeasuredPhoto, rest: Rest): Promi
 }
 
 /** Puts a made picture among the photographs; returns its content hash. */
-async function keep(store: ShopStore, path: string, mediaType: Photo["mediaType"], addedAt: string): Promise<string> {
+export async function keep(
+  store: ShopStore,
+  path: string,
+  mediaType: Photo["mediaType"],
+  addedAt: string,
+): Promise<string> {
   const { width: widthPx, height: heightPx } = await sharp(path).metadata();
   const arrived = await store.photos.files.arrive(createReadStream(path));
   const kept = await store.photos.add(arrived, { mediaType, widthPx, heightPx, takenAt: null }, addedAt);
   return kept.hash;
 }
 
-async function inFolder(store: ShopStore, work: (outDir: string) => Promise<void>): Promise<void> {
+/** A folder for unfinished files that is gone afterwards, whatever happens. */
+export async function inFolder<Done>(store: ShopStore, work: (outDir: string) => Promise<Done>): Promise<Done> {
   const outDir = join(store.dir, "unfinished", randomUUID());
   await mkdir(outDir, { recursive: true });
   try {
-    await work(outDir);
+    return await work(outDir);
   } finally {
     await rm(outDir, { recursive: true, force: true });
   }

@@ -19,6 +19,7 @@ import { reportRoutes } from "./routes/report-routes.ts";
 import { rustModelRoutes } from "./routes/rust-model-routes.ts";
 import { shopRoutes } from "./routes/shop-routes.ts";
 import { siteRoutes } from "./routes/site-routes.ts";
+import { tapeRoutes } from "./routes/tape-routes.ts";
 import { todayRoutes } from "./routes/today-routes.ts";
 import { trialRoutes } from "./routes/trial-routes.ts";
 import type { ServedShop } from "./served-shop.ts";
@@ -47,6 +48,7 @@ export async function shopApp(served: ServedShop, webDir: string): Promise<Fasti
   await routes.register(photoRoutes, served);
   await routes.register(measurementRoutes, served);
   await routes.register(rustModelRoutes, served);
+  await routes.register(tapeRoutes, served);
   await routes.register(reportRoutes, served);
   await routes.register(calendarRoutes, served);
   await routes.register(siteRoutes, served);

@@ -35,7 +35,17 @@ const details: TapeTestDetails = {
   tape: { name: "roll 3", qualified: true },
   parted: "primer from coating",
   eyeClass: "3B",
-  photo: { reading: "5f8f8b54-22d3-4d59-9a44-0f8a4a3d9c21", removedPercent: 4.1, tapeClass: "4B" },
+  photo: {
+    before: "a".repeat(64),
+    after: "b".repeat(64),
+    overlay: "c".repeat(64),
+    method: "tape by cuts 1",
+    removedPercent: 4.1,
+    span: { from: 3.5, to: 4.6 },
+    mapPercents: [],
+    tapeClass: "4B",
+    isoClass: 1,
+  },
   counts: "photo",
   painted: { primer: "epoxy", passes: 2, steelTempC: 21, flashMinutes: 10, cureHours: 96, thicknessUm: 60 },
 };

@@ -21,11 +21,27 @@ export type TapeTestDetails = {
   parted: TapeParting | null;
   /** Chosen by the drawings before the photographs' class was shown. */
   eyeClass: TapeClass;
-  /** `reading`: the id of what was read from the photographs before and after. */
-  photo: { reading: string; removedPercent: number; tapeClass: TapeClass } | null;
+  photo: TapePhotoReading | null;
   /** Whose class counts. */
   counts: "eye" | "photo";
   painted: PaintedFilm | null;
+};
+
+/** What was read from the photographs before and after the pull. Pictures by content hash. */
+export type TapePhotoReading = {
+  before: string;
+  after: string;
+  /** After the pull, square on, with what came off outlined. */
+  overlay: string;
+  method: string;
+  /** Of the lattice, or of the band along an X, %; with the span that the picture's blur leaves. */
+  removedPercent: number;
+  span: { from: number; to: number };
+  /** Per lattice square, row by row, or per arm of the X, %. */
+  mapPercents: number[];
+  tapeClass: TapeClass;
+  /** ISO 2409 of a lattice, ISO 16276-2 of an X. */
+  isoClass: number;
 };
 
 /** null: nobody wrote it down. Steel temperature at painting in °C, flash between passes in minutes, cure in hours. */

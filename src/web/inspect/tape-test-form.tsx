@@ -3,16 +3,21 @@ import type { ReactNode } from "react";
 import { type TapeClass, tapeClasses } from "../../core/rating/tape-classes.ts";
 import type { Observed, TapeTest, TrialRecord } from "../../core/trial/trial-record.ts";
 import { todayDate } from "../parts/clock.ts";
+import { ChoiceField } from "../parts/field.tsx";
 import { tapeMeaning, tapeText } from "../text/inspect.ts";
+import { tapeTestText as text } from "../text/tape.ts";
 import { testsText } from "../text/tests.ts";
 import { type BenchTest, CouponAndDate, NoteAndKnew } from "../trial/bench-test-fields.tsx";
 import { type FormFields, ObserveForm, type ObserveFormProps } from "../trial/observe-form.tsx";
 import { typedTestDate, undatedOr } from "../trial/test-date.ts";
+import { HowTo, TapeAsked } from "./tape-asked.tsx";
 import { TapeClassFigure } from "./tape-class-figure.tsx";
+import { type DetailsForm, detailsForm, detailsOf, emptyDetails, latticeCuts } from "./tape-details.ts";
+import { type TapePhotos, TapePhotosPart } from "./tape-photos.tsx";
 import "./inspect.css";
 
 type Cut = "A" | "B";
-type Form = BenchTest & { cut: Cut; tapeClass: string };
+type Form = BenchTest & DetailsForm & TapePhotos & { cut: Cut; tapeClass: string };
 const shown = ["coupon", "when", "tapeClass", "note"] as const;
 type Field = (typeof shown)[number];
 
@@ -36,13 +41,14 @@ export function TapeTestForm({ record, corrects = null, onWritten }: ObserveForm
                 tapeClass: tapeClass === undefined && tapeText.noClass,
               },
             };
-          const blind = !record.unblinded && !form.knew;
-          return {
-            bodies: [{ kind: "tape test", coupon: form.coupon, when, tapeClass, blind, note: form.note.trim() }],
-          };
+          const said = { coupon: form.coupon, when, blind: !record.unblinded && !form.knew, note: form.note.trim() };
+          if (isOfBefore(corrects)) return { bodies: [{ kind: "tape test", ...said, tapeClass }] };
+          const details = detailsOf(form, form.cut, tapeClass, form.reading);
+          const counting = details.counts === "photo" && details.photo ? details.photo.tapeClass : tapeClass;
+          return { bodies: [{ kind: "tape test", ...said, tapeClass: counting, details }] };
         }}
         shown={shown}
-        fields={(drawn) => <TapeFields record={record} {...drawn} />}
+        fields={(drawn) => <TapeFields record={record} ofBefore={isOfBefore(corrects)} {...drawn} />}
         submit={tapeText.record}
         onWritten={onWritten}
       />
@@ -50,36 +56,87 @@ export function TapeTestForm({ record, corrects = null, onWritten }: ObserveForm
   );
 }
 
+/** Written down before cut, tape and paint were asked: its correction asks no more. */
+const isOfBefore = (corrects: Observed<TapeTest> | null): boolean =>
+  corrects !== null && corrects.body.details === undefined;
+
+const noPhotos: TapePhotos = { before: null, after: null, reading: null };
+
 function startingForm(corrects: Observed<TapeTest> | null): Form {
-  if (corrects === null) return { coupon: "", date: todayDate(), cut: "B", tapeClass: "", note: "", knew: false };
-  const { coupon, when, tapeClass, note } = corrects.body;
-  return { coupon, date: typedTestDate(when), cut: cutOf(tapeClass), tapeClass, note, knew: !corrects.body.blind };
+  if (corrects === null)
+    return {
+      ...{ coupon: "", date: todayDate(), cut: "B", tapeClass: "", note: "", knew: false },
+      ...emptyDetails,
+      ...noPhotos,
+    };
+  const { coupon, when, tapeClass, note, details } = corrects.body;
+  const said = { coupon, date: typedTestDate(when), note, knew: !corrects.body.blind };
+  const eyeClass = details?.eyeClass ?? tapeClass;
+  return {
+    ...said,
+    ...detailsForm(details),
+    ...noPhotos,
+    reading: details?.photo ?? null,
+    cut: cutOf(tapeClass),
+    tapeClass: eyeClass,
+  };
 }
 
 const cutOf = (tapeClass: TapeClass): Cut => (tapeClass.endsWith("A") ? "A" : "B");
 
-function TapeFields(drawn: { record: TrialRecord } & FormFields<Form, Field>) {
-  const { form, change, errorAt } = drawn;
+function TapeFields(drawn: { record: TrialRecord; ofBefore: boolean } & FormFields<Form, Field>) {
+  const { form, change, errorAt, ofBefore } = drawn;
+  // Once the photographs' class was shown the eye is no longer blind to it.
+  const settled = form.reading !== null;
   return (
     <>
       <div className="fields">
         <CouponAndDate {...drawn} />
       </div>
-      <fieldset className="either">
+      {!ofBefore && <HowTo />}
+      <fieldset className="either" disabled={settled}>
         <legend>{tapeText.cut}</legend>
         {(["B", "A"] as const).map((cut) => (
           <label key={cut}>
-            <input type="radio" name="cut" checked={form.cut === cut} onChange={() => change({ cut, tapeClass: "" })} />
+            <input
+              type="radio"
+              name="cut"
+              checked={form.cut === cut}
+              onChange={() => change({ cut, tapeClass: "", ...noPhotos })}
+            />
             <span>{tapeText.cuts[cut]}</span>
           </label>
         ))}
       </fieldset>
+      {!ofBefore && form.cut === "B" && (
+        <ChoiceField
+          label={text.spacing}
+          value={form.spacing}
+          choices={(["1", "2", "3", "5"] as const).map((value) => ({ value, label: text.spacings[value] }))}
+          onChoose={(spacing) => change({ spacing, reading: null })}
+        />
+      )}
       <ClassChoice
         cut={form.cut}
+        settled={settled}
         chosen={form.tapeClass}
         onChoose={(tapeClass) => change({ tapeClass })}
         error={errorAt("tapeClass")}
       />
+      {!ofBefore && (
+        <>
+          <details className="more">
+            <summary>{text.photos}</summary>
+            <TapePhotosPart
+              photos={form}
+              lattice={form.cut === "B" ? latticeCuts[form.spacing] : null}
+              eyeClass={form.tapeClass}
+              onChange={change}
+            />
+          </details>
+          <TapeAsked form={form} change={change} />
+        </>
+      )}
       <NoteAndKnew {...drawn} hint={tapeText.noteHint} />
     </>
   );
@@ -87,13 +144,14 @@ function TapeFields(drawn: { record: TrialRecord } & FormFields<Form, Field>) {
 
 function ClassChoice(props: {
   cut: Cut;
+  settled: boolean;
   chosen: string;
   onChoose: (tapeClass: TapeClass) => void;
   error: string | null;
 }): ReactNode {
-  const { cut, chosen, onChoose, error } = props;
+  const { cut, settled, chosen, onChoose, error } = props;
   return (
-    <fieldset className="tape-classes">
+    <fieldset className="tape-classes" disabled={settled}>
       <legend>{tapeText.tapeClass}</legend>
       {tapeClasses
         .filter((one) => cutOf(one) === cut)

@@ -1,0 +1,163 @@
+/**
+ * A tape test from two photographs: the cut region before and after, laid over each other by the cuts themselves.
+ *
+ * Units    px, mm, % of the assessed area
+ * Source   our own; tried on rendered tape tests of known removal (docs/tape-from-photo.md)
+ * Status   common practice
+ */
+import { boxMean } from "./box-mean.ts";
+import { type CornersPx, pxPerMmInPicture } from "./coupon-plane.ts";
+import { composed, type Homography } from "./homography.ts";
+import type { RgbImage } from "./raster.ts";
+import { barePixels, type PaintDistance, paintDistance } from "./tape-bare.ts";
+import { type CutLine, type CutPattern, ownCuts, patternSize, placedCuts, plannedCuts } from "./tape-cuts.ts";
+import { cutToPicture, extentOf, type TapeFrame, tapeFrame, tapeScale } from "./tape-frame.ts";
+import {
+  cutStrips,
+  type LatticeRemoval,
+  latticeRemoval,
+  removedPixels,
+  rimPixels,
+  type XRemoval,
+  xRemoval,
+} from "./tape-measure.ts";
+
+export const tapeReadingMethod = "tape by cuts 1";
+
+export type TapePicture = { photo: RgbImage; cornersPx: CornersPx };
+
+/** `span`: the percent where a pixel counts from two fifths and from three fifths of the way on. */
+type Counted<Removal> = Removal & { span: { from: number; to: number } };
+export type TapeReading = {
+  method: string;
+  pxPerMm: number;
+  removal: ({ form: "cross-cut" } & Counted<LatticeRemoval>) | ({ form: "x-cut" } & Counted<XRemoval>);
+  /** After the pull, square on, with what came off outlined. */
+  overlay: RgbImage;
+};
+
+/** Why no class is given: what lies in the cuts looks like the paint, so nobody could see paint missing. */
+export type TapeUnreadable = { unreadable: true; sentence: string };
+
+const marginMm = 4;
+/** The paint that is trusted to have stayed begins so far outside the cut region. */
+const clearMm = { "cross-cut": 1, "x-cut": 2 } as const;
+
+/** Both pictures by the corners of the lattice's outer cuts, or the four ends of the X, clockwise. */
+export function tapeReading(
+  before: TapePicture,
+  after: TapePicture,
+  pattern: CutPattern,
+): TapeReading | TapeUnreadable {
+  const size = patternSize(pattern);
+  const extent = extentOf(size, marginMm);
+  const pxPerMm = Math.min(
+    tapeScale.most,
+    ...[before, after].map(({ cornersPx }) => pxPerMmInPicture(cornersPx, size)),
+  );
+  const planned = plannedCuts(pattern);
+  const first = cutToPicture(before.photo, before.cornersPx, size, "before.cornersPx");
+  const second = cutToPicture(after.photo, after.cornersPx, size, "after.cornersPx");
+
+  const straightened = (photo: RgbImage, toPicture: Homography, cuts: readonly CutLine[]): TapeFrame => {
+    const moved = placedCuts(tapeFrame(photo, toPicture, extent, pxPerMm), cuts, pattern);
+    return tapeFrame(photo, composed(toPicture, moved), extent, pxPerMm);
+  };
+  const frameBefore = straightened(before.photo, first, planned);
+  const cuts = ownCuts(frameBefore, planned);
+  const frameAfter = straightened(after.photo, second, cuts);
+
+  const wide = cutStrips(frameBefore, cuts, 0.35);
+  const rim = rimPixels(frameBefore, size, clearMm[pattern.form], wide);
+  const paintBefore = paintDistance(frameBefore, rim);
+  const contrast = cutContrast(frameBefore, paintBefore, cuts);
+  if (contrast < Math.max(leastContrast, paintBefore.onPaint))
+    return {
+      unreadable: true,
+      sentence:
+        "What lies in the cuts can hardly be told from the paint in the photograph before the pull, so missing paint could not be seen either. Take both from nearer and with light from the side, or let your eye's class count.",
+    };
+  const strips = seenStrips(frameBefore, wide, paintBefore, contrast);
+  const paintAfter = paintDistance(frameAfter, rim);
+  if (cutContrast(frameAfter, paintAfter, cuts) < leastShareSeenAgain * contrast)
+    return {
+      unreadable: true,
+      sentence:
+        "The two photographs could not be laid over each other by their cuts. Look whether the rings stand on the same corners in both, in the same order, and whether the spacing is the one that was cut.",
+    };
+  const removedAt = (share: number) =>
+    removedPixels(
+      frameAfter,
+      {
+        before: barePixels(frameBefore, paintBefore, { share, strips }),
+        after: barePixels(frameAfter, paintAfter, { share, strips }),
+      },
+      strips,
+    );
+  const removed = removedAt(0.5);
+  const count = (mask: Uint8Array) =>
+    pattern.form === "cross-cut"
+      ? { form: pattern.form, ...latticeRemoval(frameAfter, mask, cuts) }
+      : { form: pattern.form, ...xRemoval(frameAfter, mask, [cuts[0]!, cuts[1]!]) };
+  const span = { from: count(removedAt(0.62)).removedPercent, to: count(removedAt(0.38)).removedPercent };
+  return {
+    method: tapeReadingMethod,
+    pxPerMm,
+    removal: { ...count(removed), span },
+    overlay: outlined(frameAfter.image, removed),
+  };
+}
+
+/** After the pull the cuts must stand out where they did before, or be bare, by this share of what they did. */
+const leastShareSeenAgain = 0.45;
+/** Colour distance of the cuts from the paint below which missing paint would not be seen. */
+const leastContrast = 3.5;
+
+/** How strongly the middle of the cuts stands out before the pull, in colour distance. */
+function cutContrast(
+  { extent, pxPerMm, image: { widthPx, heightPx } }: TapeFrame,
+  { distance, onPaint }: PaintDistance,
+  cuts: readonly CutLine[],
+): number {
+  const values: number[] = [];
+  for (const { from, to } of cuts)
+    for (let share = 0.03; share < 1; share += 0.03) {
+      const x = Math.floor((from[0] + (to[0] - from[0]) * share - extent.leftMm) * pxPerMm);
+      const y = Math.floor((from[1] + (to[1] - from[1]) * share - extent.topMm) * pxPerMm);
+      if (x >= 0 && y >= 0 && x < widthPx && y < heightPx) values.push(distance[y * widthPx + x]!);
+    }
+  return (values.sort((a, b) => a - b)[values.length >> 1] ?? 0) - onPaint;
+}
+
+/** Two pictures lie over each other to about this, mm: the cuts as seen are widened by it. */
+const widenMm = 0.07;
+
+/** 1 where a cut was seen before the pull, within reach of where cuts run. */
+function seenStrips(
+  { image: { widthPx, heightPx }, pxPerMm }: TapeFrame,
+  near: Uint8Array,
+  { distance, onPaint }: PaintDistance,
+  contrast: number,
+): Uint8Array {
+  const seen = distance.map((value) => (value > onPaint + 0.3 * contrast ? 1 : 0));
+  const widened = boxMean(seen, widthPx, heightPx, Math.max(1, Math.round(widenMm * pxPerMm)));
+  return near.map((value, at) => (value === 1 && widened[at]! > 0 ? 1 : 0));
+}
+
+/** Drawn dark and light, so that the line shows on any paint. */
+function outlined(image: RgbImage, removed: Uint8Array): RgbImage {
+  const { widthPx, heightPx } = image;
+  const rgb = image.rgb.slice();
+  for (let at = 0; at < removed.length; at++) {
+    if (removed[at] === 0) continue;
+    const x = at % widthPx;
+    const y = (at - x) / widthPx;
+    const onRim =
+      (x > 0 && removed[at - 1] === 0) ||
+      (x < widthPx - 1 && removed[at + 1] === 0) ||
+      (y > 0 && removed[at - widthPx] === 0) ||
+      (y < heightPx - 1 && removed[at + widthPx] === 0);
+    if (onRim) rgb.set((x + y) % 6 < 3 ? [255, 255, 0] : [0, 0, 0], at * 3);
+  }
+  return { widthPx, heightPx, rgb };
+}

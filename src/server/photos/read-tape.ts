@@ -1,0 +1,44 @@
+/** Two photographs of a tape test from file to numbers and one picture. */
+import { join } from "node:path";
+import sharp from "sharp";
+import type { TapeReadingRequest } from "../../api/tape-photo.ts";
+import { latticePhotoClass, xPhotoClass } from "../../core/rating/tape-photo-class.ts";
+import type { TapePhotoReading } from "../../core/trial/tape-test.ts";
+import { tapeReading } from "../../core/vision/tape-reading.ts";
+import { decodePhoto } from "./read-photo.ts";
+
+export type TapeTask = { beforePath: string; afterPath: string; request: TapeReadingRequest; outDir: string };
+
+/** The reading without its pictures' hashes, and the overlay as a file; or why nothing can be read. */
+export type ReadTape =
+  | { read: true; numbers: Omit<TapePhotoReading, "before" | "after" | "overlay">; overlayPath: string }
+  | { read: false; sentence: string };
+
+export async function readTape({ beforePath, afterPath, request, outDir }: TapeTask): Promise<ReadTape> {
+  const { before, after, pattern } = request;
+  const reading = tapeReading(
+    { photo: await decodePhoto(beforePath), cornersPx: before.cornersPx },
+    { photo: await decodePhoto(afterPath), cornersPx: after.cornersPx },
+    pattern,
+  );
+  if ("unreadable" in reading) return { read: false, sentence: reading.sentence };
+  const { removal, overlay, method } = reading;
+  const { d3359, iso } =
+    removal.form === "cross-cut" ? latticePhotoClass(removal.removedPercent) : xPhotoClass(removal);
+  const overlayPath = join(outDir, "overlay.jpg");
+  await sharp(overlay.rgb, { raw: { width: overlay.widthPx, height: overlay.heightPx, channels: 3 } })
+    .jpeg({ quality: 88 })
+    .toFile(overlayPath);
+  return {
+    read: true,
+    numbers: {
+      method,
+      removedPercent: removal.removedPercent,
+      span: removal.span,
+      mapPercents: removal.form === "cross-cut" ? removal.squarePercents : removal.flagPercents,
+      tapeClass: d3359,
+      isoClass: iso,
+    },
+    overlayPath,
+  };
+}

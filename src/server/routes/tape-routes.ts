@@ -1,0 +1,46 @@
+/** Tape tests read from photographs: two of them in, percent, map and class out. Nothing is kept here but the drawing. */
+import { fileURLToPath } from "node:url";
+import type { FastifyPluginCallbackZod } from "fastify-type-provider-zod";
+import { Piscina } from "piscina";
+import { type TapeReadingAnswer, tapeReadingAnswer, tapeReadingRequest } from "../../api/tape-photo.ts";
+import { InputError } from "../../core/input-error.ts";
+import { inFolder, keep } from "../measure-work.ts";
+import type { ReadTape, TapeTask } from "../photos/read-tape.ts";
+import type { ServedShop } from "../served-shop.ts";
+
+/** Reading takes a few seconds: one that is still at it after this long will not end. */
+const longestMs = 120_000;
+
+export const tapeRoutes: FastifyPluginCallbackZod<ServedShop> = (app, { store, now }, done) => {
+  const pool = new Piscina<TapeTask, ReadTape>({
+    filename: fileURLToPath(new URL("../photos/tape-worker.js", import.meta.url)),
+    minThreads: 0,
+    maxThreads: 1,
+    idleTimeout: 30_000,
+  });
+  app.addHook("onClose", () => pool.close({ force: true }));
+
+  app.post(
+    "/api/tape-readings",
+    { schema: { body: tapeReadingRequest, response: { 200: tapeReadingAnswer } } },
+    async ({ body: request }) => {
+      const pathOf = async (which: "before" | "after") => {
+        const found = await store.photos.find(request[which].photo);
+        if (!found)
+          throw new InputError(`${which}.photo`, request[which].photo, "the hash of a photograph in this shop");
+        return store.photos.files.pathOf(found);
+      };
+      const [beforePath, afterPath] = [await pathOf("before"), await pathOf("after")];
+      return inFolder(store, async (outDir): Promise<TapeReadingAnswer> => {
+        const signal = AbortSignal.timeout(longestMs);
+        const found = await pool.run({ beforePath, afterPath, request, outDir }, { signal });
+        if (!found.read) return found;
+        const overlay = await keep(store, found.overlayPath, "image/jpeg", now().toISOString());
+        const { photo: before } = request.before;
+        const { photo: after } = request.after;
+        return { read: true, reading: { ...found.numbers, before, after, overlay } };
+      });
+    },
+  );
+  done();
+};

@@ -1,0 +1,159 @@
+/** The cut before and after the pull: two photographs, their corners, and what is read from them once the eye has chosen. */
+import { useMutation } from "@tanstack/react-query";
+import { useState } from "react";
+import { type Photo, photo as photoSchema } from "../../api/photo.ts";
+import { tapeReadingAnswer, tapeReadingRequest } from "../../api/tape-photo.ts";
+import type { TapePhotoReading } from "../../core/trial/tape-test.ts";
+import { usualXMm } from "../../core/vision/tape-cuts.ts";
+import { Trouble } from "../parts/trouble.tsx";
+import { ask, json } from "../shop/ask.ts";
+import { tapeTestText as text } from "../text/tape.ts";
+import { type Corners, startCorners } from "./corner-geometry.ts";
+import { CornerPicker } from "./corner-picker.tsx";
+import { pictureUrl } from "./measuring.ts";
+import { sendPhoto } from "./send-photo.ts";
+import type { LatticeCut } from "./tape-details.ts";
+
+export type TapePhoto = { photo: Photo; corners: Corners };
+export type TapePhotos = { before: TapePhoto | null; after: TapePhoto | null; reading: TapePhotoReading | null };
+
+export function TapePhotosPart(props: {
+  photos: TapePhotos;
+  lattice: LatticeCut | null;
+  eyeClass: string;
+  onChange: (part: Partial<TapePhotos>) => void;
+}) {
+  const { photos, lattice, eyeClass, onChange } = props;
+  const { before, after, reading } = photos;
+  const read = useMutation({
+    mutationFn: async () =>
+      ask(
+        tapeReadingAnswer,
+        "/api/tape-readings",
+        json(
+          "POST",
+          tapeReadingRequest.parse({
+            before: { photo: before?.photo.hash, cornersPx: before?.corners },
+            after: { photo: after?.photo.hash, cornersPx: after?.corners },
+            pattern: lattice ? { form: "cross-cut", ...lattice } : { form: "x-cut", sizeMm: usualXMm },
+          }),
+        ),
+      ),
+    onSuccess: (answer) => {
+      if (answer.read) onChange({ reading: answer.reading });
+    },
+  });
+  const cut = lattice ? "B" : "A";
+  return (
+    <div>
+      {(["before", "after"] as const).map((which) => (
+        <OnePhoto
+          key={which}
+          which={which}
+          cut={cut}
+          taken={photos[which]}
+          onTaken={(taken) => onChange({ [which]: taken, reading: null })}
+        />
+      ))}
+      {before && after && reading === null && (
+        <>
+          <Trouble error={read.error} />
+          {read.data?.read === false && <p className="wrong">{read.data.sentence}</p>}
+          {eyeClass === "" && <p className="hint">{text.eyeFirst}</p>}
+          <div className="actions">
+            <button
+              type="button"
+              className="wet"
+              disabled={eyeClass === "" || read.isPending}
+              onClick={() => read.mutate()}
+            >
+              {read.isPending ? text.reading : text.read}
+            </button>
+          </div>
+        </>
+      )}
+      {reading && <ReadTape reading={reading} lattice={lattice} eyeClass={eyeClass} />}
+    </div>
+  );
+}
+
+function OnePhoto(props: {
+  which: "before" | "after";
+  cut: "A" | "B";
+  taken: TapePhoto | null;
+  onTaken: (taken: TapePhoto) => void;
+}) {
+  const { which, cut, taken, onTaken } = props;
+  const [failure, setFailure] = useState<unknown>(null);
+  const [share, setShare] = useState<number | null>(null);
+  const send = async (file: File | undefined) => {
+    if (!file) return;
+    setFailure(null);
+    setShare(0);
+    try {
+      const photo = photoSchema.parse(
+        await sendPhoto({ file, progress: setShare, signal: new AbortController().signal }),
+      );
+      const shape = cut === "B" ? { lengthMm: 10, widthMm: 10 } : usualXMm;
+      onTaken({ photo, corners: startCorners(photo, shape) });
+    } catch (error) {
+      setFailure(error);
+    } finally {
+      setShare(null);
+    }
+  };
+  return (
+    <section>
+      <h3>{text[which]}</h3>
+      <Trouble error={failure} />
+      {share !== null && <progress value={share} max={1} aria-label={text.take(which)} />}
+      {taken && (
+        <>
+          <p className="hint">{text.corners[cut]}</p>
+          <CornerPicker
+            photo={taken.photo}
+            corners={taken.corners}
+            onChange={(corners) => onTaken({ ...taken, corners })}
+          />
+        </>
+      )}
+      <label className={taken ? "button second" : "button wet"}>
+        {taken ? text.another : text.take(which)}
+        <input
+          type="file"
+          accept="image/*"
+          capture="environment"
+          className="sr-only"
+          onChange={(event) => {
+            void send(event.target.files?.[0]);
+            event.target.value = "";
+          }}
+        />
+      </label>
+    </section>
+  );
+}
+
+function ReadTape(props: { reading: TapePhotoReading; lattice: LatticeCut | null; eyeClass: string }) {
+  const { reading, lattice, eyeClass } = props;
+  const { removedPercent, span, tapeClass, isoClass, mapPercents, overlay } = reading;
+  const columns = lattice ? lattice.cuts - 1 : 2;
+  return (
+    <section aria-live="polite">
+      <p className="sentence">
+        {text.readSentence(removedPercent, tapeClass, text.iso[lattice ? "B" : "A"](isoClass))} {text.eyeSaid(eyeClass)}
+      </p>
+      <p className="hint">{text.span(span.from, span.to)}</p>
+      <img className="tape-overlay" src={pictureUrl(overlay)} alt={text.overlayAlt} />
+      <details className="more">
+        <summary>{text.mapLabel}</summary>
+        <div className="tape-map" style={{ gridTemplateColumns: `repeat(${columns}, 1fr)` }}>
+          {mapPercents.map((percent, at) => (
+            // biome-ignore lint/suspicious/noArrayIndexKey: a square is its place
+            <span key={at}>{percent.toFixed(0)}</span>
+          ))}
+        </div>
+      </details>
+    </section>
+  );
+}

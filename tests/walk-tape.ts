@@ -1,0 +1,92 @@
+/** A tape test from cut to class at the bench: the eye first, then the two photographs, all kept together. */
+import { writeFileSync } from "node:fs";
+import { join } from "node:path";
+import sharp from "sharp";
+import { expect } from "vitest";
+import { trialRecord } from "../src/core/trial/trial-record.ts";
+import type { CornersPx } from "../src/core/vision/coupon-plane.ts";
+import type { Looked, Page } from "./page-browser.ts";
+import { renderTape } from "./rendered-tape.ts";
+import { temporaryFolder } from "./temporary-folder.ts";
+import { shedDraft } from "./test-server.ts";
+
+const trialId = "6a8f8b54-22d3-4d59-9a44-0f8a4a3d9c21";
+/** From "cut" to the class written down, without the waiting for the tape. */
+const mostTappingMs = 120_000;
+
+export async function readTapeTest(page: Page, url: string, looked: Looked): Promise<void> {
+  const made = await fetch(`${url}api/trials`, {
+    method: "POST",
+    headers: { "content-type": "application/json" },
+    body: JSON.stringify({ ...shedDraft, id: trialId }),
+  });
+  expect(made.status, await made.text()).toBe(201);
+  const rendered = renderTape({
+    ...{ seed: 3, primer: "grey", substrate: "phosphate", tiltDeg: 12, uneven: 0.3, widthPx: 900 },
+    pattern: { form: "cross-cut", cuts: 6, spacingMm: 2 },
+    loss: { percent: 24 },
+  });
+  const folder = await temporaryFolder();
+  for (const which of ["before", "after"] as const) {
+    const { rgb, widthPx, heightPx } = rendered[which].photo;
+    const raw = { width: widthPx, height: heightPx, channels: 3 } as const;
+    writeFileSync(join(folder, `${which}.jpg`), await sharp(rgb, { raw }).jpeg({ quality: 92 }).toBuffer());
+  }
+
+  await page.goto(`${url}trials/${trialId}`);
+  const tests = page.locator("#tests");
+  await tests.locator("summary", { hasText: "Write down a tape test" }).click();
+  const begun = Date.now();
+  await tests.locator("summary", { hasText: "How to cut and pull" }).click();
+  await tests.getByText("Tape is down: start the clock").click();
+  await tests.getByText(/Wait until 60/).waitFor();
+  await looked("tape-how");
+  await tests.getByLabel("Coupon", { exact: true }).selectOption("1");
+  await tests.locator("summary", { hasText: "Photographs" }).click();
+  for (const [at, which] of (["before", "after"] as const).entries()) {
+    await tests
+      .locator('input[type="file"]')
+      .nth(at)
+      .setInputFiles(join(folder, `${which}.jpg`));
+    const frame = tests.locator(".corner-frame").nth(at);
+    await frame.waitFor();
+    await setRings(page, frame, rendered[which]);
+  }
+  expect(await tests.getByText("Read the photographs").isDisabled(), "the eye first").toBe(true);
+  await tests.getByLabel(/3B/).check({ force: true });
+  await looked("tape-photos");
+  await tests.getByText("Read the photographs").click();
+  await tests.getByText(/came off: class 2B, ISO 2409 class 3\. Your eye said 3B\./).waitFor({ timeout: 60_000 });
+  await looked("tape-read");
+  await tests.getByLabel("Where the film parted").selectOption("within the coating");
+  await tests.getByLabel("Your name").fill("Ines");
+  await tests.getByText("Write it down").click();
+  await tests.getByText(/Coupon 1: class 2B/).waitFor();
+  expect(Date.now() - begun).toBeLessThan(mostTappingMs);
+
+  const trial = await (await fetch(`${url}api/trials/${trialId}`)).json();
+  const [kept] = trialRecord(trial, trial.observations).tapeTests;
+  expect(kept?.body).toMatchObject({
+    tapeClass: "2B",
+    details: { eyeClass: "3B", counts: "photo", parted: "within the coating", tape: { qualified: false } },
+  });
+}
+
+/** By the mouse, ring by ring; the corners as shares of the picture. */
+async function setRings(
+  page: Page,
+  frame: ReturnType<Page["locator"]>,
+  { photo, cornersPx }: { photo: { widthPx: number; heightPx: number }; cornersPx: CornersPx },
+): Promise<void> {
+  await frame.evaluate((element) => element.scrollIntoView({ block: "center", behavior: "instant" }));
+  for (const [at, [x, y]] of cornersPx.entries()) {
+    const ring = (await frame.getByLabel(`Corner ${at + 1},`).boundingBox())!;
+    const box = (await frame.boundingBox())!;
+    await page.mouse.move(ring.x + ring.width / 2, ring.y + ring.height / 2);
+    await page.mouse.down();
+    await page.mouse.move(box.x + (x / photo.widthPx) * box.width, box.y + (y / photo.heightPx) * box.height, {
+      steps: 4,
+    });
+    await page.mouse.up();
+  }
+}
