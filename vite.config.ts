@@ -1,8 +1,20 @@
 import react from "@vitejs/plugin-react";
 import { defineConfig } from "vite";
+import { pocketPage } from "./tools/pocket-page.mjs";
 
 export default defineConfig({
   root: "src/web",
-  plugins: [react()],
-  build: { outDir: "../../dist/web", emptyOutDir: true, target: "es2022" },
+  plugins: [react(), pocketPage()],
+  build: {
+    outDir: "../../dist/web",
+    emptyOutDir: true,
+    target: "es2022",
+    rolldownOptions: {
+      input: { index: "src/web/index.html", "service-worker": "src/web/offline/service-worker.ts" },
+      output: {
+        // The worker's reach is the folder it lies in, and its name must not change.
+        entryFileNames: ({ name }) => (name === "service-worker" ? "[name].js" : "assets/[name]-[hash].js"),
+      },
+    },
+  },
 });

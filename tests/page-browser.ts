@@ -41,9 +41,9 @@ export async function openPage(browser: Browser, { width, height, colorScheme }:
 }
 
 /** The built server's own code: worker threads need files that are already translated. */
-export async function builtServer(shopDir: string): Promise<{ url: string; close: () => Promise<void> }> {
+export async function builtServer(shopDir: string, port = 0): Promise<{ url: string; close: () => Promise<void> }> {
   const { startServer } = await import(join(root, "dist", "node", "server", "start-server.js"));
-  return startServer({ shopDir, port: 0 });
+  return startServer({ shopDir, port });
 }
 
 const axe = readFileSync(join(root, "node_modules", "axe-core", "axe.min.js"), "utf8");

@@ -12,9 +12,11 @@ export async function servePage(app: FastifyInstance, webDir: string): Promise<v
     await app.register(files, {
       root: webDir,
       cacheControl: false,
+      // The build lays each file packed beside itself.
+      preCompressed: true,
       setHeaders: (response, path) => {
         // Built files carry a hash of their content in the name; only the pages that name them change.
-        const lasting = /-[\w-]{8,}\.\w+$/.test(basename(path));
+        const lasting = /-[\w-]{8,}\.\w+$/.test(basename(path.replace(/\.(br|gz)$/, "")));
         response.setHeader("cache-control", lasting ? "private, max-age=31536000, immutable" : "no-cache");
       },
     });

@@ -1,11 +1,13 @@
 /** The shell around every screen, and which address shows which screen. */
-import { Component, lazy, type ReactNode, Suspense, useState } from "react";
+import { Component, lazy, type ReactNode, Suspense, useEffect, useState } from "react";
 import { Link, Route, Switch, useLocation } from "wouter";
 import { SettingsSheet } from "./settings/settings-sheet.tsx";
 import { useLiveShop } from "./shop/live.ts";
 import { useShop } from "./shop/queries.ts";
 import { shellText } from "./text/shell.ts";
 import { TodayPage } from "./today/today-page.tsx";
+import { keepSending } from "./waiting/send-waiting.ts";
+import { AwayLine, WaitingMark } from "./waiting/waiting-mark.tsx";
 
 // The first page stays small: every other screen comes when it is asked for.
 const NewTrialPage = lazy(async () => ({ default: (await import("./new-trial/new-trial-page.tsx")).NewTrialPage }));
@@ -17,10 +19,15 @@ const LabelsPage = lazy(async () => ({ default: (await import("./trial/labels-pa
 const RackMapPage = lazy(async () => ({ default: (await import("./trial/rack-map-page.tsx")).RackMapPage }));
 const ImportPage = lazy(async () => ({ default: (await import("./import/import-page.tsx")).ImportPage }));
 const CardPage = lazy(async () => ({ default: (await import("./card/card-page.tsx")).CardPage }));
+const FindCouponPage = lazy(async () => ({
+  default: (await import("./find-coupon/find-coupon-page.tsx")).FindCouponPage,
+}));
+const WaitingPage = lazy(async () => ({ default: (await import("./waiting/waiting-page.tsx")).WaitingPage }));
 const InspectScreen = lazy(async () => ({ default: (await import("./inspect/inspect-screen.tsx")).InspectScreen }));
 
 export function App() {
   useLiveShop();
+  useEffect(keepSending, []);
   const shop = useShop();
   return (
     <>
@@ -28,6 +35,7 @@ export function App() {
         {shellText.skip}
       </a>
       <TopLine />
+      <AwayLine />
       {shop.data?.invented && <p className="invented">{shellText.invented}</p>}
       <div id="content" tabIndex={-1}>
         <WhenBroken>
@@ -42,6 +50,11 @@ export function App() {
               <Route path="/trials/:id">{({ id }) => <TrialPage key={id} id={id} />}</Route>
               <Route path="/card/:trial?">{({ trial }) => <CardPage key={trial} trial={trial} />}</Route>
               <Route path="/import" component={ImportPage} />
+              <Route path="/c/:digits/:coupon">
+                {({ digits, coupon }) => <FindCouponPage digits={digits} coupon={coupon} />}
+              </Route>
+              <Route path="/c/:coupon">{({ coupon }) => <FindCouponPage digits={null} coupon={coupon} />}</Route>
+              <Route path="/waiting" component={WaitingPage} />
               <Route component={NoSuchPage} />
             </Switch>
           </Suspense>
@@ -64,6 +77,7 @@ function TopLine() {
         </svg>
         {shellText.name}
       </Link>
+      <WaitingMark />
       <nav aria-label={shellText.name}>
         <Link href="/" aria-current={address === "/" ? "page" : undefined}>
           {shellText.today}

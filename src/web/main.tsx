@@ -2,6 +2,7 @@
 import { QueryClient, QueryClientProvider } from "@tanstack/react-query";
 import { createRoot } from "react-dom/client";
 import { App } from "./app.tsx";
+import { installPage } from "./offline/install-page.ts";
 import { Refused } from "./shop/ask.ts";
 
 const client = new QueryClient({
@@ -23,3 +24,5 @@ createRoot(document.getElementById("page")!).render(
     <App />
   </QueryClientProvider>,
 );
+
+installPage();

@@ -31,6 +31,7 @@ export function FaceInspection(props: { face: InspectedFace; isLast: boolean; on
     picture();
     onRecorded();
   };
+  const arrived = useCallback((photo: Photo) => go({ step: "surface", photo }), [go]);
   const measured = useCallback((measurement: string) => go({ step: "measured", measurement, look: newId() }), [go]);
 
   switch (state.step) {
@@ -39,7 +40,7 @@ export function FaceInspection(props: { face: InspectedFace; isLast: boolean; on
         <PictureStep
           keepKey={face.keepKey}
           trial={face.trial}
-          onPhoto={(photo) => go({ step: "surface", photo })}
+          onPhoto={arrived}
           onByEye={() => go({ step: "by eye" })}
         />
       );

@@ -6,6 +6,7 @@ import { type TrialRecord, trialRecord } from "../../core/trial/trial-record.ts"
 import { useDraft } from "../keep/draft.ts";
 import { Asked } from "../parts/asked.tsx";
 import { todayDate } from "../parts/clock.ts";
+import { useKeepAwake } from "../parts/keep-awake.ts";
 import { useTrial } from "../shop/queries.ts";
 import { inspectText } from "../text/inspect.ts";
 import { dateText } from "../text/parts.ts";
@@ -15,6 +16,7 @@ import { LookDate } from "./look-date.tsx";
 import "./inspect.css";
 
 export function InspectScreen({ params }: { params: { id: string; coupon?: string | undefined } }) {
+  useKeepAwake();
   const query = useTrial(params.id);
   return <Asked query={query}>{(trial) => <InspectTrial trial={trial} asked={params.coupon ?? null} />}</Asked>;
 }

@@ -1,12 +1,13 @@
 /** Camera or file; the photograph is kept on this device until the shop has it. */
-import { useEffect, useRef, useState } from "react";
+import { useEffect, useState, useSyncExternalStore } from "react";
 import { Link } from "wouter";
 import type { Photo } from "../../api/photo.ts";
 import { Trouble } from "../parts/trouble.tsx";
-import { Refused } from "../shop/ask.ts";
 import { inspectText } from "../text/inspect.ts";
-import { sendPhoto } from "./send-photo.ts";
-import { dropWaitingPhoto, keepWaitingPhoto, waitingPhoto } from "./waiting-photo.ts";
+import { onPhotoArrived, onShareChange, shareSent } from "../waiting/photo-progress.ts";
+import { recordPhoto, sendNow, stopSendingPhoto } from "../waiting/send-waiting.ts";
+import { useWaiting } from "../waiting/use-waiting.ts";
+import { removeWaiting } from "../waiting/waiting-store.ts";
 
 export function PictureStep(props: {
   keepKey: string;
@@ -15,49 +16,18 @@ export function PictureStep(props: {
   onByEye: () => void;
 }) {
   const { keepKey, trial, onPhoto, onByEye } = props;
-  const [waiting, setWaiting] = useState<Blob | null>(null);
-  const [share, setShare] = useState<number | null>(null);
+  const waiting = useWaiting().find((item) => item.kind === "photo" && item.inspection === keepKey);
+  const share = useSyncExternalStore(onShareChange, () => shareSent(keepKey));
   const [failure, setFailure] = useState<unknown>(null);
-  const stop = useRef<AbortController | null>(null);
+  useEffect(() => onPhotoArrived(keepKey, onPhoto), [keepKey, onPhoto]);
 
-  useEffect(() => {
-    let here = true;
-    void waitingPhoto(keepKey).then((file) => here && setWaiting(file));
-    return () => {
-      here = false;
-      stop.current?.abort();
-    };
-  }, [keepKey]);
-
-  const throwAway = async () => {
-    await dropWaitingPhoto(keepKey);
-    setWaiting(null);
-  };
-
-  const send = async (file: Blob) => {
-    const controller = new AbortController();
-    stop.current = controller;
-    setFailure(null);
-    setShare(0);
-    try {
-      const photo = await sendPhoto({ file, progress: setShare, signal: controller.signal });
-      await dropWaitingPhoto(keepKey);
-      onPhoto(photo);
-    } catch (error) {
-      if (!controller.signal.aborted) setFailure(error);
-      // What the shop will never take is not kept for another try.
-      if (error instanceof Refused) await throwAway();
-    } finally {
-      setShare(null);
-    }
-  };
+  // What the shop will never take is said here and not kept for another try; in silence it waits.
   const taken = async (file: File | undefined) => {
     if (!file) return;
-    setWaiting(file);
-    await keepWaitingPhoto(keepKey, file);
-    await send(file);
+    setFailure(null);
+    await recordPhoto(keepKey, file).catch(setFailure);
   };
-  if (share !== null) return <Sending share={share} onStop={() => stop.current?.abort()} />;
+  if (share !== null) return <Sending share={share} onStop={stopSendingPhoto} />;
   return (
     <section className="inspect-step">
       <Trouble error={failure} />
@@ -65,7 +35,7 @@ export function PictureStep(props: {
         <div className="waiting">
           <p>{inspectText.waiting}</p>
           <div className="actions">
-            <button type="button" className="wet" onClick={() => void send(waiting)}>
+            <button type="button" className="wet" onClick={() => void sendNow(waiting).catch(setFailure)}>
               {inspectText.sendNow}
             </button>
             <button
@@ -73,7 +43,7 @@ export function PictureStep(props: {
               className="quiet"
               onClick={() => {
                 setFailure(null);
-                void throwAway();
+                void removeWaiting(waiting.id);
               }}
             >
               {inspectText.throwAway}

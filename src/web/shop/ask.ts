@@ -1,6 +1,8 @@
 /** Questions to the server. What comes back is checked by the shared schemas; what is refused keeps its words. */
 import type * as z from "zod/mini";
 import { type Problem, problem } from "../../api/shop.ts";
+import { keptAtHeader } from "../offline/kept-answer.ts";
+import { shopAnswered, shopWasSilent, shownFromKept } from "./contact.ts";
 
 /** The server understood and said no. */
 export class Refused extends Error {
@@ -43,8 +45,12 @@ async function answerOf(path: string, init: RequestInit): Promise<Response> {
   const response = await fetch(path, init).catch((failure: unknown) => {
     // An aborted request is the page's own doing, not silence.
     if (failure instanceof DOMException && failure.name === "AbortError") throw failure;
+    shopWasSilent();
     throw new NoAnswer();
   });
+  const keptAt = response.headers.get(keptAtHeader);
+  if (keptAt === null) shopAnswered();
+  else shownFromKept(keptAt);
   if (!response.ok) throw new Refused(await problemOf(response));
   return response;
 }

@@ -3,6 +3,7 @@ import type { QueryClient } from "@tanstack/react-query";
 import { useQueryClient } from "@tanstack/react-query";
 import { useEffect } from "react";
 import { type ShopEvent, shopEvent } from "../../api/shop.ts";
+import { shopAnswered, shopWasSilent } from "./contact.ts";
 
 /** Which answers have to be asked for again. */
 export function staleKeys(event: ShopEvent): string[][] {
@@ -26,6 +27,7 @@ function listen(client: QueryClient): () => void {
   const open = () => {
     source = new EventSource("/api/events");
     source.onopen = () => {
+      shopAnswered();
       // What changed while the line was down was not heard.
       if (wasOpen) void client.invalidateQueries();
       wasOpen = true;
@@ -35,6 +37,7 @@ function listen(client: QueryClient): () => void {
       if (event.success) for (const queryKey of staleKeys(event.data)) void client.invalidateQueries({ queryKey });
     };
     source.onerror = () => {
+      shopWasSilent();
       // The browser reconnects by itself unless the server refused; then it gives up and we try anew.
       if (source?.readyState !== EventSource.CLOSED) return;
       clearTimeout(timer);

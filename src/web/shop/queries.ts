@@ -1,7 +1,8 @@
 /** What the page asks of the shop, once for all screens. */
 import { useMutation, useQuery, useQueryClient } from "@tanstack/react-query";
+import { useCallback } from "react";
 import * as z from "zod/mini";
-import { type NewObservation, newObservation } from "../../api/observation.ts";
+import type { NewObservation } from "../../api/observation.ts";
 import {
   dueToday,
   type Reading,
@@ -9,11 +10,15 @@ import {
   readingsAdded,
   shop,
   siteSummary,
+  type TrialDocument,
   trialDocument,
   trialSummary,
 } from "../../api/shop.ts";
 import { type Preferences, siPreferences } from "../../core/units.ts";
-import { ask, json, tell } from "./ask.ts";
+import { record, type Written } from "../waiting/send-waiting.ts";
+import { useWaiting } from "../waiting/use-waiting.ts";
+import { withWaiting } from "../waiting/with-waiting.ts";
+import { ask, json } from "./ask.ts";
 
 export const useShop = () => useQuery({ queryKey: ["shop"], queryFn: () => ask(shop, "/api/shop") });
 
@@ -27,8 +32,12 @@ export const useToday = () => useQuery({ queryKey: ["today"], queryFn: () => ask
 
 export const useSites = () => useQuery({ queryKey: ["sites"], queryFn: () => ask(z.array(siteSummary), "/api/sites") });
 
-export const useTrial = (id: string) =>
-  useQuery({ queryKey: ["trial", id], queryFn: () => ask(trialDocument, `/api/trials/${id}`) });
+/** With what was written down on this device and waits to be sent: it is as true as the rest. */
+export function useTrial(id: string) {
+  const waiting = useWaiting();
+  const select = useCallback((trial: TrialDocument) => withWaiting(trial, waiting), [waiting]);
+  return useQuery({ queryKey: ["trial", id], queryFn: () => ask(trialDocument, `/api/trials/${id}`), select });
+}
 
 export const useReadings = (site: string, { from, to }: { from: string; to: string }) =>
   useQuery({
@@ -61,15 +70,18 @@ export function useKeepReadings(site: string) {
   });
 }
 
-/** Writes observations down, one after another; each is one act that a repeat does not double. */
+/** Writes observations down, one after another; each is one act that a repeat does not double. Silence makes them wait here. */
 export function useObserve(trialId: string) {
   const client = useQueryClient();
   return useMutation({
     mutationFn: async (observations: NewObservation[]) => {
-      for (const one of observations)
-        await tell(`/api/trials/${trialId}/observations`, json("POST", newObservation.parse(one)));
+      let written: Written = "stored";
+      for (const one of observations) if ((await record(trialId, one)) === "waiting") written = "waiting";
+      return written;
     },
-    onSettled: () =>
+    // In silence there is nothing new to ask for.
+    onSettled: (written) =>
+      written !== "waiting" &&
       Promise.all([
         client.invalidateQueries({ queryKey: ["trial", trialId] }),
         client.invalidateQueries({ queryKey: ["trials"] }),

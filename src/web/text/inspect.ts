@@ -28,8 +28,9 @@ export const inspectText = {
   printCard: "Print a card",
   sending: "Sending the photograph",
   stopSending: "Stop",
-  waiting: "A photograph of this face was kept on this device and is not sent yet.",
-  sendNow: "Send it",
+  waiting:
+    "A photograph of this face is kept on this device. It is sent by itself when the shop answers; rate it then, and go on meanwhile.",
+  sendNow: "Send it now",
   throwAway: "Throw it away",
 
   surface: "Is the coupon dry and wiped, as the plan says?",

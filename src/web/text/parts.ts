@@ -59,7 +59,10 @@ export const recordText = {
   you: "Your name, written beside what you record",
   youMissing: "Whose record is it? A name is missing.",
   sending: "Writing it down…",
-  written: "Written down.",
+  written: {
+    stored: "Written down.",
+    waiting: "Kept on this device. It is sent by itself when the shop answers.",
+  },
 };
 
 export const whenText = {

@@ -5,6 +5,7 @@ import { Asked } from "../parts/asked.tsx";
 import { useToday, useTrials } from "../shop/queries.ts";
 import { counted } from "../text/parts.ts";
 import { todayText } from "../text/today.ts";
+import { CouponInHand } from "./coupon-in-hand.tsx";
 import { dueSentence } from "./due-sentence.ts";
 import { FirstUse } from "./first-use.tsx";
 import { SiteLines } from "./site-lines.tsx";
@@ -31,6 +32,7 @@ function NeedsHands({ due, trials }: { due: DueToday; trials: TrialSummary[] }) 
       {(["overdue", "today", "thisWeek"] as const).map((group) => (
         <DueGroup key={group} group={group} looks={due[group]} />
       ))}
+      {trials.some((one) => !one.unblinded) && <CouponInHand />}
       <SiteLines />
       <TrialLines trials={trials} />
     </main>

@@ -13,6 +13,7 @@ import { AuthorField } from "../settings/settings-sheet.tsx";
 import { errorAt as refusedAt } from "../shop/field-errors.ts";
 import { useObserve } from "../shop/queries.ts";
 import { recordText } from "../text/parts.ts";
+import type { Written } from "../waiting/send-waiting.ts";
 
 /** What is still missing, by field; without it the bodies are whole. */
 export type Filled<Field extends string> =
@@ -67,14 +68,14 @@ export function ObserveForm<Form extends object, Field extends string = never>({
   const reason = useDraft(`why ${draftKey}`, () => ({ why: "" }));
   const [missing, setMissing] = useState<Partial<Record<string, string | false>>>({});
   const [unsigned, setUnsigned] = useState<{ why?: string; by?: string }>({});
-  const [written, setWritten] = useState(false);
+  const [written, setWritten] = useState<Written | null>(null);
   const author = useAuthor();
   // Once the name is there the field goes, but not while it is being typed.
   const [asksName] = useState(author === "");
   const observe = useObserve(trialId);
 
   const send = () => {
-    setWritten(false);
+    setWritten(null);
     const filled = fill(form);
     const lacking = {
       ...(corrects && reason.form.why.trim() === "" ? { why: recordText.whyMissing } : {}),
@@ -91,11 +92,11 @@ export function ObserveForm<Form extends object, Field extends string = never>({
       body,
     }));
     observe.mutate(observations, {
-      onSuccess: () => {
+      onSuccess: (outcome) => {
         forgetIds(draftKey);
         draft.clear();
         reason.clear();
-        setWritten(true);
+        setWritten(outcome);
         onWritten?.();
       },
     });
@@ -126,7 +127,7 @@ export function ObserveForm<Form extends object, Field extends string = never>({
         <button type="submit" className="wet" disabled={observe.isPending}>
           {observe.isPending ? recordText.sending : submit}
         </button>
-        <span role="status">{written ? recordText.written : ""}</span>
+        <span role="status">{written ? recordText.written[written] : ""}</span>
       </div>
     </form>
   );

@@ -1,0 +1,37 @@
+import { counted } from "./parts.ts";
+
+const megabytes = (bytes: number) => `${Math.round(bytes / 1e6)} MB`;
+
+/** Words of what is recorded while the shop does not answer. */
+export const waitingText = {
+  title: "Waiting to be sent",
+  nothing: "Nothing waits on this device: all that was recorded here is in the shop.",
+  sentence: (n: number) =>
+    `${counted(n, "thing")} recorded on this device ${n === 1 ? "is" : "are"} not in the shop yet.`,
+  more: "It survives a reload and an empty battery, and is sent by itself, in the order in which it was written down.",
+  away: "no answer",
+  awayMore: "The shop does not answer just now. What you record is kept on this device.",
+  asOf: (when: string) => `Shown as the shop last told it, ${when}.`,
+  mark: (n: number) => `${n} waiting`,
+  sendAll: "Send now",
+  written: (when: string) => `written down ${when}`,
+  photo: (inspection: string) => `Photograph of ${inspection}`,
+  refused: (why: string) => `The shop would not take this. ${why}`,
+  again: "Send it again",
+  mend: "Mend it",
+  mended: "Keep and send",
+  noObservation: "One of these is still no such value: a date reads 2026-03-01, a number has no letters.",
+  drop: "Throw it away",
+  dropWhy: "Why is it thrown away?",
+  dropWhyMissing: "Say why it is thrown away; this device remembers it.",
+  dropGo: "Throw it away for good",
+  back: "Leave it",
+  toRate: "Arrived, to be rated",
+  rate: (coupon: string, face: string) => `Rate coupon ${coupon}, ${face}`,
+  dropped: (n: number) => `${counted(n, "thing")} thrown away unsent`,
+  droppedWhy: (when: string, why: string) => `thrown away ${when}: ${why}`,
+  room: (used: number, free: number) =>
+    `This page uses ${megabytes(used)} of this device; about ${megabytes(free)} are free for it.`,
+  nearlyFull: (free: number) =>
+    `This device has hardly any room left (${megabytes(free)}): the next photograph may not be kept. Send what waits, or free some room, before you take another.`,
+};

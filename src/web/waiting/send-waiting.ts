@@ -1,0 +1,168 @@
+/** The one place from which this device sends what it recorded: kept first, then sent, whether or not anybody waits. */
+import { type NewObservation, newObservation } from "../../api/observation.ts";
+import { sendPhoto } from "../inspect/send-photo.ts";
+import { json, NoAnswer, Refused, tell } from "../shop/ask.ts";
+import { onShopBack } from "../shop/contact.ts";
+import { newId } from "../shop/new-id.ts";
+import { askToKeep } from "./device-room.ts";
+import { photoArrived, photoIsAt } from "./photo-progress.ts";
+import { sendInOrder } from "./send-in-order.ts";
+import type { WaitingItem, WaitingPhoto } from "./waiting-item.ts";
+import {
+  beginAwaiting,
+  endAwaiting,
+  keepWaiting,
+  markRefused,
+  removeWaiting,
+  waitingItems,
+  waitingPhotoOf,
+} from "./waiting-store.ts";
+
+/** What became of something that was written down. */
+export type Written = "stored" | "waiting";
+
+/** How long a form waits for the shop before it says "kept on this device". */
+const patienceMs = 10_000;
+/** How often what waits is tried again while nothing tells that the shop is back. */
+const tryAgainMs = 20_000;
+
+/** A form that was told closes itself by then; only after that may the page change under it. */
+const formClosesMs = 50;
+/** A request that hangs that long will not be answered. */
+const hangsMs = 30_000;
+
+type Watcher = { stored: () => void; refused: (error: Refused) => void; away: () => void };
+const watchers = new Map<string, Watcher>();
+let sending: Promise<void> | null = null;
+
+/** Writes an observation down. Refused, it is thrown for the form that stands open to show; silence only makes it wait. */
+export async function record(trial: string, sent: NewObservation): Promise<Written> {
+  const observation = newObservation.parse(sent);
+  const kept = { id: observation.id, writtenAt: new Date().toISOString(), refused: null };
+  return keepAndSend({ ...kept, kind: "observation", trial, observation });
+}
+
+/** The photograph of an inspection; a second one replaces the first, if that still waits. */
+export async function recordPhoto(inspection: string, file: Blob): Promise<Written> {
+  const earlier = await waitingPhotoOf(inspection);
+  if (earlier) await removeWaiting(earlier.id);
+  const kept = { id: newId(), writtenAt: new Date().toISOString(), refused: null };
+  return keepAndSend({ ...kept, kind: "photo", inspection, file });
+}
+
+/** One that waits already is tried now, with somebody looking on. */
+export async function sendNow(item: WaitingItem): Promise<Written> {
+  await markRefused(item.id, null);
+  return watched(item);
+}
+
+async function keepAndSend(item: WaitingItem): Promise<Written> {
+  beginAwaiting(item.id);
+  try {
+    await keepWaiting(item);
+  } catch (notKept) {
+    endAwaiting(item.id);
+    // Nothing can be kept here: it is stored at once or said to be lost, never quietly dropped.
+    await deliver(item).catch((error: unknown) => {
+      throw error instanceof NoAnswer ? notKept : error;
+    });
+    return "stored";
+  }
+  void askToKeep();
+  return watched(item);
+}
+
+function watched({ id, kind }: WaitingItem): Promise<Written> {
+  return new Promise((resolve, reject) => {
+    const settle = (done: () => void) => {
+      clearTimeout(timer);
+      watchers.delete(id);
+      done();
+      setTimeout(() => endAwaiting(id), formClosesMs);
+    };
+    // A photograph says how far it is; only an observation would leave its form standing.
+    const timer = kind === "observation" ? setTimeout(() => settle(() => resolve("waiting")), patienceMs) : undefined;
+    watchers.set(id, {
+      stored: () => settle(() => resolve("stored")),
+      refused: (error) => settle(() => reject(error)),
+      away: () => settle(() => resolve("waiting")),
+    });
+    void sendWaiting();
+  });
+}
+
+/** Sends what waits, unless that goes on already; then whatever was added meanwhile is sent in the same round. */
+export function sendWaiting(): Promise<void> {
+  sending ??= sendAll().finally(() => {
+    sending = null;
+    // Added while the last round was ending.
+    if (watchers.size > 0) void sendWaiting();
+  });
+  return sending;
+}
+
+async function sendAll(): Promise<void> {
+  const outcome = await oneAtATime(() =>
+    sendInOrder({
+      items: waitingItems,
+      deliver,
+      stored: async ({ id }) => {
+        await removeWaiting(id);
+        watchers.get(id)?.stored();
+      },
+      refused: async ({ id }, problem) => {
+        const watcher = watchers.get(id);
+        // The form that sent it shows what was refused and keeps what was typed; nobody there, the item keeps it.
+        await (watcher ? removeWaiting(id) : markRefused(id, problem));
+        watcher?.refused(new Refused(problem));
+      },
+    }),
+  );
+  if (outcome === "away") for (const watcher of [...watchers.values()]) watcher.away();
+}
+
+/** Two windows of one device take turns. Without TLS a browser has no such lock; the shop then drops the repeat. */
+function oneAtATime<Result>(act: () => Promise<Result>): Promise<Result> {
+  return "locks" in navigator ? navigator.locks.request("coatwright waiting", act) : act();
+}
+
+async function deliver(item: WaitingItem): Promise<void> {
+  if (item.kind === "photo") return deliverPhoto(item);
+  const { trial, observation, writtenAt } = item;
+  const request = json("POST", observation);
+  const headers = { ...request.headers, "written-at": writtenAt, "device-time": new Date().toISOString() };
+  await tell(`/api/trials/${trial}/observations`, { ...request, headers, signal: AbortSignal.timeout(hangsMs) });
+}
+
+let stopPhoto: AbortController | null = null;
+
+async function deliverPhoto({ inspection, file }: WaitingPhoto): Promise<void> {
+  stopPhoto = new AbortController();
+  photoIsAt(inspection, 0);
+  try {
+    const progress = (share: number) => photoIsAt(inspection, share);
+    photoArrived(inspection, await sendPhoto({ file, progress, signal: stopPhoto.signal }));
+  } finally {
+    photoIsAt(inspection, null);
+  }
+}
+
+/** The photograph that is on its way stops; it goes on waiting, and is tried again later. */
+export const stopSendingPhoto = () => stopPhoto?.abort();
+
+/** Sends by itself: now, when the network or the shop comes back, when the page is looked at again, and now and then. */
+export function keepSending(): () => void {
+  const send = () => void sendWaiting();
+  const seen = () => document.visibilityState === "visible" && send();
+  const stopHearing = onShopBack(send);
+  const timer = setInterval(send, tryAgainMs);
+  addEventListener("online", send);
+  document.addEventListener("visibilitychange", seen);
+  send();
+  return () => {
+    stopHearing();
+    clearInterval(timer);
+    removeEventListener("online", send);
+    document.removeEventListener("visibilitychange", seen);
+  };
+}

@@ -1,0 +1,36 @@
+/** At the top of every screen: that the shop does not answer, how old what is shown is, and how much waits. */
+import { Link } from "wouter";
+import { useContact } from "../shop/contact.ts";
+import { instantText } from "../text/parts.ts";
+import { waitingText } from "../text/waiting.ts";
+import { isNearlyFull, useDeviceRoom } from "./device-room.ts";
+import { useWaiting } from "./use-waiting.ts";
+
+export function WaitingMark() {
+  const waiting = useWaiting();
+  const { answers } = useContact();
+  if (waiting.length === 0 && answers) return null;
+  return (
+    <Link href="/waiting" className={answers ? "waiting-mark" : "waiting-mark is-away"}>
+      {[...(answers ? [] : [waitingText.away]), ...(waiting.length > 0 ? [waitingText.mark(waiting.length)] : [])].join(
+        ", ",
+      )}
+    </Link>
+  );
+}
+
+/** Said beneath the top line while it holds. */
+export function AwayLine() {
+  const { answers, shownAsOf } = useContact();
+  const room = useDeviceRoom();
+  return (
+    <div role="status">
+      {!answers && (
+        <p className="away">
+          {waitingText.awayMore} {shownAsOf !== null && waitingText.asOf(instantText(shownAsOf))}
+        </p>
+      )}
+      {room && isNearlyFull(room) && <p className="away">{waitingText.nearlyFull(room.freeBytes)}</p>}
+    </div>
+  );
+}

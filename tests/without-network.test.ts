@@ -1,0 +1,118 @@
+/**
+ * A phone in the yard: the shop is out of reach, the page opens from the device, what is recorded waits there through a
+ * reload, and is in the shop exactly once and in order when it answers again.
+ */
+import { randomUUID } from "node:crypto";
+import { join } from "node:path";
+import { describe, expect, test } from "vitest";
+import type { TrialDocument } from "../src/api/shop.ts";
+import { builtServer, foundBrowser, openBrowser, openPage, type Page, root } from "./page-browser.ts";
+import { temporaryFolder } from "./temporary-folder.ts";
+import { shedDraft } from "./test-server.ts";
+
+const phone = { width: 390, height: 844, colorScheme: "dark" } as const;
+const desk = { width: 1280, height: 800, colorScheme: "light" } as const;
+
+describe.runIf(foundBrowser.advice === null)("without network", () => {
+  test("a round of looks in a yard out of reach", { timeout: 90_000 }, async () => {
+    const shopDir = await temporaryFolder();
+    const before = await builtServer(shopDir);
+    const trial = await trialOutdoors(before.url);
+    const browser = await openBrowser();
+    const { context, page } = await openPage(browser, phone);
+    await nameOnDevice(page, before.url);
+    await keepForTheYard(page, before.url, trial);
+    await before.close();
+
+    await page.close();
+    const cold = await context.newPage();
+    cold.setDefaultTimeout(15_000);
+    await cold.goto(before.url);
+    await cold.getByText("The shop does not answer just now").waitFor();
+    await cold.getByLabel("Coupon in hand").waitFor();
+    const looks = ["3", "1", "4"];
+    for (const [at, coupon] of looks.entries()) await lookByEye(cold, { coupon, percent: at + 1, waiting: at + 1 });
+    await photograph(cold, "2");
+    await cold.getByText("is kept on this device. It is sent by itself").waitFor();
+    await cold.reload();
+    await cold.getByRole("link", { name: "4 waiting" }).click();
+    await cold.getByText("4 things recorded on this device are not in the shop yet").waitFor();
+    await cold.getByText("Photograph of coupon 2, front").waitFor();
+    await keepPictures(cold);
+
+    const port = Number(new URL(before.url).port);
+    const after = await builtServer(shopDir, port);
+    await cold.getByRole("button", { name: "Send now" }).click();
+    await cold.getByText("Nothing waits on this device").waitFor();
+    // Arrived, the photograph's inspection goes on.
+    await cold.reload();
+    await cold.getByRole("link", { name: "Rate coupon 2, front" }).waitFor();
+    const stored: TrialDocument = await (await fetch(`${after.url}api/trials/${trial}`)).json();
+    const stands = stored.observations.flatMap(({ body }) => (body.kind === "look" ? [body.coupon] : []));
+    expect(stands).toEqual(looks);
+    await browser.close();
+    await after.close();
+  });
+});
+
+async function trialOutdoors(url: string): Promise<string> {
+  const id = randomUUID();
+  const post = async (path: string, body: object) => {
+    const answer = await fetch(`${url}api/${path}`, {
+      method: "POST",
+      headers: { "content-type": "application/json" },
+      body: JSON.stringify(body),
+    });
+    expect(answer.status, await answer.clone().text()).toBe(201);
+  };
+  await post("trials", { ...shedDraft, id });
+  const date = new Date(Date.now() - 7 * 86_400_000).toISOString().slice(0, 10);
+  const body = { kind: "put out", site: "shed", date, coupons: ["1", "2", "3", "4"] };
+  await post(`trials/${id}/observations`, { id: randomUUID(), by: "Ada", corrects: null, body });
+  return id;
+}
+
+async function nameOnDevice(page: Page, url: string) {
+  await page.goto(url);
+  await page.getByRole("button", { name: "Settings" }).click();
+  await page.getByLabel("Your name").fill("Ines");
+  await page.getByRole("button", { name: "Close" }).click();
+}
+
+/** The screens of the yard, seen once while the shop still answers; then the worker holds the page. */
+async function keepForTheYard(page: Page, url: string, trial: string) {
+  await page.evaluate(() => navigator.serviceWorker.ready.then(() => {}));
+  await page.waitForFunction(() => navigator.serviceWorker.controller !== null);
+  await page.reload();
+  await page.getByLabel("Coupon in hand").waitFor();
+  await page.goto(`${url}trials/${trial}`);
+  await page.locator("#rack").waitFor();
+  await page.waitForLoadState("load");
+}
+
+async function lookByEye(
+  page: Page,
+  { coupon, percent, waiting }: { coupon: string; percent: number; waiting: number },
+) {
+  await page.goto(new URL(`/c/${coupon}`, page.url()).href);
+  await page.getByText("Judge by eye").click();
+  await page.getByLabel("Rusted part of the face, in %").fill(String(percent));
+  await page.getByText("Write it down").click();
+  await page.getByRole("link", { name: `${waiting} waiting` }).waitFor();
+}
+
+async function photograph(page: Page, coupon: string) {
+  await page.goto(new URL(`/c/${coupon}`, page.url()).href);
+  const path = join(root, "tests", "pictures", "coupons", "1af-2204.jpg");
+  await page.locator('input[type="file"]').first().setInputFiles(path);
+}
+
+/** At both sizes, by day and at night. */
+async function keepPictures(page: Page) {
+  for (const { width, height, colorScheme } of [phone, desk]) {
+    await page.setViewportSize({ width, height });
+    await page.emulateMedia({ colorScheme });
+    await page.screenshot({ path: join(root, "test-artefacts", `${width}-waiting.png`) });
+  }
+  await page.setViewportSize(phone);
+}
