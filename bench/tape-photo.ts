@@ -1,7 +1,9 @@
 /**
  * How well a tape test is read from two photographs: rendered pairs of exactly known removal, both cut forms, two primers, two
- * substrates, tilt and uneven light, corners set by a finger. `node bench/tape-photo.ts [pairs]` prints the tables of
- * docs/tape-from-photo.md.
+ * substrates, tilt and uneven light, corners set by a finger. Prints the tables of docs/tape-from-photo.md; some seconds a pair:
+ *
+ *   npx rolldown bench/tape-photo.ts --platform node --file /tmp/tape-photo.mjs
+ *   nice node /tmp/tape-photo.mjs [pairs of each kind] [--each] [--only=X]
  */
 import { seededRandom } from "../src/core/numeric/random.ts";
 import { latticePhotoClass, xPhotoClass } from "../src/core/rating/tape-photo-class.ts";
@@ -12,6 +14,7 @@ import { asSetByFinger, primers, renderTape, substrates, type TapeScene, type XL
 
 const pairs = Number(process.argv[2] ?? 20);
 const verbose = process.argv.includes("--each");
+const only = process.argv.find((one) => one.startsWith("--only="))?.slice(7) ?? "";
 const names = <T extends object>(table: T) => Object.keys(table) as (keyof T)[];
 
 type Row = { scene: TapeScene; trueClass: string; readClass: string; off: number; ms: number; jag: number };
@@ -105,6 +108,7 @@ for (const [label, pattern] of [
   ["lattice, 1 mm", { form: "cross-cut", cuts: 11, spacingMm: 1 }],
   ["X", x],
 ] as [string, CutPattern][]) {
+  if (!label.startsWith(only)) continue;
   const rows = run(pattern, label);
   console.log(summary(label, rows));
   all.push(...rows);

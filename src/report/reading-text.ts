@@ -1,5 +1,6 @@
 /** What was read of one coupon, in words: as it was written down, with every digit. */
 import type { ValueResponse } from "../core/trial/declared-question.ts";
+import type { TapeTest } from "../core/trial/trial-record.ts";
 
 /** "40 to 50 strokes", "not yet at 60 strokes", "by 7 days". */
 export function timeText({ left, right }: { left: number; right: number | null }, unit: "days" | "strokes"): string {
@@ -14,4 +15,18 @@ export function readValueText(value: number, asked: ValueResponse | null): strin
   if (asked?.kind === "ordinal") return `class ${value}`;
   const unit = asked?.kind === "area" ? "%" : (asked?.unit ?? "");
   return `${String(value).replace("-", "−")} ${unit}`.trim();
+}
+
+/** "class 2B, 20.7 % by photographs (the eye: 3B), parted within the coating, by comparison only". */
+export function tapeText({ tapeClass, details }: TapeTest): string {
+  if (!details) return `class ${tapeClass}`;
+  const { photo, counts, eyeClass, parted, tape } = details;
+  const other = counts === "photo" ? ` (the eye: ${eyeClass})` : ` by eye (photographs: ${photo?.tapeClass})`;
+  return [
+    photo === null
+      ? `class ${tapeClass}`
+      : `class ${tapeClass}${counts === "photo" ? `, ${photo.removedPercent.toFixed(1)} % by photographs` : ""}${other}`,
+    ...(parted === null || parted === "not seen" ? [] : [`parted: ${parted}`]),
+    ...(tape.qualified ? [] : ["by comparison only"]),
+  ].join(", ");
 }

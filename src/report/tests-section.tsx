@@ -2,7 +2,7 @@
 import type { DeclaredQuestion } from "../core/trial/declared-question.ts";
 import type { TrialRecord, When } from "../core/trial/trial-record.ts";
 import { whenText } from "./happened-section.tsx";
-import { readValueText, timeText } from "./reading-text.ts";
+import { readValueText, tapeText, timeText } from "./reading-text.ts";
 import { reportText } from "./text.ts";
 import { WideTable } from "./wide-table.tsx";
 
@@ -52,7 +52,7 @@ function testGroups({ plan, tapeTests, wearTests, firstRustTimes, values }: Tria
   const groups: { title: string; rows: TestRow[] }[] = [
     {
       title: "Tape tests",
-      rows: tapeTests.map(({ id, by, body }) => ({ ...body, id, by, read: `class ${body.tapeClass}` })),
+      rows: tapeTests.map(({ id, by, body }) => ({ ...body, id, by, read: tapeText(body) })),
     },
     {
       title: "Wear tests",

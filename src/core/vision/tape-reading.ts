@@ -6,7 +6,7 @@
  * Status   common practice
  */
 import { boxMean } from "./box-mean.ts";
-import { type CornersPx, pxPerMmInPicture } from "./coupon-plane.ts";
+import { type CornersPx, pxPerMmInPicture, type SizeMm } from "./coupon-plane.ts";
 import { composed, type Homography } from "./homography.ts";
 import type { RgbImage } from "./raster.ts";
 import { barePixels, type PaintDistance, paintDistance } from "./tape-bare.ts";
@@ -104,7 +104,7 @@ export function tapeReading(
     method: tapeReadingMethod,
     pxPerMm,
     removal: { ...count(removed), span },
-    overlay: outlined(frameAfter.image, removed),
+    overlay: outlined(frameAfter.image, pattern.form === "cross-cut" ? within(frameAfter, removed, size) : removed),
   };
 }
 
@@ -142,6 +142,15 @@ function seenStrips(
   const seen = distance.map((value) => (value > onPaint + 0.3 * contrast ? 1 : 0));
   const widened = boxMean(seen, widthPx, heightPx, Math.max(1, Math.round(widenMm * pxPerMm)));
   return near.map((value, at) => (value === 1 && widened[at]! > 0 ? 1 : 0));
+}
+
+/** What lies in the lattice; beyond it nothing is counted, so nothing is drawn. */
+function within({ extent, pxPerMm, image: { widthPx } }: TapeFrame, removed: Uint8Array, size: SizeMm): Uint8Array {
+  return removed.map((value, at) => {
+    const x = extent.leftMm + (at % widthPx) / pxPerMm;
+    const y = extent.topMm + Math.floor(at / widthPx) / pxPerMm;
+    return x > 0 && y > 0 && x < size.lengthMm && y < size.widthMm ? value : 0;
+  });
 }
 
 /** Drawn dark and light, so that the line shows on any paint. */

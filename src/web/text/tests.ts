@@ -8,7 +8,7 @@ import type {
   WearTest,
   When,
 } from "../../core/trial/trial-record.ts";
-import { readValueText, timeText } from "../../report/reading-text.ts";
+import { readValueText, tapeText, timeText } from "../../report/reading-text.ts";
 import { askedText } from "./asked.ts";
 import { counted, listed, onWhen } from "./parts.ts";
 
@@ -31,7 +31,7 @@ export const testsText = {
   addWear: "Write down a wear test",
   addValue: "Write down a value",
   onWhen: (when: When | null) => (when === null ? "" : `, ${onWhen(when)}`),
-  tapeRow: ({ coupon, tapeClass, when }: TapeTest) => `Coupon ${coupon}: class ${tapeClass}${testsText.onWhen(when)}`,
+  tapeRow: (test: TapeTest) => `Coupon ${test.coupon}: ${tapeText(test)}${testsText.onWhen(test.when)}`,
   wearRow: (test: WearTest) =>
     `Coupon ${test.coupon}${test.place === null ? "" : `, ${askedText.places[test.place]}`}: ${timeText(
       { left: test.leftStrokes, right: test.rightStrokes },
