@@ -156,7 +156,8 @@ function median(values: Float32Array, counted: Uint8Array): number {
   return sorted[sorted.length >> 1] ?? 50;
 }
 
-function recoloured(
+/** Rust (or all else) in another colour, with soft rims. */
+export function recoloured(
   { image, rust, ...rest }: Masked,
   ofRust: boolean,
   to: (lightness: number, a: number, b: number) => readonly [number, number, number],

@@ -222,9 +222,10 @@ if (kept && !existsSync(kept))
     ),
   );
 console.error(`samples ${Date.now() - started} ms, ${parts.reduce((n, part) => n + part.isRust.length, 0)} pixels`);
-const named = (network: Omit<RustModel, "name" | "rustFromLogOdds" | "limitReach">): RustModel => ({
+const named = (network: Omit<RustModel, "name" | "rustFromLogOdds" | "limitReach" | "heedsColourRule">): RustModel => ({
   name: "",
   rustFromLogOdds: 0,
+  heedsColourRule: false,
   limitReach: { up: 0, down: 0 },
   ...network,
 });

@@ -10,7 +10,7 @@ export function learnNetwork(
   samples: Samples,
   learning: Learning,
   seed: number,
-): Omit<RustModel, "name" | "rustFromLogOdds" | "limitReach"> {
+): Omit<RustModel, "name" | "rustFromLogOdds" | "limitReach" | "heedsColourRule"> {
   const random = seededRandom(seed);
   const { shift, scale } = standard(samples);
   const [h1, h2] = learning.units;

@@ -46,6 +46,7 @@ export function adaptedModel(model: RustModel, photos: readonly MarkedPhoto[], n
   return {
     name,
     rustFromLogOdds: model.rustFromLogOdds,
+    heedsColourRule: false,
     limitReach: model.limitReach,
     first: model.first,
     second: [...model.second, [0, ...weights], [0, ...weights.map((weight) => -weight)]],

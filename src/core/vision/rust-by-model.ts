@@ -8,8 +8,9 @@
  * Source   our own
  * Status   computed
  */
-import { type RgbImage, type RustMask, requireSameSize } from "./raster.ts";
-import { type RustModel, rustLogOdds } from "./rust-model.ts";
+import { marks, type RgbImage, type RustMask, requireSameSize } from "./raster.ts";
+import { type RustFeatures, rustFeatures } from "./rust-features.ts";
+import { logOddsOf, type RustModel } from "./rust-model.ts";
 import { seededPlaces } from "./seeded-places.ts";
 import { shrunk } from "./shrink.ts";
 
@@ -36,17 +37,32 @@ export function rustByModel(
 ): FoundRust {
   const { widthPx, heightPx } = image;
   const small = shrunk(image, modelLongestPx);
-  const logOdds = drawnOut(
-    rustLogOdds(
-      small,
-      counted && nearest(counted, image, small),
-      pxPerMm === null ? null : (pxPerMm * small.widthPx) / image.widthPx,
-      model,
-    ),
-    small,
-    image,
-  );
+  const scale = pxPerMm === null ? null : (pxPerMm * small.widthPx) / image.widthPx;
+  const features = rustFeatures(small, counted && nearest(counted, image, small), scale);
+  const logOdds = drawnOut(withColourRule(logOddsOf(features, model), features, scale, model), small, image);
   return { widthPx, heightPx, marks: marksOf(logOdds, widthPx, model), logOdds };
+}
+
+/** A face whose own a*b* chroma is at most this is grey: phosphate, steel, oil, wax. */
+const greyUpToChroma = 8;
+
+/**
+ * On a coupon the finish is known to be no orange paint, so where the face itself is grey a place of which the model sees
+ * nothing and the colour rule does counts, too, just surely enough to be marked. Rims stay the model's. A picture of unknown scale may show anything: there the model's word stands alone.
+ */
+function withColourRule(
+  logOdds: Float32Array,
+  { byColour, own, widthPx }: RustFeatures,
+  pxPerMm: number | null,
+  model: RustModel,
+): Float32Array {
+  if (!model.heedsColourRule || pxPerMm === null || Math.hypot(own.medianA, own.medianB) > greyUpToChroma)
+    return logOdds;
+  const marked = model.rustFromLogOdds + seedAddsLogOdds;
+  const byModel = marksOf(logOdds, widthPx, model);
+  const seenByBoth = byColour.map((one, at) => (one === 1 && byModel[at] === marks.rust ? 2 : one));
+  const touched = seededPlaces(seenByBoth, widthPx, { from: 1, seedFrom: 2 });
+  return logOdds.map((odds, at) => (byColour[at] === 1 && touched[at] !== marks.rust ? marked : odds));
 }
 
 /** A mark per pixel from log odds: from the model's limit on, and only where a surer place belongs to it. */

@@ -57,6 +57,21 @@ describe("rust by the learned model", () => {
     expect(found).toBeLessThan((100 * 26 ** 2) / side ** 2);
   });
 
+  test.each([
+    // rust                              sRGB           on
+    ["orange on oiled phosphate", [160, 85, 42], [46, 46, 47]],
+    ["light bloom on dry phosphate", [120, 84, 58], [60, 60, 61]],
+    ["light bloom on bright steel", [120, 84, 58], [170, 172, 175]],
+    ["dark brown on dry phosphate", [60, 40, 31], [60, 60, 61]],
+    ["dark brown on oiled phosphate", [70, 42, 32], [46, 46, 47]],
+    ["nearly black on dry phosphate", [44, 33, 29], [60, 60, 61]],
+  ])("%s: most of it is found, and little beside it", (_, rust, steel) => {
+    const square = (x: number, y: number) => x >= 20 && x < 44 && y >= 20 && y < 44;
+    const found = percent(painted((x, y) => (square(x, y) ? rust : steel)));
+    expect(found).toBeGreaterThan((100 * 21 ** 2) / side ** 2);
+    expect(found).toBeLessThan((100 * 27 ** 2) / side ** 2);
+  });
+
   test("what is left out of the count changes only against what the rest is compared", () => {
     const image = painted((x) => (x < 32 ? [70, 70, 70] : [150, 90, 50]));
     const counted = new Uint8Array(side * side).map((_, at) => (at % side < 32 ? 255 : 0));

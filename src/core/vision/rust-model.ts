@@ -36,6 +36,8 @@ export type RustModel = {
   last: readonly number[];
   /** A pixel is rust from this log odds on; chosen for area on photographs left out of the learning. */
   rustFromLogOdds: number;
+  /** Whether the colour rule's word is added on coupons; strokes of a shop are not to be talked over by it. */
+  heedsColourRule: boolean;
   /** On nine of ten photographs left out of the learning, the limit with the outlined area lay within these of the one used. */
   limitReach: { up: number; down: number };
 };

@@ -59,7 +59,8 @@ function sums({ widthPx, heightPx, logOdds, marks: mask }: FoundRust, counted: U
       if (counted[at] === 0 || mask[at] === marks.leftOut) continue;
       pixels++;
       const odds = logOdds[at]! - model.rustFromLogOdds;
-      if (odds >= model.limitReach.up) lower++;
+      // Just at the end: marked by the colour rule alone, so it may be none.
+      if (odds > model.limitReach.up) lower++;
       if (odds >= -model.limitReach.down) upper++;
       const isMarked = mask[at] === marks.rust;
       if (isMarked) marked++;
