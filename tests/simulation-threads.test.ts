@@ -25,8 +25,10 @@ describe("simulated from the command line", () => {
     const { simulation } = JSON.parse(stdout);
     const trial = simulatedPlan(draft, draft.questions[0]!, { better: "one", size: 4, assumed: planAssumptions(25) });
     const inline = simulatedChances(talliedTrials(trial, { from: 0, to: 30 }));
-    expect(simulation.rows[0].chances.all).toEqual(inline.all);
-    expect(simulation.rows[0].sentence).toMatch(/^If the finish held rust off 4 times as long, 6 each would show it/);
+    expect(simulation.questions[0].rows[0].chances.all).toEqual(inline.all);
+    expect(simulation.questions[0].rows[0].sentence).toMatch(
+      /^If the finish held rust off 4 times as long, 6 each would show it/,
+    );
     expect(stderr).toMatch(/Simulated in [0-9.]+ s/);
   }, 60_000);
 

@@ -1,6 +1,7 @@
 /** The command line: one file per command, exit codes that mean something. */
 import { Command, CommanderError } from "commander";
 import { InputError } from "../core/input-error.ts";
+import { programVersion } from "../server/program-version.ts";
 import { backupCommand } from "./backup.ts";
 import { checkCommand } from "./check.ts";
 import { climateCommand } from "./climate.ts";
@@ -17,6 +18,7 @@ import { serveCommand } from "./serve.ts";
 export function program(): Command {
   const coatwright = new Command("coatwright")
     .description("From a stack of numbered coupons to what really protects your steel.")
+    .version(programVersion(), "--version", "print the version")
     .exitOverride()
     .showHelpAfterError();
   coatwright.addCommand(checkCommand());

@@ -4,12 +4,14 @@ import { Command } from "commander";
 import { type PlanDraft, planDraft } from "../api/plan.ts";
 import { refusedFields } from "../api/refused-fields.ts";
 import { printedTrials } from "../core/trial/chance-curve.ts";
+import type { DeclaredQuestion } from "../core/trial/declared-question.ts";
 import { drawPlan } from "../core/trial/draw-plan.ts";
 import { type PlanOutlook, planOutlook } from "../core/trial/plan-outlook.ts";
 import { requirePlan } from "../core/trial/plan-rules.ts";
 import { planAssumptions } from "../core/trial/simulated-plan.ts";
 import type { Plan } from "../core/trial/trial-record.ts";
 import { InputRefused, WrongUsage } from "./exit.ts";
+import { type Guess, guessFor, guessOption } from "./guess-option.ts";
 import { withSimulation } from "./simulate.ts";
 import { type PlanSimulation, simulatePlan } from "./simulate-plan.ts";
 import { numberOption } from "./table-options.ts";
@@ -19,8 +21,8 @@ type PlanOptions = {
   bestMedian?: number;
   simulate?: true;
   trials: number;
-  control?: number;
-  difference?: number;
+  control?: Guess[];
+  difference?: Guess[];
   shape?: number;
   json?: true;
 };
@@ -35,10 +37,10 @@ export function planCommand(): Command {
     .option("--trials <number>", "how many invented trials for each answer", numberOption, printedTrials)
     .option(
       "--control <number>",
-      "what half of the control is expected to reach: days (as --control-median), %, class",
-      numberOption,
+      'what half of the control is expected to reach: days (as --control-median), %, class; of another question "rusted area=5"',
+      guessOption,
     )
-    .option("--difference <number>", "how large a difference is to be found (else the margin)", numberOption)
+    .option("--difference <number>", "how large a difference is to be found (else the margin)", guessOption)
     .option("--shape <number>", "Weibull shape of the times (else 2)", numberOption)
     .option("--json", "one JSON value on standard output")
     .addHelpText("after", "\nExample:\n  coatwright plan shed-draft.json --simulate --control 10")
@@ -61,13 +63,20 @@ function expectedMedians({ controlMedian, bestMedian, simulate }: PlanOptions) {
 }
 
 function simulated(draft: PlanDraft, options: PlanOptions): Promise<PlanSimulation> {
-  const control = options.control ?? options.controlMedian;
-  if (control === undefined)
+  const { shape, trials, controlMedian } = options;
+  const median = controlMedian === undefined ? [] : [{ response: "time to first rust", number: controlMedian }];
+  const asksTime = draft.questions.some((one) => one.response === "time to first rust");
+  const guesses = [...(options.control ?? []), ...(asksTime ? median : [])];
+  if (guesses.length === 0)
     throw new WrongUsage(
       "--simulate needs --control: what half of the control is expected to reach, in days, %, class",
     );
-  const { shape, difference, trials } = options;
-  const assumed = { ...planAssumptions(control), ...(shape === undefined ? {} : { shape }) };
+  const control = guessFor(guesses, draft.questions);
+  const assumed = (declared: DeclaredQuestion) => {
+    const expected = control(declared);
+    return expected === null ? null : { ...planAssumptions(expected), ...(shape === undefined ? {} : { shape }) };
+  };
+  const difference = guessFor(options.difference ?? [], draft.questions);
   return withSimulation(trials, (simulate) => simulatePlan(draft, { difference, assumed }, simulate));
 }
 
@@ -104,7 +113,10 @@ function planText(outlook: PlanOutlook, plan: Plan, simulation: PlanSimulation |
     all.length > 0 ? ["", title, ...all.map((line) => `  ${line}`)] : [];
   return [
     ...lines,
-    ...section("Simulated:", simulation?.sentences ?? []),
+    ...(simulation?.questions ?? []).flatMap(({ response, sentences }) =>
+      section(`Simulated, ${response}:`, sentences),
+    ),
+    ...section("Not simulated:", simulation?.notSimulated.map((one) => one.why) ?? []),
     ...section("Better:", proposals),
     ...section("Looks:", lookWarnings),
     ...section("Notes:", notes),

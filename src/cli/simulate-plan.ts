@@ -1,16 +1,20 @@
-/** `plan --simulate`: what this very plan would show, if one finish is better and if all are. */
+/** `plan --simulate`: what this very plan would show of each question it asks, if one finish is better and if all are. */
 import { assumptionWords, chanceSentence, looksCostSentence, wantedChance } from "../core/trial/chance-words.ts";
 import { type DeclaredQuestion, marginKind, responseName } from "../core/trial/declared-question.ts";
 import type { DrawablePlan } from "../core/trial/draw-plan.ts";
 import { differenceToFind } from "../core/trial/offered-margins.ts";
-import { type BetterOnes, betterOnes, type PlanAssumptions, simulatedPlan } from "../core/trial/simulated-plan.ts";
+import { orderWords } from "../core/trial/order-trend.ts";
+import { type BetterOnes, type PlanAssumptions, simulatedPlan, simulatedTruths } from "../core/trial/simulated-plan.ts";
 import type { SimulatedChances } from "../core/trial/simulation-tally.ts";
 import { smallestFactor } from "../core/trial/smallest-size.ts";
 import { WrongUsage } from "./exit.ts";
 import type { Simulate } from "./simulate.ts";
 
-export type PlanSimulation = {
+export type QuestionSimulation = {
   response: string;
+  family: DeclaredQuestion["family"];
+  /** A declared order; null: comparisons. */
+  order: string[] | null;
   size: number;
   assumed: PlanAssumptions;
   rows: {
@@ -23,28 +27,61 @@ export type PlanSimulation = {
   sentences: string[];
 };
 
-/** The plan's first question, at `difference` or else its margin. */
+/** A question that cannot be simulated, and what has to be said first. */
+export type NotSimulated = { response: string; why: string };
+export type PlanSimulation = { questions: QuestionSimulation[]; notSimulated: NotSimulated[] };
+
+/** null: not said for this question. */
+export type Expected = {
+  difference: (declared: DeclaredQuestion) => number | null;
+  assumed: (declared: DeclaredQuestion) => PlanAssumptions | null;
+};
+
+/** Every question of the plan for which it was said what the control is expected to do. */
 export async function simulatePlan(
   draft: DrawablePlan,
-  { difference, assumed }: { difference: number | undefined; assumed: PlanAssumptions },
+  { difference, assumed }: Expected,
   simulate: Simulate,
 ): Promise<PlanSimulation> {
-  const declared = draft.questions[0];
-  if (!declared) throw new WrongUsage("The draft asks no question to simulate.");
-  const size = difference ?? differenceToFind(declared);
-  if (size === null) throw new WrongUsage("Say with --difference how large a difference is to be found.");
+  const found: PlanSimulation = { questions: [], notSimulated: [] };
+  for (const declared of draft.questions) {
+    const response = responseName(declared);
+    const taken = assumed(declared);
+    const size = difference(declared) ?? differenceToFind(declared);
+    if (taken === null) found.notSimulated.push({ response, why: missing.control(response) });
+    else if (size === null) found.notSimulated.push({ response, why: missing.difference(response) });
+    else found.questions.push(await simulatedQuestion(draft, declared, { size, assumed: taken }, simulate));
+  }
+  const [first] = found.notSimulated;
+  if (found.questions.length === 0) throw new WrongUsage(first?.why ?? "The draft asks no question to simulate.");
+  return found;
+}
+
+const missing = {
+  control: (response: string) =>
+    `${response} was not simulated: say with --control "${response}=NUMBER" what half of the control is expected to reach.`,
+  difference: (response: string) =>
+    `${response} was not simulated: say with --difference "${response}=NUMBER" how large a difference is to be found.`,
+};
+
+async function simulatedQuestion(
+  draft: DrawablePlan,
+  declared: DeclaredQuestion,
+  { size, assumed }: { size: number; assumed: PlanAssumptions },
+  simulate: Simulate,
+): Promise<QuestionSimulation> {
   const counts = draft.treatments.filter((one) => one.role !== "witness").map((one) => one.coupons);
   const finishes = counts.length - 1;
   const asked = { response: declared, size, each: Math.min(...counts), finishes };
-  const rows: PlanSimulation["rows"] = [];
-  for (const better of finishes > 1 ? betterOnes : (["one"] as const)) {
+  const rows: QuestionSimulation["rows"] = [];
+  for (const better of simulatedTruths(declared, finishes)) {
     const at = (factor: number) => simulatedPlan(draft, declared, { better, size: factor, assumed });
-    const chances = await simulate(at(size), betterWords[better]);
+    const what = `${responseName(declared)}, ${truthWords(declared, better)}`;
+    const chances = await simulate(at(size), what);
     const found =
       marginKind(declared) === "factor"
         ? await smallestFactor(
-            async (factor) =>
-              (await simulate(at(factor), `${betterWords[better]}, factor ${factor.toFixed(2)}`)).each?.share ?? 0,
+            async (factor) => (await simulate(at(factor), `${what}, factor ${factor.toFixed(2)}`)).each?.share ?? 0,
             wantedChance,
           )
         : null;
@@ -56,6 +93,8 @@ export async function simulatePlan(
       : null;
   return {
     response: responseName(declared),
+    family: declared.family,
+    order: declared.order ?? null,
     size,
     assumed,
     rows,
@@ -67,15 +106,18 @@ export async function simulatePlan(
   };
 }
 
-const betterWords = { one: "if one is better", all: "if all are better" } as const;
+function truthWords({ order }: DeclaredQuestion, better: BetterOnes): string {
+  if (order !== undefined) return `along ${orderWords(order)}`;
+  return { one: "if one is better", all: "if all are better" }[better];
+}
 
 function factorSentence(
-  { smallestFactor: factor, better }: PlanSimulation["rows"][number],
+  { smallestFactor: factor, better }: QuestionSimulation["rows"][number],
   declared: DeclaredQuestion,
 ) {
   if (marginKind(declared) !== "factor") return [];
   const found = factor === null ? "no factor up to 20" : `a factor of ${factor.toPrecision(2)}`;
-  return [`Shown in 8 trials of 10 ${betterWords[better]}: ${found}.`];
+  return [`Shown in 8 trials of 10 ${truthWords(declared, better)}: ${found}.`];
 }
 
 async function looksCost(

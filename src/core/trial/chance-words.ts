@@ -1,5 +1,6 @@
 /** What a simulated plan can show, as sentences: the same on the page, on paper and in the terminal. */
-import type { AskedResponse } from "./declared-question.ts";
+import type { AskedResponse, DeclaredQuestion } from "./declared-question.ts";
+import { orderWords } from "./order-trend.ts";
 import type { BetterOnes, PlanAssumptions } from "./simulated-plan.ts";
 import type { SimulatedChances, SimulatedShare } from "./simulation-tally.ts";
 import { inWords } from "./unit-words.ts";
@@ -9,8 +10,11 @@ export const wantedChance = 0.8;
 /** Planned looks may cost so much of the chance against daily ones before it is said. */
 const dearLooks = 0.05;
 
+/** A question with the order that it may have been declared with. */
+type AskedQuestion = Pick<DeclaredQuestion, "order"> & AskedResponse;
+
 export type Asked = {
-  response: AskedResponse;
+  response: AskedQuestion;
   better: BetterOnes;
   /** Factor, or classes. */
   size: number;
@@ -23,6 +27,9 @@ export type Asked = {
 /** "If every finish held rust off 3 times as long, 8 each would show it for each in 8 trials of 10 (79 %, give or take 2)...". */
 export function chanceSentence(asked: Asked, { each, all }: SimulatedChances): string {
   if (each === null || all === null) return "Nothing differs in this truth: there is nothing to show.";
+  const { order } = asked.response;
+  if (order !== undefined)
+    return `If every step of ${orderWords(order)} helped alike, so that ${order.at(-1)} ${deed(asked)}, ${asked.each} each would show the order ${trialsOfTen(each)} (${percentWords(each)}).`;
   const several = asked.better === "all" && asked.finishes > 1;
   const who = asked.finishes === 1 ? "the finish" : several ? "every finish" : "one finish";
   const which = several ? "it for each" : "it";
@@ -77,7 +84,7 @@ export function looksCostSentence(planned: SimulatedChances, daily: SimulatedCha
 }
 
 /** What the simulation took for granted. */
-export function assumptionWords(response: AskedResponse, assumed: PlanAssumptions, blocked: boolean): string {
+export function assumptionWords(response: AskedQuestion, assumed: PlanAssumptions, blocked: boolean): string {
   const rest = [
     ...(blocked ? [`between blocks ${assumed.blockLogSd} (log)`] : []),
     `between goes that coupons share ${assumed.batchLogSd} (log)`,
@@ -86,16 +93,17 @@ export function assumptionWords(response: AskedResponse, assumed: PlanAssumption
   return `Assumed: ${startWords(response, assumed)}; ${rest.join("; ")}.`;
 }
 
-function startWords(response: AskedResponse, assumed: PlanAssumptions): string {
+function startWords(response: AskedQuestion, assumed: PlanAssumptions): string {
+  const who = response.order?.[0] ?? "the control";
   const { control, shape, areaLog10Sd, classSd, strokesLogSd, coefficientOfVariation } = assumed;
   const kind = response.response === "value" ? response.kind : null;
   if (response.response === "time to first rust")
-    return `half of the control has rusted by day ${control}, Weibull shape ${shape}`;
+    return `half of ${who} has rusted by day ${control}, Weibull shape ${shape}`;
   if (response.response === "strokes to breakthrough")
-    return `half of the control is worn through after ${control} strokes, scatter of the logarithm ${strokesLogSd}`;
+    return `half of ${who} is worn through after ${control} strokes, scatter of the logarithm ${strokesLogSd}`;
   if (response.response === "rusted area" || kind === "area")
-    return `half of the control has more than ${control} %, scatter of the logarithm (base 10) ${areaLog10Sd}`;
-  if (kind === "binary") return `${Math.round(100 * control)} % of the control do well`;
-  if (kind === "continuous") return `the control at ${control}, scatter ${Math.round(100 * coefficientOfVariation)} %`;
-  return `the control around class ${control}, scatter ${classSd} class`;
+    return `half of ${who} has more than ${control} %, scatter of the logarithm (base 10) ${areaLog10Sd}`;
+  if (kind === "binary") return `${Math.round(100 * control)} % of ${who} do well`;
+  if (kind === "continuous") return `${who} at ${control}, scatter ${Math.round(100 * coefficientOfVariation)} %`;
+  return `${who} around class ${control}, scatter ${classSd} class`;
 }

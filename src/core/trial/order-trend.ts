@@ -24,15 +24,13 @@ export function orderTrend(
   order: readonly string[],
   drawing: Drawing,
 ): { trend: Trend; confounded: Confounded[] } {
-  const ordered = { ...question, treatments: [...order], family: "pairs" as const, control: null };
-  const whole = trendOf(ordered, drawing);
-  const lighter = withoutDeviating(ordered, whole.units);
-  const without = lighter && trendOf(lighter, drawing);
-  const caps = [...whole.caps, ...(without && fallsWithout(whole, without) ? [hangsOnDeviations] : [])];
-  const verdict = verdictOf({ n: twoOf(whole.n), pAdjusted: whole.p, equivalence: null, caps });
-  const better = whole.effect ? betterEnd(question, whole.effect) : null;
-  const said = { ...whole, caps, verdict, better, order: [...order] };
-  const { n, p, pMin, method, effect } = whole;
+  const ordered = asOrdered(question, order);
+  const whole = testedOrder(ordered, drawing);
+  const { caps, verdict } = judgedOrder(ordered, whole, drawing);
+  const effect = endsEffect(ordered, whole);
+  const better = effect ? betterEnd(question, effect) : null;
+  const said = { ...whole, effect, caps, verdict, better, order: [...order] };
+  const { n, p, pMin, method } = whole;
   return {
     trend: {
       ...{ order: [...order], n, p, pMin, method, effect, verdict },
@@ -43,13 +41,34 @@ export function orderTrend(
   };
 }
 
-type Tested = Pick<Trend, "n" | "p" | "pMin" | "method" | "effect"> & {
+/** The verdict alone, which is all that a simulated plan asks. */
+export function orderIsShown(question: Question, order: readonly string[], drawing: Drawing): boolean {
+  const ordered = asOrdered(question, order);
+  return judgedOrder(ordered, testedOrder(ordered, drawing), drawing).verdict === "shown";
+}
+
+const asOrdered = (question: Question, order: readonly string[]): Question => ({
+  ...question,
+  treatments: [...order],
+  family: "pairs",
+  control: null,
+});
+
+/** What hangs on coupons that deviated is capped. */
+function judgedOrder(question: Question, whole: Tested, drawing: Drawing): Pick<Trend, "verdict"> & { caps: Cap[] } {
+  const lighter = withoutDeviating(question, whole.units);
+  const without = lighter && testedOrder(lighter, drawing);
+  const caps = [...whole.caps, ...(without && fallsWithout(whole, without) ? [hangsOnDeviations] : [])];
+  return { caps, verdict: verdictOf({ n: twoOf(whole.n), pAdjusted: whole.p, equivalence: null, caps }) };
+}
+
+type Tested = Pick<Trend, "n" | "p" | "pMin" | "method"> & {
   units: Unit[];
   caps: Cap[];
   confounded: Confounded[];
 };
 
-function trendOf(question: Question, drawing: Drawing): Tested {
+function testedOrder(question: Question, drawing: Drawing): Tested {
   const layout = trialLayout(question);
   const { treatments } = question;
   const units = unitsOfReplication(question, layout, { treatments, pairs: comparedPairs(treatments, "pairs") });
@@ -57,7 +76,7 @@ function trendOf(question: Question, drawing: Drawing): Tested {
   const end = commonEnd(question, units);
   if (Math.min(...n) === 0 || end !== null) {
     const reason = end === null ? "a treatment of the order was not seen" : endReason(question, end, units);
-    return { units, n, p: null, pMin: null, method: "", effect: null, caps: [nothing(reason)], confounded: [] };
+    return { units, n, p: null, pMin: null, method: "", caps: [nothing(reason)], confounded: [] };
   }
   const moved = setUnits(question, layout, treatments, "pairs");
   const accepts = acceptedBySpread(question, moved, treatments);
@@ -65,16 +84,20 @@ function trendOf(question: Question, drawing: Drawing): Tested {
   const { p, pMin, rearrangements, drawn } = orderedRearrangementTest(unitScores(question, moved, treatments), ask);
   const counted =
     drawn === null ? `all ${rearrangements} rearrangements` : `${drawn} random ones, seed ${question.seed}`;
-  const ends = [treatments.at(-1)!, treatments[0]!].map((name) => units.filter((unit) => unit.treatment === name));
-  const effect =
-    Math.min(...n) < 2
-      ? null
-      : effectOf(question, fittedModels(question, layout).family, [ends[0]!, ends[1]!], { pMin: 0, confidence: 0.95 });
   return {
-    ...{ units, n, p, pMin, effect },
+    ...{ units, n, p, pMin },
     method: `exact Jonckheere-Terpstra test of the declared order, ${counted}`,
     ...trendCaps(question, layout, { units, n, pMin }),
   };
+}
+
+/** From the first to the last; null where nothing was tested or a treatment has one unit. */
+function endsEffect(question: Question, { n, p, units }: Tested): Effect | null {
+  if (p === null || Math.min(...n) < 2) return null;
+  const of = (name: string | undefined) => units.filter((unit) => unit.treatment === name);
+  const fitted = fittedModels(question, trialLayout(question)).family;
+  const ends: [Unit[], Unit[]] = [of(question.treatments.at(-1)), of(question.treatments[0])];
+  return effectOf(question, fitted, ends, { pMin: 0, confidence: 0.95 });
 }
 
 const nothing = (reason: string): Cap => ({ atMost: "cannot be told", reason, againstEquivalence: true });
@@ -138,7 +161,7 @@ function betterEnd(question: Question, effect: Effect): "last" | "first" {
 /** A comma may stand in a name. */
 export const orderWords = (order: readonly string[]): string => order.join(" → ");
 
-type Said = Tested & Pick<Trend, "order" | "verdict"> & { better: "last" | "first" | null };
+type Said = Tested & Pick<Trend, "order" | "verdict" | "effect"> & { better: "last" | "first" | null };
 
 function sentenceOf(question: Question, said: Said): string {
   const { order, verdict, n, p, effect, better, caps } = said;

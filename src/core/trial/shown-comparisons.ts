@@ -10,6 +10,7 @@ import { type ComparisonRow, type ComparisonRows, comparisonRows } from "./compa
 import { adjustedEquivalence } from "./equivalence.ts";
 import type { Finding } from "./finding.ts";
 import { fittedModels } from "./fitted-models.ts";
+import { orderIsShown } from "./order-trend.ts";
 import type { Question } from "./question.ts";
 import { type Drawing, smallestPairP } from "./rearranged-sets.ts";
 import { rowsToldApart } from "./told-apart.ts";
@@ -28,12 +29,19 @@ export function knownLayout(question: Question): KnownLayout {
   return { layout, plan: comparisonRows(question, hopelessByLayout(question, layout, null)) };
 }
 
-/** The pairs that `answerQuestion` would call "shown" with as many draws. `known`: of a question with the same coupons. */
+/** The ends of a declared order, the last one first: what stands for its trend. */
+export function orderEnds(order: readonly string[]): ShownComparison {
+  return { first: order.at(-1)!, second: order[0]! };
+}
+
+/** The pairs that `answerQuestion` would call "shown" with as many draws; of a declared order its two ends, when the trend is. `known`: of a question with the same coupons. */
 export function shownComparisons(
   question: Question,
   draws: Draws,
   known: KnownLayout = knownLayout(question),
 ): ShownComparison[] {
+  if (question.order !== undefined)
+    return orderIsShown(question, question.order, draws) ? [orderEnds(question.order)] : [];
   const wholeAnswer = question.kind === "continuous" || question.coupons.some((coupon) => coupon.deviation !== null);
   if (wholeAnswer) return answerQuestion(question, draws).findings.filter((finding) => finding.verdict === "shown");
   const { layout, plan } = known;

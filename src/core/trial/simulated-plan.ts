@@ -13,7 +13,7 @@ export const betterOnes = ["one", "all"] as const;
 export type BetterOnes = (typeof betterOnes)[number];
 
 export type PlanAssumptions = {
-  /** What half of the control does: median days or strokes, median area in %, class, value. It has no default. */
+  /** What half of the control does, or of the first in a declared order: median days or strokes, median area in %, class, value. It has no default. */
   control: number;
   /** Weibull shape of the times. */
   shape: number;
@@ -34,9 +34,15 @@ export function planAssumptions(control: number): PlanAssumptions {
   return { control, ...scatter };
 }
 
+/** The truths a question is simulated for: a declared order has one, its even rise; so has a single finish. */
+export function simulatedTruths({ order }: Pick<DeclaredQuestion, "order">, finishes: number): readonly BetterOnes[] {
+  return order === undefined && finishes > 1 ? betterOnes : ["one"];
+}
+
 /**
  * `size`: a factor above 1 for times, strokes, areas and ratios, classes for classes, else in the response's unit. "one": each finish in turn is the better one, so that finishes with
- * fewer coupons count too; "all": every finish beats the control, or without one, every treatment the first.
+ * fewer coupons count too; "all": every finish beats the control, or without one, every treatment the first. Of a
+ * declared order: from its first to its last, in equal steps.
  */
 export function simulatedPlan(
   draft: DrawablePlan,
@@ -142,10 +148,14 @@ function stepOf({ kind, ratio, better }: Question, size: number): number {
 }
 
 function centresFor(
-  { treatments, control }: Question,
+  { treatments, control, order }: Question,
   better: BetterOnes,
   { start, step }: { start: number; step: number },
 ): SimulatedTrial["centres"] {
+  if (order !== undefined) {
+    const steps = (name: string) => Math.max(0, order.indexOf(name)) / (order.length - 1);
+    return [Object.fromEntries(treatments.map((name) => [name, start + step * steps(name)]))];
+  }
   const worst = control ?? treatments[0];
   const finishes = treatments.filter((one) => one !== worst);
   const centres = (isBetter: (name: string) => boolean) =>

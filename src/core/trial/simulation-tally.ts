@@ -1,6 +1,7 @@
 /** Simulated trials, counted: how often a true difference is shown, all of them are, and a false one is. */
 import { requireWhole } from "../input-error.ts";
-import { knownLayout, shownComparisons } from "./shown-comparisons.ts";
+import type { Question } from "./question.ts";
+import { knownLayout, orderEnds, type ShownComparison, shownComparisons } from "./shown-comparisons.ts";
 import { centresOf, drawnQuestion, type SimulatedTrial } from "./simulated-trial.ts";
 
 /** Rearrangements drawn in a simulated trial where not all are counted: enough for a "yes" or "no". */
@@ -11,7 +12,7 @@ export type PairTally = { first: string; second: string; differing: number; show
 /** Counts of some trials; counts of other trials of the same plan can be added. */
 export type SimulationTally = {
   trials: number;
-  /** The comparisons of the declared family. */
+  /** The comparisons of the declared family; of a declared order its two ends. */
   pairs: PairTally[];
   /** Trials with a true difference; the share of them that was shown, summed over trials, and its squares. */
   differing: number;
@@ -39,7 +40,7 @@ export function talliedTrials(trial: SimulatedTrial, { from, to }: { from: numbe
   requireWhole("to", to, from);
   const tally = emptyTally(trial);
   const { question } = trial;
-  const whole = question.kind === "continuous" ? undefined : knownLayout(question);
+  const whole = question.kind === "continuous" || question.order !== undefined ? undefined : knownLayout(question);
   for (let at = from; at < to; at++) {
     const centres = centresOf(trial, at);
     const drawn = drawnQuestion(trial, at);
@@ -69,20 +70,22 @@ export function talliedTrials(trial: SimulatedTrial, { from, to }: { from: numbe
 
 /** No trials yet. */
 export function emptyTally({ question }: SimulatedTrial): SimulationTally {
-  const { family, control, treatments } = question;
-  const pairs =
-    family === "control" && control !== null
-      ? treatments.filter((one) => one !== control).map((first) => [first, control] as const)
-      : treatments.flatMap((first, at) => treatments.slice(at + 1).map((second) => [first, second] as const));
   return {
     trials: 0,
-    pairs: pairs.map(([first, second]) => ({ first, second, differing: 0, shown: 0 })),
+    pairs: countedPairs(question).map(({ first, second }) => ({ first, second, differing: 0, shown: 0 })),
     differing: 0,
     shareSum: 0,
     squaredShareSum: 0,
     allShown: 0,
     falselyShown: 0,
   };
+}
+
+function countedPairs({ order, family, control, treatments }: Question): ShownComparison[] {
+  if (order !== undefined) return [orderEnds(order)];
+  if (family === "control" && control !== null)
+    return treatments.filter((one) => one !== control).map((first) => ({ first, second: control }));
+  return treatments.flatMap((first, at) => treatments.slice(at + 1).map((second) => ({ first, second })));
 }
 
 /** Both together. */

@@ -2,7 +2,7 @@
 import { type PointerEvent, useMemo, useRef, useState } from "react";
 import { curvePoints, draggedTrials, mostCoupons } from "../../core/trial/chance-curve.ts";
 import { assumptionWords, chanceSentence, looksCostSentence, wantedChance } from "../../core/trial/chance-words.ts";
-import { type BetterOnes, withCoupons } from "../../core/trial/simulated-plan.ts";
+import { type BetterOnes, simulatedTruths, withCoupons } from "../../core/trial/simulated-plan.ts";
 import { type SimulatedChances, simulatedChances } from "../../core/trial/simulation-tally.ts";
 import { ChanceFigure, type ChancePoint } from "../../report/figures/chance-figure.tsx";
 import { chancePlaces } from "../../report/figures/chance-places.ts";
@@ -28,7 +28,7 @@ export function ChanceBoard({
 }) {
   const plan = useMemo(() => withoutCoupons(JSON.parse(said)), [said]);
   const finishes = plan.draft.treatments.filter((one) => one.role !== "witness").length - 1;
-  const lines: BetterOnes[] = finishes > 1 ? ["one", "all"] : ["one"];
+  const lines = simulatedTruths(plan.declared, finishes);
   const [going, setGoing] = useState(true);
   const known = useChances(JSON.stringify(plan), { handle: each, lines, going });
   const chancesAt = (line: BetterOnes | "daily") => chancesOf(known.tallies, each, line);
