@@ -48,11 +48,13 @@ export async function waitingItems(): Promise<WaitingItem[]> {
   }
 }
 
-/** A second one with the same id is the first one again: it stays as it is. */
+/** A second one with the same id is the first one again: it keeps its place and its time, and is tried again. */
 export async function keepWaiting(item: WaitingItem): Promise<void> {
   try {
     const transaction = (await deviceDatabase()).transaction("waiting", "readwrite", { durability: "strict" });
-    if ((await transaction.store.index("by id").getKey(item.id)) === undefined) await transaction.store.add(item);
+    const known = await transaction.store.index("by id").openCursor(item.id);
+    if (known) await known.update({ ...known.value, refused: null });
+    else await transaction.store.add(item);
     await transaction.done;
   } catch (failure) {
     throw new NotKept(failure);
