@@ -5,6 +5,7 @@ import { wearPlaces } from "../core/trial/declared-question.ts";
 import { rustScales } from "../core/trial/scale-ends.ts";
 import { tapePartings } from "../core/trial/tape-test.ts";
 import type { Observation, ObservationBody } from "../core/trial/trial-record.ts";
+import { weighedStates } from "../core/trial/weighed-as.ts";
 import { plan } from "./plan.ts";
 
 export const name = z.string().check(z.trim(), z.minLength(1), z.maxLength(200));
@@ -122,6 +123,18 @@ export const measuredValue = z.strictObject({
   note,
 });
 
+export const weighing = z.strictObject({
+  kind: z.literal("weighing"),
+  coupon: name,
+  with: z.array(name).check(z.maxLength(20)),
+  state: z.enum(weighedStates),
+  massG: z.number().check(z.positive(), z.maximum(100_000)),
+  balanceMg: z.number().check(z.positive(), z.maximum(100_000)),
+  when,
+  blind: z.boolean(),
+  note,
+});
+
 export const circumstance = z.strictObject({
   kind: z.literal("circumstance"),
   coupon: name,
@@ -170,6 +183,7 @@ export const observationBody = z.discriminatedUnion("kind", [
   firstRustTime,
   wearTest,
   measuredValue,
+  weighing,
   circumstance,
   application,
   deviation,

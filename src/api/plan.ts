@@ -2,6 +2,7 @@
 import * as z from "zod/mini";
 import { valueKinds, wearPlaces } from "../core/trial/declared-question.ts";
 import { rustScales } from "../core/trial/scale-ends.ts";
+import { weighedAs } from "../core/trial/weighed-as.ts";
 
 const name = z.string().check(z.trim(), z.minLength(1), z.maxLength(200));
 const positive = z.number().check(z.positive());
@@ -48,6 +49,7 @@ export const declaredQuestion = z.discriminatedUnion("response", [
     unit: z.string().check(z.maxLength(40)),
     ratio: z.boolean(),
     scale: z.nullable(z.strictObject({ best: classEnd, worst: classEnd })),
+    weighed: z.exactOptional(z.enum(weighedAs)),
     atDay: z.null(),
     ...asked,
   }),

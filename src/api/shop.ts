@@ -13,11 +13,16 @@ export const preferences = z.strictObject({
 /** A printer is off by a few percent at most; more is another page size. */
 export const cardRulerMm = z.number().check(z.minimum(85), z.maximum(115));
 
+/** What one weighing is good to, mg: the last digit of a balance. */
+export const balanceMg = z.number().check(z.minimum(0.001), z.maximum(10_000));
+
 export const shop = z.strictObject({
   /** Null until the user chose once. */
   preferences: z.nullable(preferences),
   /** What the 100 mm ruler of the printed measuring card measures, mm; null: nobody measured it, it counts as true. */
   cardRulerMm: z.nullable(cardRulerMm),
+  /** Null: nobody said yet what the balance resolves. */
+  balanceMg: z.nullable(balanceMg),
   /** The demonstration shop: invented data, said on every page. */
   invented: z.boolean(),
 });

@@ -87,8 +87,8 @@ export function HappenedSection({
   );
 }
 
-const testsOf = ({ tapeTests, firstRustTimes, wearTests, values }: TrialRecord) =>
-  tapeTests.length + firstRustTimes.length + wearTests.length + values.length;
+const testsOf = ({ tapeTests, firstRustTimes, wearTests, values, weighings }: TrialRecord) =>
+  tapeTests.length + firstRustTimes.length + wearTests.length + values.length + weighings.length;
 
 export function whenText(when: When): string {
   return "date" in when ? `on ${when.date}` : `on day ${valueText(when.day)}`;

@@ -1,6 +1,7 @@
 /** What was read of one coupon, in words: as it was written down, with every digit. */
 import type { ValueResponse } from "../core/trial/declared-question.ts";
 import type { TapeTest } from "../core/trial/trial-record.ts";
+import type { Weighing } from "../core/trial/weighing.ts";
 
 /** "40 to 50 strokes", "not yet at 60 strokes", "by 7 days". */
 export function timeText({ left, right }: { left: number; right: number | null }, unit: "days" | "strokes"): string {
@@ -29,4 +30,10 @@ export function tapeText({ tapeClass, details }: TapeTest): string {
     ...(parted === null || parted === "not seen" ? [] : [`parted: ${parted}`]),
     ...(tape.qualified ? [] : ["by comparison only"]),
   ].join(", ");
+}
+
+/** "bare 87.43 g (balance ±10 mg), together with 4, 7". */
+export function weighingText({ state, massG, balanceMg, with: others }: Weighing): string {
+  const together = others.length === 0 ? "" : `, together with ${others.join(", ")}`;
+  return `${state} ${massG} g (balance to ${balanceMg} mg)${together}`;
 }

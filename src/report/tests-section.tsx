@@ -2,7 +2,7 @@
 import type { DeclaredQuestion } from "../core/trial/declared-question.ts";
 import type { TrialRecord, When } from "../core/trial/trial-record.ts";
 import { whenText } from "./happened-section.tsx";
-import { readValueText, tapeText, timeText } from "./reading-text.ts";
+import { readValueText, tapeText, timeText, weighingText } from "./reading-text.ts";
 import { reportText } from "./text.ts";
 import { WideTable } from "./wide-table.tsx";
 
@@ -47,7 +47,7 @@ export function TestsSection({ record }: { record: TrialRecord }) {
   );
 }
 
-function testGroups({ plan, tapeTests, wearTests, firstRustTimes, values }: TrialRecord) {
+function testGroups({ plan, tapeTests, wearTests, firstRustTimes, values, weighings }: TrialRecord) {
   const names = [...new Set(values.map(({ body }) => body.name))];
   const groups: { title: string; rows: TestRow[] }[] = [
     {
@@ -85,7 +85,11 @@ function testGroups({ plan, tapeTests, wearTests, firstRustTimes, values }: Tria
         read: readValueText(body.value, askedFor(plan.questions, name)),
       })),
   }));
-  return [...groups, ...ofValues];
+  const weighed = {
+    title: "Weighings",
+    rows: weighings.map(({ id, by, body }) => ({ ...body, id, by, read: weighingText(body) })),
+  };
+  return [...groups, ...ofValues, weighed];
 }
 
 const askedFor = (questions: readonly DeclaredQuestion[], name: string) =>

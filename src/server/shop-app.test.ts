@@ -157,7 +157,12 @@ describe("errors are problem details", () => {
 describe("the shop", () => {
   test("units are chosen once and kept", async () => {
     const { app, get } = await testServer();
-    expect((await get("/api/shop")).json).toEqual({ preferences: null, cardRulerMm: null, invented: false });
+    expect((await get("/api/shop")).json).toEqual({
+      preferences: null,
+      cardRulerMm: null,
+      balanceMg: null,
+      invented: false,
+    });
     const chosen = { temp: "°F", length: "in", mass: "oz" };
     await app.inject({ method: "PUT", url: "/api/shop/preferences", payload: chosen });
     expect((await get("/api/shop")).json.preferences).toEqual(chosen);

@@ -22,6 +22,7 @@ describe("a shop's folder", () => {
     expect(await again.settings.shop()).toEqual({
       preferences: { temp: "°F", length: "in", mass: "oz" },
       cardRulerMm: null,
+      balanceMg: null,
       invented: true,
     });
     await again.close();
@@ -29,7 +30,12 @@ describe("a shop's folder", () => {
 
   test("nobody chose yet is said; the newest choice counts", async () => {
     const store = await openShop(await temporaryFolder());
-    expect(await store.settings.shop()).toEqual({ preferences: null, cardRulerMm: null, invented: false });
+    expect(await store.settings.shop()).toEqual({
+      preferences: null,
+      cardRulerMm: null,
+      balanceMg: null,
+      invented: false,
+    });
     await store.settings.prefer({ temp: "°F", length: "in", mass: "oz" }, at);
     const shop = await store.settings.prefer({ temp: "°C", length: "mm", mass: "g" }, at);
     expect(shop.preferences).toEqual({ temp: "°C", length: "mm", mass: "g" });

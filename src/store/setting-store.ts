@@ -8,18 +8,21 @@ export type SettingStore = {
   prefer(preferences: NonNullable<Shop["preferences"]>, recordedAt: string): Promise<Shop>;
   /** What the printed card's ruler of 100 mm measures. */
   measureCardRuler(rulerMm: number, recordedAt: string): Promise<Shop>;
+  /** What the balance resolves, mg. */
+  weighOn(balanceMg: number, recordedAt: string): Promise<Shop>;
   /** Marks the shop as the demonstration: all in it is invented, for good. */
   declareInvented(recordedAt: string): Promise<Shop>;
 };
 
 export function settingStore(db: Kysely<Tables>): SettingStore {
   const shop = async (): Promise<Shop> => {
-    const [preferences, cardRulerMm, invented] = await Promise.all(
-      ["preferences", "card ruler mm", "invented"].map((name) => newest(db, name)),
+    const [preferences, cardRulerMm, balanceMg, invented] = await Promise.all(
+      ["preferences", "card ruler mm", "balance mg", "invented"].map((name) => newest(db, name)),
     );
     return {
       preferences: preferences ? JSON.parse(preferences) : null,
       cardRulerMm: cardRulerMm ? JSON.parse(cardRulerMm) : null,
+      balanceMg: balanceMg ? JSON.parse(balanceMg) : null,
       invented: invented === "true",
     };
   };
@@ -32,6 +35,10 @@ export function settingStore(db: Kysely<Tables>): SettingStore {
     },
     async measureCardRuler(rulerMm, recordedAt) {
       await set("card ruler mm", rulerMm, recordedAt);
+      return shop();
+    },
+    async weighOn(balanceMg, recordedAt) {
+      await set("balance mg", balanceMg, recordedAt);
       return shop();
     },
     async declareInvented(recordedAt) {

@@ -1,6 +1,6 @@
 /** Coating mass from what a coupon gained: the weighing that needs no stripper. */
 import { InputError, requireNotNegative, requirePositive } from "../input-error.ts";
-import { steelFractionOf } from "./steel-dissolved.ts";
+import { leastSteelFraction, steelFractionOf } from "./steel-dissolved.ts";
 
 /**
  * Coating mass from the gain, with the steel that was dissolved put back.
@@ -31,4 +31,19 @@ export function coatingMassFromGain(coupon: {
     );
   const gainGM2 = ((coupon.massAfterG - coupon.massBeforeG) * 10_000) / coupon.areaCm2;
   return { gainGM2, coatingMassGM2: gainGM2 / (1 - fraction) };
+}
+
+/** Steel dissolved per coating in a bath that pickles hard; from memory. */
+const hardPicklingSteelFraction = 0.4;
+
+/**
+ * The band in which the coating mass lies when nobody knows how much steel the bath took.
+ *
+ * Units    g/m² in and out
+ * Source   steel fractions from 0.230 (ideal reaction) to 0.40 (hard pickling, from memory)
+ * Status   memory
+ */
+export function coatingMassBand(gainGM2: number): { atLeastGM2: number; atMostGM2: number } {
+  requireNotNegative("gainGM2", gainGM2);
+  return { atLeastGM2: gainGM2 / (1 - leastSteelFraction), atMostGM2: gainGM2 / (1 - hardPicklingSteelFraction) };
 }

@@ -2,7 +2,7 @@
 import { InputError, requireNotNegative, requirePositive } from "../input-error.ts";
 
 /** Gram of steel dissolved per gram of coating: the ideal reaction, and the least there is. */
-const leastSteelFraction = 0.23;
+export const leastSteelFraction = 0.23;
 
 /** Steel, g/cm³. */
 const steelDensityGCm3 = 7.86;

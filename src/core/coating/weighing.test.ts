@@ -1,11 +1,11 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { coatingMassFromGain } from "./mass-from-gain.ts";
+import { coatingMassBand, coatingMassFromGain } from "./mass-from-gain.ts";
 import { coatingMassInGM2 } from "./mass-unit.ts";
 import { steelDissolved } from "./steel-dissolved.ts";
 import { coatingMassFromThickness, thicknessFromCoatingMass } from "./thickness.ts";
 import { weighStripWeigh } from "./weigh-strip-weigh.ts";
-import { weighingUncertainty } from "./weighing-uncertainty.ts";
+import { balanceFitness, weighingUncertainty } from "./weighing-uncertainty.ts";
 
 describe("weighing a coupon of 29.5 cm²", () => {
   const areaCm2 = 29.5;
@@ -21,6 +21,30 @@ describe("weighing a coupon of 29.5 cm²", () => {
     expect(stripped.coatingMassGM2).toBeCloseTo(16, 6);
     expect(stripped.steelDissolvedGM2).toBeCloseTo(3.68, 6);
     expect(gained.coatingMassGM2).toBeCloseTo(16, 6);
+  });
+
+  test("without a stripper the mass lies between gain x 1.30 and gain x 1.67", () => {
+    const { atLeastGM2, atMostGM2 } = coatingMassBand(10);
+    expect(atLeastGM2).toBeCloseTo(12.99, 2);
+    expect(atMostGM2).toBeCloseTo(16.67, 2);
+  });
+
+  test.each([
+    [0.1, true, 1],
+    [1, true, 1],
+    [10, false, 2],
+    [20, false, 3],
+  ])("a balance of %f mg: useful %s, weigh %i together", (balanceMg, useful, couponsTogether) => {
+    expect(balanceFitness({ balanceMg, areaCm2, coupons: 1 })).toMatchObject({ useful, couponsTogether });
+  });
+
+  test("weighed together as it says, any balance tells a light coat from a good one", () => {
+    fc.assert(
+      fc.property(fc.double({ min: 0.01, max: 200, noNaN: true }), (balanceMg) => {
+        const { couponsTogether } = balanceFitness({ balanceMg, areaCm2, coupons: 1 });
+        expect(balanceFitness({ balanceMg, areaCm2, coupons: couponsTogether }).useful).toBe(true);
+      }),
+    );
   });
 
   test("three coupons weighed as one know a mass three times as well", () => {

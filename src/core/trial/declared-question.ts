@@ -1,6 +1,7 @@
 /** What was declared before the first look: one response, its family of comparisons, its margin. */
 import type { ResponseKind } from "./finding.ts";
 import type { RustScale, ScaleEnds } from "./scale-ends.ts";
+import type { WeighedAs } from "./weighed-as.ts";
 
 export const valueKinds = ["continuous", "ordinal", "binary", "area"] as const;
 export type ValueKind = (typeof valueKinds)[number];
@@ -21,6 +22,8 @@ export type ValueResponse = {
   ratio: boolean;
   /** Ordinal only. */
   scale: ScaleEnds | null;
+  /** Continuous, in g/m² only: made of weighings instead of being written down. */
+  weighed?: WeighedAs;
 };
 
 /** `atDay`: days from the start; null: the last look that all compared coupons have. */

@@ -28,6 +28,7 @@ import {
   type WearTest,
   type When,
 } from "./trial-record.ts";
+import { requireWeighing } from "./weighing.ts";
 
 type Trial = { id: string; name: string; observations: readonly Observation[] };
 
@@ -95,8 +96,8 @@ function requireOthersStand(after: TrialRecord, { id, corrects, body }: Observat
 
 function allOf(record: TrialRecord): Observed<ObservationBody>[] {
   const { applications, deviations, putOut, looks, takenDown, standIns } = record;
-  const { tapeTests, firstRustTimes, wearTests, values, circumstances } = record;
-  const tests = [...tapeTests, ...firstRustTimes, ...wearTests, ...values];
+  const { tapeTests, firstRustTimes, wearTests, values, weighings, circumstances } = record;
+  const tests = [...tapeTests, ...firstRustTimes, ...wearTests, ...values, ...weighings];
   return [...applications, ...deviations, ...putOut, ...looks, ...tests, ...circumstances, ...takenDown, ...standIns];
 }
 
@@ -118,6 +119,7 @@ function requireBody(record: TrialRecord, body: ObservationBody): void {
   if (body.kind === "first rust") requireFirstRustTime(record, body);
   if (body.kind === "wear test") requireWearTest(record, body);
   if (body.kind === "value") requireValue(record, body);
+  if (body.kind === "weighing") requireWeighing(record, body);
   if (body.kind === "circumstance") requireCircumstance(record, body);
   if (body.kind === "taken down") requireTakenDown(record, body);
   if (body.kind === "stand-in") requireStandIn(record, body);

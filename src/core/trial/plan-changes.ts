@@ -100,9 +100,9 @@ function readAs(question: DeclaredQuestion): string {
     case "strokes to breakthrough":
       return question.place ?? "anywhere";
     case "value": {
-      const { kind, unit, better, ratio, scale } = question;
+      const { kind, unit, better, ratio, scale, weighed } = question;
       const classes = scale === null ? "" : ` from ${scale.best} (best) to ${scale.worst}`;
-      return `${kind}${classes}${unit === "" ? "" : ` in ${unit}`}, ${better} is better${ratio ? ", as ratios" : ""}`;
+      return `${kind}${classes}${unit === "" ? "" : ` in ${unit}`}, ${better} is better${ratio ? ", as ratios" : ""}${weighed ? `, weighed: ${weighed}` : ""}`;
     }
     default:
       return "";

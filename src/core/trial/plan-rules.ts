@@ -2,6 +2,7 @@
 import { InputError } from "../input-error.ts";
 import { type DeclaredQuestion, marginKind, type ValueResponse } from "./declared-question.ts";
 import type { Plan } from "./trial-record.ts";
+import { weighedUnit } from "./weighed-as.ts";
 
 /** Refuses a plan that contradicts itself. Lengths in mm; margins in what their question is measured in. */
 export function requirePlan(plan: Plan): void {
@@ -75,13 +76,19 @@ function requireMargin(argument: string, question: DeclaredQuestion): void {
 
 /** Classes have a scale and nothing else has; one name stands for one kind of value. */
 function requireValueQuestion(questions: Plan["questions"], at: number, question: ValueResponse): void {
-  const { name, kind, scale, ratio, unit } = question;
+  const { name, kind, scale, ratio, unit, weighed } = question;
   if (kind === "ordinal" ? scale === null || scale.best === scale.worst : scale !== null)
     throw new InputError(`questions[${at}].scale`, scale, "a best and a worst class, of classes only");
   if (ratio && kind !== "continuous")
     throw new InputError(`questions[${at}].ratio`, ratio, "false: only continuous values are compared as ratios");
+  if (weighed !== undefined && (kind !== "continuous" || unit !== weighedUnit))
+    throw new InputError(
+      `questions[${at}].unit`,
+      unit,
+      `${weighedUnit}, of a measured number: weighings give nothing else`,
+    );
   const other = questions.slice(0, at).find((one) => one.response === "value" && one.name === name);
-  if (other?.response === "value" && (other.kind !== kind || other.unit !== unit))
+  if (other?.response === "value" && (other.kind !== kind || other.unit !== unit || other.weighed !== weighed))
     throw new InputError(
       `questions[${at}].name`,
       name,

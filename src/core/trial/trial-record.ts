@@ -12,6 +12,7 @@ import { markedQuestions, type ResultKind, resultKinds } from "./declared-too-la
 import { placesAfter } from "./places-after.ts";
 import type { RustScale } from "./scale-ends.ts";
 import type { TapeTestDetails } from "./tape-test.ts";
+import type { Weighing } from "./weighing.ts";
 
 export const treatmentRoles = ["control", "finish", "witness"] as const;
 export type TreatmentRole = (typeof treatmentRoles)[number];
@@ -173,6 +174,7 @@ export type ObservationBody =
   | FirstRustTime
   | WearTest
   | MeasuredValue
+  | Weighing
   | Circumstance
   | TakenDown
   | StandIn
@@ -212,6 +214,7 @@ export type TrialRecord = {
   firstRustTimes: Observed<FirstRustTime>[];
   wearTests: Observed<WearTest>[];
   values: Observed<MeasuredValue>[];
+  weighings: Observed<Weighing>[];
   circumstances: Observed<Circumstance>[];
   takenDown: Observed<TakenDown>[];
   standIns: Observed<StandIn>[];
@@ -233,6 +236,7 @@ export const nothingObserved = {
   firstRustTimes: [],
   wearTests: [],
   values: [],
+  weighings: [],
   circumstances: [],
   takenDown: [],
   standIns: [],
@@ -269,6 +273,7 @@ export function trialRecord(trial: { id: string; name: string }, observations: r
     firstRustTimes: only(standing, "first rust"),
     wearTests: only(standing, "wear test"),
     values: only(standing, "value"),
+    weighings: only(standing, "weighing"),
     circumstances: only(standing, "circumstance"),
     takenDown: only(standing, "taken down"),
     standIns,
@@ -280,7 +285,12 @@ export function trialRecord(trial: { id: string; name: string }, observations: r
 /** In the order in which they were written down; `id` null: all so far. */
 function seenBefore(observations: readonly Observation[], id: string | null): ResultKind[] {
   const at = id === null ? observations.length : observations.findIndex((one) => one.id === id);
-  const kinds = new Set<ObservationBody["kind"]>(observations.slice(0, at).map((one) => one.body.kind));
+  const kinds = new Set<ObservationBody["kind"]>(
+    // Steel weighed before it was coated tells nothing of any treatment.
+    observations
+      .slice(0, at)
+      .flatMap(({ body }) => (body.kind === "weighing" && body.state === "bare" ? [] : body.kind)),
+  );
   return resultKinds.filter((kind) => kinds.has(kind));
 }
 

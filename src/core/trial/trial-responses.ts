@@ -16,8 +16,10 @@ import { byPlannedDay, trialLookSeries } from "./trial-look-series.ts";
 import { readingOf, trialReadings } from "./trial-readings.ts";
 import type { FirstRustTime, Look, MeasuredValue, Observed, TapeTest, TrialRecord, WearTest } from "./trial-record.ts";
 import { timesResponse, valuesResponse } from "./value-responses.ts";
+import type { WeighedAs } from "./weighed-as.ts";
+import { type Weighing, weighedResults } from "./weighing.ts";
 
-export type Reading = Observed<Look | TapeTest | FirstRustTime | WearTest | MeasuredValue>;
+export type Reading = Observed<Look | TapeTest | FirstRustTime | WearTest | MeasuredValue | Weighing>;
 
 /** The observations that a declared response is answered from. */
 export function readingsFor(record: TrialRecord, declared: DeclaredQuestion): Reading[] {
@@ -32,7 +34,9 @@ export function readingsFor(record: TrialRecord, declared: DeclaredQuestion): Re
     case "strokes to breakthrough":
       return record.wearTests.filter(({ body }) => body.place === declared.place);
     case "value":
-      return record.values.filter(({ body }) => body.name === declared.name);
+      return declared.weighed
+        ? weighedResults(record, declared.weighed).flatMap((one) => ("valueGM2" in one ? [one.from] : []))
+        : record.values.filter(({ body }) => body.name === declared.name);
   }
 }
 
@@ -109,10 +113,27 @@ function strokes(
   });
 }
 
-function values({ plan, values: all }: TrialRecord, declared: ValueResponse): MeasuredResponse {
+function values(record: TrialRecord, declared: ValueResponse): MeasuredResponse {
+  if (declared.weighed) return weighedResponse(record, declared, declared.weighed);
+  const { plan, values: all } = record;
   const { name, kind, better, scale, ratio, unit } = declared;
   const rows = all.flatMap(({ body }) => (body.name === name ? [body] : []));
   const how = { ratio, detectionLimitPercent: plan.rustThresholdPercent };
   const response = valuesResponse({ rows, response: name, valueKind: kind, better, scale }, how);
   return kind === "continuous" ? { ...response, unit } : response;
+}
+
+/** Raw weighings to g/m², coupon by coupon; where a balance cannot tell, the coupon carries nothing, and that is said. */
+function weighedResponse(record: TrialRecord, declared: ValueResponse, as: WeighedAs): MeasuredResponse {
+  const { name, better, ratio, unit } = declared;
+  const results = weighedResults(record, as);
+  const rows = results.flatMap((one) => ("valueGM2" in one ? [{ coupon: one.coupon, value: one.valueGM2 }] : []));
+  const how = { ratio, detectionLimitPercent: record.plan.rustThresholdPercent };
+  const response = valuesResponse({ rows, response: name, valueKind: "continuous", better, scale: null }, how);
+  const refused = new Set(results.flatMap((one) => (one.standing === "refused" ? [one.sentence] : [])));
+  const notes = [...refused].map((sentence) => {
+    const coupons = results.filter((one) => one.sentence === sentence).map(({ coupon }) => coupon);
+    return `Coupon ${coupons.join(", ")}: ${sentence} Left out.`;
+  });
+  return { ...response, unit, notes: [...response.notes, ...notes] };
 }

@@ -1,7 +1,7 @@
 /** The shop itself: what the user prefers, and the line on which open pages hear of changes. */
 import type { FastifyPluginCallbackZod } from "fastify-type-provider-zod";
 import * as z from "zod/mini";
-import { cardRulerMm, preferences, shop } from "../../api/shop.ts";
+import { balanceMg, cardRulerMm, preferences, shop } from "../../api/shop.ts";
 import type { ServedShop } from "../served-shop.ts";
 
 export const shopRoutes: FastifyPluginCallbackZod<ServedShop> = (app, { store, events, now }, done) => {
@@ -18,6 +18,16 @@ export const shopRoutes: FastifyPluginCallbackZod<ServedShop> = (app, { store, e
     { schema: { body: z.strictObject({ cardRulerMm }), response: { 200: shop } } },
     async ({ body }) => {
       const changed = await store.settings.measureCardRuler(body.cardRulerMm, now().toISOString());
+      events.send({ changed: "shop" });
+      return changed;
+    },
+  );
+
+  app.put(
+    "/api/shop/balance",
+    { schema: { body: z.strictObject({ balanceMg }), response: { 200: shop } } },
+    async ({ body }) => {
+      const changed = await store.settings.weighOn(body.balanceMg, now().toISOString());
       events.send({ changed: "shop" });
       return changed;
     },

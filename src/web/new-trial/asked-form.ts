@@ -2,6 +2,7 @@
 import type { DeclaredQuestion, DeclaredResponse, WearPlace } from "../../core/trial/declared-question.ts";
 import { knownResponses, type ValueKind } from "../../core/trial/declared-question.ts";
 import type { RustScale } from "../../core/trial/scale-ends.ts";
+import { type WeighedAs, weighedUnit } from "../../core/trial/weighed-as.ts";
 import { askedText } from "../text/asked.ts";
 
 /** Every field of every kind, so that what was typed is still there after another choice. */
@@ -21,6 +22,7 @@ export type AskedForm = {
   ratio: boolean;
   best: string;
   worst: string;
+  weighed: WeighedAs | "typed";
 };
 
 export const blankAsked = (response: DeclaredResponse): AskedForm => ({
@@ -38,6 +40,7 @@ export const blankAsked = (response: DeclaredResponse): AskedForm => ({
   ratio: false,
   best: "5",
   worst: "0",
+  weighed: "typed",
 });
 
 export const startAsked = (): AskedForm[] => [...knownResponses, "value" as const].map(blankAsked);
@@ -64,7 +67,7 @@ export function declaredOf(form: AskedForm, { numberAt, refuse }: FieldReader): 
     case "strokes to breakthrough":
       return { response, family, margin, atDay: null, place: form.place };
     case "value": {
-      const { kind, better, unit, ratio, best, worst } = form;
+      const { kind, better, unit, ratio, best, worst, weighed } = form;
       const name = form.name.trim();
       if (name === "") refuse("/name", askedText.needsName);
       const scale =
@@ -78,9 +81,10 @@ export function declaredOf(form: AskedForm, { numberAt, refuse }: FieldReader): 
         kind,
         // Yes is the good outcome; of classes the scale says which end is.
         better: kind === "binary" ? "higher" : scale ? (scale.best > scale.worst ? "higher" : "lower") : better,
-        unit: kind === "continuous" ? unit.trim() : "",
+        unit: kind !== "continuous" ? "" : weighed === "typed" ? unit.trim() : weighedUnit,
         ratio: kind === "continuous" && ratio,
         scale,
+        ...(kind === "continuous" && weighed !== "typed" ? { weighed } : {}),
       };
     }
     default:

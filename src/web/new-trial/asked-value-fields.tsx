@@ -1,4 +1,5 @@
 /** A value under a name of the user's own: what it is, in what, and which way is better. */
+import { weighedAs } from "../../core/trial/weighed-as.ts";
 import { ChoiceField, NumberField, TextField, TickField } from "../parts/field.tsx";
 import { askedText as text } from "../text/asked.ts";
 import type { AskedForm } from "./asked-form.ts";
@@ -12,7 +13,7 @@ export function AskedValueFields({
   onChange: (part: Partial<AskedForm>) => void;
   errorAt: (inner: string) => string | null;
 }) {
-  const { name, kind, unit, better, ratio, best, worst } = question;
+  const { name, kind, unit, better, ratio, best, worst, weighed } = question;
   return (
     <>
       <TextField
@@ -32,6 +33,15 @@ export function AskedValueFields({
         onChoose={(chosen) => onChange({ kind: chosen })}
       />
       {kind === "continuous" && (
+        <ChoiceField
+          label={text.weighed}
+          hint={weighed === "stripping" ? text.stripping : undefined}
+          value={weighed}
+          choices={(["typed", ...weighedAs] as const).map((value) => ({ value, label: text.weighedAs[value] }))}
+          onChoose={(chosen) => onChange({ weighed: chosen })}
+        />
+      )}
+      {kind === "continuous" && weighed === "typed" && (
         <TextField
           label={text.unit}
           hint={text.unitHint}

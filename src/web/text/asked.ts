@@ -2,6 +2,7 @@
 import type { DeclaredQuestion, DeclaredResponse, WearPlace } from "../../core/trial/declared-question.ts";
 import { marginKind, type ValueKind } from "../../core/trial/declared-question.ts";
 import { type RustScale, scaleTitles } from "../../core/trial/scale-ends.ts";
+import type { WeighedAs } from "../../core/trial/weighed-as.ts";
 import { capital } from "../../report/figures/figure-text.ts";
 import { counted } from "./parts.ts";
 
@@ -49,6 +50,17 @@ export const askedText = {
   } satisfies Record<ValueKind, string>,
   unit: "Unit",
   unitHint: "For instance: g/m².",
+  weighed: "How it is found",
+  weighedAs: {
+    typed: "measured and written down",
+    gain: "weighed: coating mass from what a coupon gained",
+    stripping: "weighed: coating mass by stripping",
+    "oil taken up": "weighed: oil taken up",
+    "oil after wiping": "weighed: oil left after wiping",
+    "oil after days": "weighed: oil left after days of drip",
+  } satisfies Record<WeighedAs | "typed", string>,
+  stripping:
+    "The standard stripper holds chromium(VI), which causes cancer: send the coupons out to a laboratory, or skip it and weigh the gain.",
   better: "Better is",
   betters: { higher: "more", lower: "less" },
   ratio: "Compare as ratios: how many times as much, not how much more",

@@ -13,11 +13,12 @@ import { askedText } from "./asked.ts";
 import { counted, listed, onWhen } from "./parts.ts";
 
 export const testsText = {
-  sentence: ({ tapeTests, wearTests, values, firstRustTimes }: TrialRecord) => {
+  sentence: ({ tapeTests, wearTests, values, weighings, firstRustTimes }: TrialRecord) => {
     const said = [
       [tapeTests.length, "tape test"],
       [wearTests.length, "wear test"],
       [values.length, "value"],
+      [weighings.length, "weighing"],
       [firstRustTimes.length, "time to first rust", "times to first rust"],
     ] as const;
     const some = said.flatMap(([n, one, many]) => (n === 0 ? [] : [counted(n, one, many)]));
@@ -72,8 +73,12 @@ export const testsText = {
   needsValue: "Write the value.",
 } as const;
 
-/** The values that this trial asks for. */
+/** The values that this trial asks to be written down; those made of weighings have their own sheet. */
 export const valuesAsked = (questions: readonly DeclaredQuestion[]): ValueResponse[] => {
-  const named = new Map(questions.flatMap((one) => (one.response === "value" ? [[one.name, one] as const] : [])));
+  const named = new Map(
+    questions.flatMap((one) =>
+      one.response === "value" && one.weighed === undefined ? [[one.name, one] as const] : [],
+    ),
+  );
   return [...named.values()];
 };

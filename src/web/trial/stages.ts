@@ -31,5 +31,5 @@ function begun(record: TrialRecord, id: StageId): boolean {
   return true;
 }
 
-export const hasTests = ({ tapeTests, wearTests, values, firstRustTimes }: TrialRecord): boolean =>
-  [tapeTests, wearTests, values, firstRustTimes].some((tests) => tests.length > 0);
+export const hasTests = ({ tapeTests, wearTests, values, weighings, firstRustTimes }: TrialRecord): boolean =>
+  [tapeTests, wearTests, values, weighings, firstRustTimes].some((tests) => tests.length > 0);

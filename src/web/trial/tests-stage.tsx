@@ -2,16 +2,19 @@
 import { lazy, type ReactNode, Suspense } from "react";
 import type { ObservationBody, Observed, TrialRecord } from "../../core/trial/trial-record.ts";
 import { testsText as text, valuesAsked } from "../text/tests.ts";
+import { weighingText } from "../text/weighing.ts";
 import { FirstRustForm } from "./first-rust-form.tsx";
 import { RecordRow } from "./record-row.tsx";
 import { More, StageSection } from "./stage.tsx";
 import { ValueForm } from "./value-form.tsx";
 import { WearTestForm } from "./wear-test-form.tsx";
+import { WeighingCorrection } from "./weighing-correction.tsx";
+import { WeighingSheet, weighedQuestions } from "./weighing-sheet.tsx";
 
 const TapeTestForm = lazy(async () => ({ default: (await import("../inspect/tape-test-form.tsx")).TapeTestForm }));
 
 export function TestsStage({ record }: { record: TrialRecord }) {
-  const { tapeTests, wearTests, values, firstRustTimes, plan } = record;
+  const { tapeTests, wearTests, values, weighings, firstRustTimes, plan } = record;
   const asked = valuesAsked(plan.questions);
   const names = [...new Set([...asked.map(({ name }) => name), ...values.map(({ body }) => body.name)])];
   const wears = wearTests.length > 0 || plan.questions.some((one) => one.response === "strokes to breakthrough");
@@ -47,6 +50,13 @@ export function TestsStage({ record }: { record: TrialRecord }) {
       ))}
       <Written
         record={record}
+        title={weighingText.title}
+        tests={weighings}
+        said={weighingText.row}
+        form={(one, onWritten) => <WeighingCorrection record={record} corrects={one} onWritten={onWritten} />}
+      />
+      <Written
+        record={record}
         title={text.firstRust}
         tests={firstRustTimes}
         said={text.firstRustRow}
@@ -60,6 +70,11 @@ export function TestsStage({ record }: { record: TrialRecord }) {
       {wears && (
         <More label={text.addWear}>
           <WearTestForm record={record} />
+        </More>
+      )}
+      {weighedQuestions(record).length > 0 && (
+        <More label={weighingText.open}>
+          <WeighingSheet record={record} />
         </More>
       )}
       {asked.length > 0 && (

@@ -1,0 +1,162 @@
+/** Weighings of coupons, as the balance showed them, and what they say: coating or oil per area, or why they say nothing. */
+import { couponArea } from "../climate/coupon-area.ts";
+import { coatingMassBand, coatingMassFromGain } from "../coating/mass-from-gain.ts";
+import { weighStripWeigh } from "../coating/weigh-strip-weigh.ts";
+import {
+  balanceFitness,
+  differenceUncertaintyGM2,
+  goodCoatGM2,
+  lightCoatGM2,
+} from "../coating/weighing-uncertainty.ts";
+import { InputError } from "../input-error.ts";
+import type { Observed, TrialRecord, When } from "./trial-record.ts";
+import { statesOf, type WeighedAs, type WeighedState, weighedUnit } from "./weighed-as.ts";
+
+export type Weighing = {
+  kind: "weighing";
+  coupon: string;
+  /** Hung together with it and weighed as one: they count as one coupon. */
+  with: string[];
+  state: WeighedState;
+  massG: number;
+  /** What one weighing was good to. */
+  balanceMg: number;
+  when: When;
+  blind: boolean;
+  note: string;
+};
+
+/** What the weighings of one coupon say. `from`: the weighing that completed it. */
+export type WeighedResult = { coupon: string; sentence: string } & (
+  | { standing: "known"; valueGM2: number; from: Observed<Weighing> }
+  | { standing: "refused" }
+  | { standing: "waiting"; next: WeighedState }
+);
+
+/** Whole surface of one coupon of the plan; a hanging hole is not taken off. cm² */
+export const couponAreaCm2 = ({ plan }: TrialRecord): number =>
+  couponArea({ ...plan.couponSize, holeDiameterMm: 0 }) / 100;
+
+/** Why this balance is of no use on coupons of this size, weighed so many together; null: it will do. mg and cm² of one coupon. */
+export function balanceRefusal(weighing: { balanceMg: number; areaCm2: number; coupons: number }): string | null {
+  const { useful, couponsTogether } = balanceFitness(weighing);
+  if (useful) return null;
+  const size = weighing.coupons === 1 ? "a coupon" : `${weighing.coupons} coupons`;
+  return `This balance cannot tell ${lightCoatGM2} from ${goodCoatGM2} ${weighedUnit} on ${size} of this size: use a bigger one, or hang ${couponsTogether} together.`;
+}
+
+/** Of each coupon that was weighed for it, in the order of the rack. */
+export function weighedResults(record: TrialRecord, as: WeighedAs): WeighedResult[] {
+  const wanted = statesOf[as];
+  return record.plan.places.flatMap(({ coupon }) => {
+    const own = record.weighings.filter(({ body }) => body.coupon === coupon && wanted.includes(body.state));
+    if (own.length === 0) return [];
+    const next = wanted.find((state) => !own.some(({ body }) => body.state === state));
+    if (next) return [{ coupon, standing: "waiting", next, sentence: `To be weighed ${next}.` }];
+    return [resultOf(record, { coupon, as, own })];
+  });
+}
+
+type Weighed = { coupon: string; as: WeighedAs; own: Observed<Weighing>[] };
+
+function resultOf(record: TrialRecord, { coupon, as, own }: Weighed): WeighedResult {
+  const massG = (state: WeighedState) => own.find(({ body }) => body.state === state)!.body.massG;
+  const from = own.at(-1)!;
+  const coupons = 1 + from.body.with.length;
+  const areaCm2 = coupons * couponAreaCm2(record);
+  const balanceMg = Math.max(...own.map(({ body }) => body.balanceMg));
+  const unsureGM2 = 1.96 * differenceUncertaintyGM2({ balanceMg, areaCm2 });
+  const refusal = balanceRefusal({ balanceMg, areaCm2: areaCm2 / coupons, coupons });
+  const text = (gM2: number) => gM2.toFixed(unsureGM2 >= 1 ? 0 : unsureGM2 >= 0.1 ? 1 : 2);
+  const known = (valueGM2: number, said: string): WeighedResult => ({
+    coupon,
+    standing: "known",
+    valueGM2,
+    from,
+    sentence: `${said}, ± ${text(unsureGM2)} from the balance.`,
+  });
+  if (as === "gain" || as === "stripping") {
+    if (refusal) return { coupon, standing: "refused", sentence: refusal };
+    try {
+      const masses = { massBeforeG: massG("bare"), areaCm2 };
+      if (as === "gain") {
+        const { gainGM2 } = coatingMassFromGain({ ...masses, massAfterG: massG("coated") });
+        const { atLeastGM2, atMostGM2 } = coatingMassBand(gainGM2);
+        return known(
+          atLeastGM2,
+          `Coating at least ${text(atLeastGM2)} ${weighedUnit}, up to ${text(atMostGM2)} if the bath took much steel`,
+        );
+      }
+      const blankLossMg = meanBlankLossMg(record) * coupons;
+      const stripped = { massCoatedG: massG("coated"), massStrippedG: massG("stripped"), blankLossMg };
+      const { coatingMassGM2 } = weighStripWeigh({ ...masses, ...stripped });
+      const blank = blankLossMg === 0 ? ", no bare blank was stripped beside it" : "";
+      return known(coatingMassGM2, `Coating ${text(coatingMassGM2)} ${weighedUnit}${blank}`);
+    } catch (error) {
+      if (!(error instanceof InputError)) throw error;
+      return { coupon, standing: "refused", sentence: `These weighings cannot be: ${error.message}.` };
+    }
+  }
+  const oilGM2 = ((massG(statesOf[as][1]!) - massG("coated")) * 10_000) / areaCm2;
+  if (oilGM2 < unsureGM2)
+    return {
+      coupon,
+      standing: "refused",
+      sentence: `Less oil than this balance can see, ${text(unsureGM2)} ${weighedUnit} on this area.`,
+    };
+  return known(oilGM2, `Oil ${text(oilGM2)} ${weighedUnit}`);
+}
+
+/** Bare coupons that went through the stripper alone: what it takes off steel. mg of one coupon; 0 without blanks. */
+function meanBlankLossMg({ weighings, plan }: TrialRecord): number {
+  const losses = plan.places.flatMap(({ coupon }) => {
+    const own = weighings.flatMap(({ body }) => (body.coupon === coupon ? [body] : []));
+    const mass = (state: WeighedState) => own.find((one) => one.state === state)?.massG;
+    const bareG = mass("bare");
+    const strippedG = mass("stripped");
+    if (bareG === undefined || strippedG === undefined || mass("coated") !== undefined) return [];
+    return [((bareG - strippedG) * 1000) / (1 + own[0]!.with.length)];
+  });
+  return losses.length === 0 ? 0 : losses.reduce((all, one) => all + one, 0) / losses.length;
+}
+
+/** Refuses coupons that are not there or were weighed otherwise before, and a second weighing in one state. mg and g. */
+export function requireWeighing(record: TrialRecord, body: Weighing): void {
+  const treatmentOf = (coupon: string) => record.plan.places.find((place) => place.coupon === coupon)?.treatment;
+  if (treatmentOf(body.coupon) === undefined)
+    throw new InputError("coupon", body.coupon, "the number of a coupon of this trial");
+  for (const [at, other] of body.with.entries()) {
+    if (other === body.coupon || treatmentOf(other) !== treatmentOf(body.coupon))
+      throw new InputError(`with[${at}]`, other, `another coupon of the treatment that ${body.coupon} has`);
+    const alone = record.weighings.some((one) => one.body !== body && one.body.coupon === other);
+    if (alone) throw new InputError(`with[${at}]`, other, "a coupon that was not weighed by itself");
+  }
+  const others = record.weighings.filter((one) => one.body !== body && one.body.coupon === body.coupon);
+  if (others.some((one) => one.body.state === body.state))
+    throw new InputError(
+      "state",
+      body.state,
+      `a state in which coupon ${body.coupon} was not weighed yet; correct that one`,
+    );
+  const before = others[0]?.body.with;
+  if (before && [...before].sort().join() !== [...body.with].sort().join())
+    throw new InputError(
+      "with",
+      body.with.length === 0 ? "nobody" : body.with,
+      before.length === 0 ? "nobody, as it was weighed before" : `${before.join(", ")}, as it was weighed before`,
+    );
+}
+
+/** Who is weighed with whom: as before, and where nobody was weighed yet so many of one treatment at a time. */
+export function weighingGroups({ plan, weighings }: TrialRecord, together: number): string[][] {
+  const before = new Map(weighings.map(({ body }) => [body.coupon, [body.coupon, ...body.with]]));
+  const grouped = new Set([...before.values()].flat());
+  const groups = [...before.values()];
+  for (const { name } of plan.treatments) {
+    const free = plan.places.filter(({ coupon, treatment }) => treatment === name && !grouped.has(coupon));
+    for (let at = 0; at < free.length; at += together)
+      groups.push(free.slice(at, at + together).map(({ coupon }) => coupon));
+  }
+  const place = new Map(plan.places.map(({ coupon }, at) => [coupon, at]));
+  return groups.sort((a, b) => place.get(a[0]!)! - place.get(b[0]!)!);
+}

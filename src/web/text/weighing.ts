@@ -1,0 +1,44 @@
+/** Words of the weighing sheet. */
+import type { WeighedState } from "../../core/trial/weighed-as.ts";
+import type { Weighing } from "../../core/trial/weighing.ts";
+import { weighingText as readText } from "../../report/reading-text.ts";
+import { onWhen } from "./parts.ts";
+
+export const weighingText = {
+  open: "Weigh coupons",
+  title: "Weighings",
+  sheet: "Put each on the balance twice; write down what it shows. Dry, clean and at the temperature of the room.",
+  balance: "Last digit of the balance",
+  balanceHint: "Asked once for the shop. A balance that shows 87.43 g resolves 10 mg.",
+  balanceKept: "Kept for the shop.",
+  keepBalance: "Keep for the shop",
+  needsBalance: "Say first what the balance resolves.",
+  wrongBalance: "Write a number of milligrams, 0.001 or more.",
+  state: "Weighed now",
+  states: {
+    bare: "bare: degreased and dry, before anything else",
+    coated: "coated: dry and cool, before any oil",
+    stripped: "stripped of its coating",
+    oiled: "oiled, after it dripped off",
+    wiped: "oiled and wiped",
+    drained: "oiled, after days of drip",
+  } satisfies Record<WeighedState, string>,
+  together: "On the balance at once",
+  one: "one coupon",
+  several: (n: number) => `${n} coupons, hung together`,
+  area: (areaCm2: string) => `A coupon has ${areaCm2} cm² all round, by the plan's size.`,
+  coupons: (numbers: readonly string[]) =>
+    numbers.length === 1 ? `Coupon ${numbers[0]}` : `Coupons ${numbers.join(", ")} together`,
+  date: "Date of the weighing",
+  needsMass: "Write at least one mass, each in grams.",
+  needsDate: "Write the date of the weighing.",
+  mass: "Mass",
+  done: (n: number) => `${n} weighed in this state already; they stand below.`,
+  stripping:
+    "The standard stripper holds chromium(VI), which causes cancer: send the coupons out to a laboratory, or skip it and weigh the gain. A bare coupon stripped beside them takes off what the stripper takes from steel.",
+  keep: "Write these down",
+  result: (numbers: string, sentence: string) => `Coupon ${numbers}: ${sentence}`,
+  row: (body: Weighing) => `Coupon ${body.coupon}: ${readText(body)}, ${onWhen(body.when)}`,
+  knew: "I could tell which treatment they have",
+  note: "Note",
+} as const;
