@@ -1,7 +1,6 @@
 /** What was read of one coupon, in words: as it was written down, with every digit. */
 import type { ValueResponse } from "../core/trial/declared-question.ts";
-import type { TapeTest } from "../core/trial/trial-record.ts";
-import type { Weighing } from "../core/trial/weighing.ts";
+import type { TapeTest, Weighing } from "../core/trial/trial-record.ts";
 
 /** "40 to 50 strokes", "not yet at 60 strokes", "by 7 days". */
 export function timeText({ left, right }: { left: number; right: number | null }, unit: "days" | "strokes"): string {

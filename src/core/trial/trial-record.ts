@@ -12,7 +12,7 @@ import { markedQuestions, type ResultKind, resultKinds } from "./declared-too-la
 import { placesAfter } from "./places-after.ts";
 import type { RustScale } from "./scale-ends.ts";
 import type { TapeTestDetails } from "./tape-test.ts";
-import type { Weighing } from "./weighing.ts";
+import type { WeighedState } from "./weighed-as.ts";
 
 export const treatmentRoles = ["control", "finish", "witness"] as const;
 export type TreatmentRole = (typeof treatmentRoles)[number];
@@ -128,6 +128,21 @@ export type MeasuredValue = {
   value: number;
   when: When | null;
   how: "table" | "bench";
+  blind: boolean;
+  note: string;
+};
+
+/** One coupon on the balance, as it showed. */
+export type Weighing = {
+  kind: "weighing";
+  coupon: string;
+  /** Hung together with it and weighed as one: they count as one coupon. */
+  with: string[];
+  state: WeighedState;
+  massG: number;
+  /** What one weighing was good to. */
+  balanceMg: number;
+  when: When;
   blind: boolean;
   note: string;
 };

@@ -14,10 +14,19 @@ import { lookPasses } from "./second-pass.ts";
 import { tapeResponse } from "./tape-responses.ts";
 import { byPlannedDay, trialLookSeries } from "./trial-look-series.ts";
 import { readingOf, trialReadings } from "./trial-readings.ts";
-import type { FirstRustTime, Look, MeasuredValue, Observed, TapeTest, TrialRecord, WearTest } from "./trial-record.ts";
+import type {
+  FirstRustTime,
+  Look,
+  MeasuredValue,
+  Observed,
+  TapeTest,
+  TrialRecord,
+  WearTest,
+  Weighing,
+} from "./trial-record.ts";
 import { timesResponse, valuesResponse } from "./value-responses.ts";
 import type { WeighedAs } from "./weighed-as.ts";
-import { type Weighing, weighedResults } from "./weighing.ts";
+import { weighedResults } from "./weighing.ts";
 
 export type Reading = Observed<Look | TapeTest | FirstRustTime | WearTest | MeasuredValue | Weighing>;
 

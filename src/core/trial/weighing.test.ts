@@ -1,9 +1,9 @@
 import { describe, expect, test } from "vitest";
 import type { ObservationBody } from "./trial-record.ts";
-import { type Plan, trialRecord } from "./trial-record.ts";
+import { type Plan, trialRecord, type Weighing } from "./trial-record.ts";
 import { trialResponse } from "./trial-responses.ts";
 import type { WeighedAs, WeighedState } from "./weighed-as.ts";
-import { balanceRefusal, requireWeighing, type Weighing, weighedResults, weighingGroups } from "./weighing.ts";
+import { balanceRefusal, requireWeighing, weighedResults, weighingGroups } from "./weighing.ts";
 
 /** 50 x 25 x 3 mm: 2 (12.5 + 1.5 + 0.75) = 29.5 cm² all round. Coupons 1 and 2 of oil, 3 and 4 of wax. */
 const plan = (as: WeighedAs): Plan => ({

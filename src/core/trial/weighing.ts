@@ -9,22 +9,8 @@ import {
   lightCoatGM2,
 } from "../coating/weighing-uncertainty.ts";
 import { InputError } from "../input-error.ts";
-import type { Observed, TrialRecord, When } from "./trial-record.ts";
+import type { Observed, TrialRecord, Weighing } from "./trial-record.ts";
 import { statesOf, type WeighedAs, type WeighedState, weighedUnit } from "./weighed-as.ts";
-
-export type Weighing = {
-  kind: "weighing";
-  coupon: string;
-  /** Hung together with it and weighed as one: they count as one coupon. */
-  with: string[];
-  state: WeighedState;
-  massG: number;
-  /** What one weighing was good to. */
-  balanceMg: number;
-  when: When;
-  blind: boolean;
-  note: string;
-};
 
 /** What the weighings of one coupon say. `from`: the weighing that completed it. */
 export type WeighedResult = { coupon: string; sentence: string } & (

@@ -1,6 +1,7 @@
 /** Words of the weighing sheet. */
+
+import type { Weighing } from "../../core/trial/trial-record.ts";
 import type { WeighedState } from "../../core/trial/weighed-as.ts";
-import type { Weighing } from "../../core/trial/weighing.ts";
 import { weighingText as readText } from "../../report/reading-text.ts";
 import { onWhen } from "./parts.ts";
 

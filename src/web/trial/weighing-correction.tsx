@@ -1,6 +1,5 @@
 /** A weighing that was read or typed wrongly: another mass, nothing else. */
-import type { Observed, TrialRecord } from "../../core/trial/trial-record.ts";
-import type { Weighing } from "../../core/trial/weighing.ts";
+import type { Observed, TrialRecord, Weighing } from "../../core/trial/trial-record.ts";
 import { NumberField } from "../parts/field.tsx";
 import { typedNumber } from "../parts/quantity.ts";
 import { testsText } from "../text/tests.ts";

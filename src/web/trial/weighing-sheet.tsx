@@ -1,13 +1,7 @@
 /** All coupons on one sheet, one state at a time: what the balance showed, and what it says so far. */
-import type { TrialRecord } from "../../core/trial/trial-record.ts";
+import type { TrialRecord, Weighing } from "../../core/trial/trial-record.ts";
 import { statesOf, type WeighedAs, type WeighedState, weighedStates } from "../../core/trial/weighed-as.ts";
-import {
-  balanceRefusal,
-  couponAreaCm2,
-  type Weighing,
-  weighedResults,
-  weighingGroups,
-} from "../../core/trial/weighing.ts";
+import { balanceRefusal, couponAreaCm2, weighedResults, weighingGroups } from "../../core/trial/weighing.ts";
 import { todayDate } from "../parts/clock.ts";
 import { ChoiceField, LongTextField, NumberField, TextField, TickField } from "../parts/field.tsx";
 import { typedNumber } from "../parts/quantity.ts";
