@@ -34,7 +34,7 @@ export const weighingText = {
   needsMass: "Write at least one mass, each in grams.",
   needsDate: "Write the date of the weighing.",
   mass: "Mass",
-  done: (n: number) => `${n} weighed in this state already; they stand below.`,
+  done: (n: number) => `${n} weighed in this state already; they stand above.`,
   stripping:
     "The standard stripper holds chromium(VI), which causes cancer: send the coupons out to a laboratory, or skip it and weigh the gain. A bare coupon stripped beside them takes off what the stripper takes from steel.",
   keep: "Write these down",
