@@ -25,7 +25,9 @@ export function eventHub(): EventHub {
       response.writeHead(200, {
         "content-type": "text/event-stream",
         "cache-control": "no-store",
+        // Written past the hook that adds these to every other answer.
         "x-content-type-options": "nosniff",
+        "cross-origin-resource-policy": "same-origin",
       });
       // A page that lost the connection comes back after a second and asks for everything it shows.
       response.write("retry: 1000\n\n");

@@ -23,6 +23,9 @@ describe("only this machine's own page is answered", () => {
     ["a foreign page", { origin: "https://shed.example" }, 403],
     ["another program's page on this machine", { origin: "http://localhost:3000" }, 403],
     ["a page without an origin of its own", { origin: "null" }, 403],
+    ["this page, as the browser tells it", { origin: "http://localhost:4477", "sec-fetch-site": "same-origin" }, 201],
+    ["a foreign page that hides its origin", { "sec-fetch-site": "cross-site" }, 403],
+    ["another port of this machine that hides its origin", { "sec-fetch-site": "same-site" }, 403],
   ])("a write from %s: %#", async (_who, headers, status) => {
     const { app, get } = await testServer();
     const answer = await app.inject({
@@ -33,6 +36,24 @@ describe("only this machine's own page is answered", () => {
     });
     expect(answer.statusCode).toBe(status);
     expect((await get("/api/trials")).json).toHaveLength(status === 201 ? 1 : 0);
+  });
+
+  test("a link from elsewhere still opens the page's own reads", async () => {
+    const { app } = await testServer();
+    const headers = { host: "localhost:4477", "sec-fetch-site": "cross-site" };
+    expect((await app.inject({ url: "/api/shop", headers })).statusCode).toBe(200);
+  });
+
+  test("a report runs nothing, sends nothing, and stands in no other page's frame", async () => {
+    const { app, startTrial } = await testServer();
+    const { id } = await startTrial();
+    const { statusCode, headers } = await app.inject({ url: `/api/trials/${id}/report` });
+    const rules = String(headers["content-security-policy"]).split("; ");
+    expect(statusCode).toBe(200);
+    for (const rule of ["default-src 'none'", "base-uri 'none'", "form-action 'none'", "frame-ancestors 'none'"])
+      expect(rules).toContain(rule);
+    expect(headers["x-content-type-options"]).toBe("nosniff");
+    expect(headers["referrer-policy"]).toBe("no-referrer");
   });
 
   test("no script but the page's own files, on errors too", async () => {

@@ -12,11 +12,17 @@ export async function refuseForeign(request: FastifyRequest, reply: FastifyReply
   const host = request.headers.host ?? "";
   if (!ownNames.includes(host.replace(/:\d+$/, "")))
     return sendProblem(reply, { status: 403, detail: `Host is "${host}"; expected one of ${ownNames.join(", ")}` });
-  const { origin } = request.headers;
+  const { origin, "sec-fetch-site": from } = request.headers;
   if (!readOnly.includes(request.method) && origin !== undefined && origin !== `http://${host}`)
     return sendProblem(reply, {
       status: 403,
       detail: `Origin is "${origin}"; expected http://${host}, this page itself`,
+    });
+  // A browser says this by itself, and no page can alter it; a script of the user's sends none.
+  if (!readOnly.includes(request.method) && from !== undefined && from !== "same-origin")
+    return sendProblem(reply, {
+      status: 403,
+      detail: `Sec-Fetch-Site is "${from}"; expected same-origin, this page itself`,
     });
 }
 

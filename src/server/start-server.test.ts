@@ -18,6 +18,7 @@ async function listen(url: string) {
   let text = "";
   return {
     type: headers.get("content-type"),
+    sharedWith: headers.get("cross-origin-resource-policy"),
     async next(): Promise<unknown> {
       for (;;) {
         const found = /^data: (.*)\n\n/m.exec(text);
@@ -47,6 +48,7 @@ describe("a running server", () => {
     await choose(url);
     for (const page of pages) {
       expect(page.type).toBe("text/event-stream");
+      expect(page.sharedWith).toBe("same-origin");
       expect(await page.next()).toEqual({ changed: "shop" });
     }
   });
