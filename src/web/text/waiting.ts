@@ -8,7 +8,7 @@ export const waitingText = {
   nothing: "Nothing waits on this device: all that was recorded here is in the shop.",
   sentence: (n: number) =>
     `${counted(n, "thing")} recorded on this device ${n === 1 ? "is" : "are"} not in the shop yet.`,
-  more: "It survives a reload and an empty battery, and is sent by itself, in the order in which it was written down.",
+  more: "All of it survives a reload and an empty battery, and is sent by itself, in the order of writing down.",
   away: "no answer",
   awayMore: "The shop does not answer just now. What you record is kept on this device.",
   asOf: (when: string) => `Shown as the shop last told it, ${when}.`,
