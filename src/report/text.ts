@@ -25,7 +25,7 @@ export const reportText = {
   noLog: "No climate log of this site was kept.",
   noPhotographs: "No photograph has been measured.",
   photographNote:
-    "Rust is outlined as it was measured. Percentages are of the face without its edge band; a photograph's own uncertainty is not yet computed.",
+    "Rust is outlined as it was measured. Percentages are of the face without its edge band; how far one may be off stands beside its photograph on the page.",
   severalQuestions: (count: number) =>
     count > 1
       ? `${count} questions were declared; each keeps its own 5 %, so the chance of some false "shown" in this report is at most ${5 * count} %.`

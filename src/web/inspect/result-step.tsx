@@ -78,6 +78,7 @@ export function Result({ measurement }: { measurement: Measurement }) {
       <p className="result-percent">
         <b>{percentText(rustedPercent)} %</b> {inspectText.ofFace}
       </p>
+      <Doubt measurement={measurement} />
       <p>{edgePercent === null ? inspectText.noEdge : inspectText.edge(percentText(edgePercent))}</p>
       <dl className="grades">
         <div>
@@ -113,8 +114,20 @@ export function Result({ measurement }: { measurement: Measurement }) {
       <SpotsFigure measurement={measurement} />
       {measurement.gate && <GateTable checks={measurement.gate} />}
       {byHand && <p>{inspectText.byHand(byHand.by, byHand.why)}</p>}
-      <p className="hint">{inspectText.uncertainty}</p>
+      <p className="hint">{inspectText.drawing(measurement.method)}</p>
     </div>
+  );
+}
+
+/** Measurements from before there was an interval have none, nor do those that a hand corrected. */
+function Doubt({ measurement: { rustPercentInterval: within, gradeSpan: span } }: { measurement: Measurement }) {
+  if (!within || !span) return null;
+  const { low, high, confidencePercent } = within;
+  return (
+    <p>
+      {inspectText.within(percentText(low), percentText(high), confidencePercent)}{" "}
+      {span.best === span.worst ? inspectText.gradeOne(span.best) : inspectText.gradeSpan(span.best, span.worst)}
+    </p>
   );
 }
 

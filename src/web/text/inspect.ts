@@ -106,8 +106,12 @@ export const inspectText = {
   ofFace: "of the face is rusted",
   edge: (percent: string) => `Edge band: ${percent} % rusted`,
   noEdge: "No edge band was set apart.",
-  uncertainty:
-    "First form of the measurement: it gives no uncertainty yet. Trust the drawing more than the last digit, and fix what it got wrong.",
+  within: (low: string, high: string, confidencePercent: number) =>
+    `Between ${low} and ${high} %, by the model's own doubt (${confidencePercent.toFixed(0)} % confidence).`,
+  gradeOne: (grade: number) => `The D610 grade is ${grade} all the same.`,
+  gradeSpan: (best: number, worst: number) => `The D610 grade may lie from ${best} to ${worst}.`,
+  drawing: (method: string) =>
+    `Read: ${method}. Trust the drawing more than the last digit, and fix what it got wrong.`,
   byHand: (by: string, why: string) => `Corrected by hand: ${by}, “${why}”.`,
   gradeD610: "D610 area scale",
   rating10289: "ISO 10289 rating",
