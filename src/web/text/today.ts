@@ -14,7 +14,7 @@ export const todayText = {
   demo: "Open the demonstration shop",
   demoMore: "An invented workshop's season outdoors, from the question to its findings. Your own shop stays untouched.",
   demoGo: "Open it",
-  demoMaking: "Making it (up to half a minute)…",
+  demoMaking: "Making it (up to a minute)…",
   start: "Start a trial",
   startMore: "Ask a question, name the treatments, and let the lot decide which coupon gets which.",
   startGo: "Start",
