@@ -10,6 +10,7 @@
  * Status   computed
  */
 import { InputError } from "../input-error.ts";
+import { solveLinear } from "../numeric/solve-linear.ts";
 import { type Stroke, withStrokes } from "./brush.ts";
 import type { SizeMm } from "./coupon-plane.ts";
 import { marks, type RgbImage } from "./raster.ts";
@@ -93,7 +94,7 @@ function mostProbable(examples: readonly Example[], scale: Float64Array, rustFro
   for (let round = 0; round < 30; round++) {
     const gradient = Float64Array.from(found, (value) => -value / priorSpread ** 2);
     const curvature = Array.from({ length: count }, (_, i) => {
-      const row = new Float64Array(count);
+      const row = Array<number>(count).fill(0);
       row[i] = 1 / priorSpread ** 2;
       return row;
     });
@@ -109,7 +110,7 @@ function mostProbable(examples: readonly Example[], scale: Float64Array, rustFro
         for (let j = 0; j < count; j++) curvature[i]![j]! += sharp * x[i]! * x[j]!;
       }
     }
-    const step = solved(curvature, gradient);
+    const step = solveLinear(curvature, Array.from(gradient));
     const length = Math.hypot(...step);
     // A long step overshoots where the chances are all but certain.
     const share = Math.min(1, 3 / length);
@@ -117,22 +118,4 @@ function mostProbable(examples: readonly Example[], scale: Float64Array, rustFro
     if (length < 1e-9) break;
   }
   return found;
-}
-
-/** Gaussian elimination without exchange: the curvature is positive definite, the prior sees to it. */
-function solved(matrix: readonly Float64Array[], right: Float64Array): Float64Array {
-  const rows = matrix.map((row, i) => [...row, right[i]!]);
-  const n = rows.length;
-  for (let k = 0; k < n; k++)
-    for (let i = k + 1; i < n; i++) {
-      const factor = rows[i]![k]! / rows[k]![k]!;
-      for (let j = k; j <= n; j++) rows[i]![j]! -= factor * rows[k]![j]!;
-    }
-  const answer = new Float64Array(n);
-  for (let i = n - 1; i >= 0; i--) {
-    let sum = rows[i]![n]!;
-    for (let j = i + 1; j < n; j++) sum -= rows[i]![j]! * answer[j]!;
-    answer[i] = sum / rows[i]![i]!;
-  }
-  return answer;
 }

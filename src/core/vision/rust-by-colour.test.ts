@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import { labImage } from "./lab-image.ts";
 import { overlayPicture } from "./overlay.ts";
 import { marks, type RgbImage } from "./raster.ts";
-import { rustByColour } from "./rust-by-colour.ts";
+import { colourMarks } from "./rust-by-colour.ts";
 
 const side = 60;
 function painted(colourAt: (x: number, y: number) => readonly number[]): RgbImage {
@@ -10,8 +10,9 @@ function painted(colourAt: (x: number, y: number) => readonly number[]): RgbImag
   for (let at = 0; at < side * side; at++) rgb.set(colourAt(at % side, Math.floor(at / side)), at * 3);
   return { widthPx: side, heightPx: side, rgb };
 }
+const marksOf = (image: RgbImage, pxPerMm: number | null) => colourMarks(image, labImage(image), pxPerMm);
 const percent = (image: RgbImage, pxPerMm: number | null) =>
-  (100 * rustByColour(image, pxPerMm).marks.filter((mark) => mark === marks.rust).length) / side ** 2;
+  (100 * marksOf(image, pxPerMm).filter((mark) => mark === marks.rust).length) / side ** 2;
 
 describe("CIELAB of a picture", () => {
   test.each([
@@ -82,7 +83,7 @@ describe("rust by colour", () => {
 
   test.each([0, -1, Number.NaN])("refuses a scale of %d px per mm", (pxPerMm) => {
     expect(() =>
-      rustByColour(
+      marksOf(
         painted(() => [60, 60, 60]),
         pxPerMm,
       ),
@@ -92,7 +93,7 @@ describe("rust by colour", () => {
 
 test("the overlay outlines rust outside of it and leaves the found rust itself in view", () => {
   const image = painted((x) => (x < 30 ? [160, 85, 42] : [60, 60, 61]));
-  const mask = rustByColour(image, 5);
+  const mask = { widthPx: side, heightPx: side, marks: marksOf(image, 5) };
   const drawn = overlayPicture(image, mask, { left: 0, top: 0, right: side, bottom: side });
   const middle = 30 * side;
   const edge = mask.marks.subarray(middle, middle + side).lastIndexOf(marks.rust);

@@ -1,5 +1,6 @@
 /**
- * Rust found pixel by pixel from its colour in CIELAB: the first form, without light correction, reference or learning.
+ * Rust found pixel by pixel from its colour in CIELAB, without light correction, reference or learning: the learned model reads it
+ * as one of its inputs, and on a grey coupon it says where the model overlooks orange.
  *
  * A pixel is rust where the mean colour around it is warm enough; rims of strong spots are then trimmed to their middle.
  * The limits are our own (common practice, no standard). They were chosen on photographs of rusted things, the training part
@@ -13,11 +14,8 @@
  */
 import { requirePositive } from "../input-error.ts";
 import { boxMean } from "./box-mean.ts";
-import { type LabImage, labImage, linearLight } from "./lab-image.ts";
-import { marks, type RgbImage, type RustMask } from "./raster.ts";
-
-/** Stands in every measurement made with it; the number rises whenever an answer can change. */
-export const rustByColourMethod = "rust by colour in CIELAB, version 1";
+import { type LabImage, linearLight } from "./lab-image.ts";
+import { marks, type RgbImage } from "./raster.ts";
 
 const rule = {
   /** Neighbourhood of the mean colour: 0.15 mm to each side, between 1 and 3 px; 3 px where the scale is unknown. */
@@ -53,15 +51,9 @@ const leastChroma2 = Float64Array.from(
 );
 
 /**
- * Marks rust in an sRGB picture; a mask of the same size in px. Nothing is left out by itself.
+ * Marks rust in an sRGB picture whose CIELAB (L* 0 to 100, a*, b*) is at hand; a byte per pixel. Nothing is left out by itself.
  * pxPerMm: scale of the picture, null where nobody knows it.
  */
-export function rustByColour(image: RgbImage, pxPerMm: number | null): RustMask {
-  const { widthPx, heightPx } = image;
-  return { widthPx, heightPx, marks: colourMarks(image, labImage(image), pxPerMm) };
-}
-
-/** The same marks for a picture whose CIELAB (L* 0 to 100, a*, b*) is at hand already. */
 export function colourMarks(image: RgbImage, lab: LabImage, pxPerMm: number | null): Uint8Array {
   if (pxPerMm !== null) requirePositive("pxPerMm", pxPerMm);
   const found = warmPlaces(lab, aroundRadius(pxPerMm));

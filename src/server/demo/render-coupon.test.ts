@@ -4,7 +4,8 @@ import { renderCoupon } from "../../../tests/rendered-coupon.ts";
 import { faceRectangle, rustedShares } from "../../core/vision/assessed-face.ts";
 import type { RgbImage } from "../../core/vision/raster.ts";
 import { rectify } from "../../core/vision/rectify.ts";
-import { rustByColour } from "../../core/vision/rust-by-colour.ts";
+import { rustByModel } from "../../core/vision/rust-by-model.ts";
+import { rustModel1 } from "../../core/vision/rust-model-1.ts";
 import { renderLook } from "./render-coupon.ts";
 import { type SteelFinish, steelPiece } from "./steel-piece.ts";
 
@@ -25,7 +26,7 @@ async function measured(rendered: ReturnType<typeof renderLook>) {
   const jpeg = await sharp(rendered.rgb, { raw }).jpeg({ quality: 88 }).toBuffer();
   const photo: RgbImage = { ...rendered, rgb: new Uint8Array(await sharp(jpeg).raw().toBuffer()) };
   const { image, pxPerMm } = rectify(photo, rendered.cornersPx, size);
-  return rustedShares(rustByColour(image, pxPerMm), faceRectangle(image, size, 5), size, 5);
+  return rustedShares(rustByModel(image, null, pxPerMm, rustModel1), faceRectangle(image, size, 5), size, 5);
 }
 
 describe("rendered coupons", () => {
