@@ -179,6 +179,16 @@ describe("weighings of coupons of 29.5 cm²", () => {
     ]);
   });
 
+  test("none is left over: three of one treatment, two at a time, hang together", () => {
+    const { plan: drawn } = record([]);
+    const five = ["1", "2", "3", "4", "5"].map((coupon) => ({ ...drawn.places[0]!, coupon }));
+    const groups = (places: Plan["places"], together: number) =>
+      weighingGroups({ ...record([]), plan: { ...drawn, places } }, together);
+    expect(groups(five.slice(0, 3), 2)).toEqual([["1", "2", "3"]]);
+    expect(groups(five, 2).map(({ length }) => length)).toEqual([3, 2]);
+    expect(groups(five.slice(0, 1), 2)).toEqual([["1"]]);
+  });
+
   test.each<[string, Partial<Weighing>]>([
     ["coupon", { coupon: "9" }],
     ["with[0]", { coupon: "2", with: ["3"] }],

@@ -44,53 +44,66 @@ export function weighedResults(record: TrialRecord, as: WeighedAs): WeighedResul
 }
 
 type Weighed = { coupon: string; as: WeighedAs; own: Observed<Weighing>[] };
+type Said = { valueGM2: number; said: string } | { refused: string };
 
 function resultOf(record: TrialRecord, { coupon, as, own }: Weighed): WeighedResult {
-  const massG = (state: WeighedState) => own.find(({ body }) => body.state === state)!.body.massG;
   const from = own.at(-1)!;
   const coupons = 1 + from.body.with.length;
-  const areaCm2 = coupons * couponAreaCm2(record);
+  const one = couponAreaCm2(record);
   const balanceMg = Math.max(...own.map(({ body }) => body.balanceMg));
+  const areaCm2 = coupons * one;
   const unsureGM2 = 1.96 * differenceUncertaintyGM2({ balanceMg, areaCm2 });
-  const refusal = balanceRefusal({ balanceMg, areaCm2: areaCm2 / coupons, coupons });
   const text = (gM2: number) => gM2.toFixed(unsureGM2 >= 1 ? 0 : unsureGM2 >= 0.1 ? 1 : 2);
-  const known = (valueGM2: number, said: string): WeighedResult => ({
-    coupon,
-    standing: "known",
-    valueGM2,
-    from,
-    sentence: `${said}, ± ${text(unsureGM2)} from the balance.`,
-  });
-  if (as === "gain" || as === "stripping") {
-    if (refusal) return { coupon, standing: "refused", sentence: refusal };
-    try {
-      const masses = { massBeforeG: massG("bare"), areaCm2 };
-      if (as === "gain") {
-        const { gainGM2 } = coatingMassFromGain({ ...masses, massAfterG: massG("coated") });
-        const { atLeastGM2, atMostGM2 } = coatingMassBand(gainGM2);
-        return known(
-          atLeastGM2,
-          `Coating at least ${text(atLeastGM2)} ${weighedUnit}, up to ${text(atMostGM2)} if the bath took much steel`,
-        );
-      }
-      const blankLossMg = meanBlankLossMg(record) * coupons;
-      const stripped = { massCoatedG: massG("coated"), massStrippedG: massG("stripped"), blankLossMg };
-      const { coatingMassGM2 } = weighStripWeigh({ ...masses, ...stripped });
-      const blank = blankLossMg === 0 ? ", no bare blank was stripped beside it" : "";
-      return known(coatingMassGM2, `Coating ${text(coatingMassGM2)} ${weighedUnit}${blank}`);
-    } catch (error) {
-      if (!(error instanceof InputError)) throw error;
-      return { coupon, standing: "refused", sentence: `These weighings cannot be: ${error.message}.` };
-    }
+  const massG = (state: WeighedState) => own.find(({ body }) => body.state === state)!.body.massG;
+  const refusal = as === "gain" || as === "stripping" ? balanceRefusal({ balanceMg, areaCm2: one, coupons }) : null;
+  const weighed = { massG, areaCm2, text };
+  const said: Said =
+    refusal !== null
+      ? { refused: refusal }
+      : as === "gain"
+        ? unlessImpossible(() => gained(weighed))
+        : as === "stripping"
+          ? unlessImpossible(() => stripped(weighed, meanBlankLossMg(record) * coupons))
+          : oilOf(weighed, statesOf[as][1]!, unsureGM2);
+  if ("refused" in said) return { coupon, standing: "refused", sentence: said.refused };
+  const sentence = `${said.said}, ± ${text(unsureGM2)} from the balance.`;
+  return { coupon, standing: "known", valueGM2: said.valueGM2, from, sentence };
+}
+
+/** Masses by state, g; the area they lie on, cm²; a number with as many digits as the balance bears. */
+type WeighedMasses = { massG: (state: WeighedState) => number; areaCm2: number; text: (gM2: number) => string };
+
+/** What the methods refuse (a coupon lighter than before) is said of this coupon; the others still count. */
+function unlessImpossible(said: () => Said): Said {
+  try {
+    return said();
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    return { refused: `These weighings cannot be: ${error.message}.` };
   }
-  const oilGM2 = ((massG(statesOf[as][1]!) - massG("coated")) * 10_000) / areaCm2;
+}
+
+function gained({ massG, areaCm2, text }: WeighedMasses): Said {
+  const { gainGM2 } = coatingMassFromGain({ massBeforeG: massG("bare"), massAfterG: massG("coated"), areaCm2 });
+  const { atLeastGM2, atMostGM2 } = coatingMassBand(gainGM2);
+  return {
+    valueGM2: atLeastGM2,
+    said: `Coating at least ${text(atLeastGM2)} ${weighedUnit}, up to ${text(atMostGM2)} if the bath took much steel`,
+  };
+}
+
+function stripped({ massG, areaCm2, text }: WeighedMasses, blankLossMg: number): Said {
+  const masses = { massBeforeG: massG("bare"), massCoatedG: massG("coated"), massStrippedG: massG("stripped") };
+  const { coatingMassGM2 } = weighStripWeigh({ ...masses, areaCm2, blankLossMg });
+  const blank = blankLossMg === 0 ? ", no bare blank was stripped beside it" : "";
+  return { valueGM2: coatingMassGM2, said: `Coating ${text(coatingMassGM2)} ${weighedUnit}${blank}` };
+}
+
+function oilOf({ massG, areaCm2, text }: WeighedMasses, oiled: WeighedState, unsureGM2: number): Said {
+  const oilGM2 = ((massG(oiled) - massG("coated")) * 10_000) / areaCm2;
   if (oilGM2 < unsureGM2)
-    return {
-      coupon,
-      standing: "refused",
-      sentence: `Less oil than this balance can see, ${text(unsureGM2)} ${weighedUnit} on this area.`,
-    };
-  return known(oilGM2, `Oil ${text(oilGM2)} ${weighedUnit}`);
+    return { refused: `Less oil than this balance can see, ${text(unsureGM2)} ${weighedUnit} on this area.` };
+  return { valueGM2: oilGM2, said: `Oil ${text(oilGM2)} ${weighedUnit}` };
 }
 
 /** Bare coupons that went through the stripper alone: what it takes off steel. mg of one coupon; 0 without blanks. */
@@ -133,15 +146,23 @@ export function requireWeighing(record: TrialRecord, body: Weighing): void {
     );
 }
 
-/** Who is weighed with whom: as before, and where nobody was weighed yet so many of one treatment at a time. */
+/**
+ * Who is weighed with whom: as before, and where nobody was weighed yet at least so many of one treatment at a time, as
+ * evenly as it goes: one left over would be judged by a balance that is too coarse for it.
+ */
 export function weighingGroups({ plan, weighings }: TrialRecord, together: number): string[][] {
   const before = new Map(weighings.map(({ body }) => [body.coupon, [body.coupon, ...body.with]]));
   const grouped = new Set([...before.values()].flat());
   const groups = [...before.values()];
   for (const { name } of plan.treatments) {
     const free = plan.places.filter(({ coupon, treatment }) => treatment === name && !grouped.has(coupon));
-    for (let at = 0; at < free.length; at += together)
-      groups.push(free.slice(at, at + together).map(({ coupon }) => coupon));
+    const count = Math.max(1, Math.floor(free.length / together));
+    for (let at = 0; at < count && free.length > 0; at++)
+      groups.push(
+        free
+          .slice(Math.round((at * free.length) / count), Math.round(((at + 1) * free.length) / count))
+          .map(({ coupon }) => coupon),
+      );
   }
   const place = new Map(plan.places.map(({ coupon }, at) => [coupon, at]));
   return groups.sort((a, b) => place.get(a[0]!)! - place.get(b[0]!)!);

@@ -36,7 +36,7 @@ export function WeighingSheet({ record }: { record: TrialRecord }) {
   const refusal = (together: string) =>
     balanceMg === null || !weighsCoating
       ? null
-      : balanceRefusal({ balanceMg, areaCm2: couponAreaCm2(record), coupons: Number(together) });
+      : balanceRefusal({ balanceMg, areaCm2: couponAreaCm2(record), coupons: fewestTogether(record, together) });
   return (
     <>
       <p className="lead">{text.sheet}</p>
@@ -107,6 +107,10 @@ function filled(form: Form, { record, balanceMg, refusal }: Known): Filled<Field
   );
   return { bodies };
 }
+
+/** A treatment with fewer coupons than are to hang together is weighed with what it has. */
+const fewestTogether = (record: TrialRecord, together: string): number =>
+  Math.min(...weighingGroups(record, Number(together)).map(({ length }) => length));
 
 /** Who is still to be weighed in this state. */
 function rowsOf(record: TrialRecord, { state, together }: Pick<Form, "state" | "together">): string[][] {
