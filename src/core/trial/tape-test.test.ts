@@ -129,9 +129,17 @@ describe("an etch primer on a phosphate coating is warned of", () => {
     ["another primer", ["manganese phosphate", "epoxy primer"], false],
   ])("%s", (_, steps, warned) => {
     const route = steps.map((name) => ({ name, treated: "alone" as const }));
-    expect(washPrimerWarning({ name: "x", route }) !== null).toBe(warned);
+    expect(washPrimerWarning([{ name: "x", route }]) !== null).toBe(warned);
   });
 
   test("of a route nobody wrote down nothing is said", () =>
-    expect(washPrimerWarning({ name: "x", route: null })).toBeNull());
+    expect(washPrimerWarning([{ name: "x", route: null }])).toBeNull());
+
+  test("of several treatments in one sentence", () => {
+    const route = ["phosphating", "etch primer"].map((name) => ({ name, treated: "alone" as const }));
+    const treatments = ["thin", "thick"].map((name) => ({ name, route }));
+    expect(washPrimerWarning([...treatments, { name: "bare", route: null }])).toMatch(
+      /^“thin” and “thick” put an etch/,
+    );
+  });
 });

@@ -3,7 +3,7 @@ import { tapePartings } from "../../core/trial/tape-test.ts";
 import { ChoiceField, NumberField, TextField, TickField } from "../parts/field.tsx";
 import { tapeTestText as text } from "../text/tape.ts";
 import { TapeClock } from "./tape-clock.tsx";
-import type { DetailsForm } from "./tape-details.ts";
+import { type DetailsForm, isNoNumber } from "./tape-details.ts";
 import type { TapePhotos } from "./tape-photos.tsx";
 
 export function HowTo() {
@@ -60,21 +60,24 @@ export function TapeAsked(props: { form: DetailsForm & TapePhotos; change: (part
         <summary>{text.painted}</summary>
         <div className="fields">
           <TextField label={text.primer} value={form.primer} onType={(primer) => change({ primer })} />
-          <NumberField label={text.passes} value={form.passes} onType={(passes) => change({ passes })} />
-          <NumberField
-            label={text.steelTemp}
-            unit="°C"
-            value={form.steelTemp}
-            onType={(steelTemp) => change({ steelTemp })}
-          />
-          <NumberField label={text.flash} unit="min" value={form.flash} onType={(flash) => change({ flash })} />
-          <NumberField label={text.cure} unit="h" value={form.cure} onType={(cure) => change({ cure })} />
-          <NumberField
-            label={text.thickness}
-            unit="µm"
-            value={form.thickness}
-            onType={(thickness) => change({ thickness })}
-          />
+          {(
+            [
+              ["passes", ""],
+              ["steelTemp", "°C"],
+              ["flash", "min"],
+              ["cure", "h"],
+              ["thickness", "µm"],
+            ] as const
+          ).map(([name, unit]) => (
+            <NumberField
+              key={name}
+              label={text[name]}
+              unit={unit}
+              value={form[name]}
+              onType={(typed) => change({ [name]: typed })}
+              error={isNoNumber(form[name]) ? text.noNumber : null}
+            />
+          ))}
         </div>
       </details>
     </>

@@ -56,6 +56,13 @@ export function detailsForm(details: TapeTestDetails | undefined): DetailsForm {
   };
 }
 
+const paintedNumbers = ["passes", "steelTemp", "flash", "cure", "thickness"] as const;
+
+/** Typed, and no number: it is asked again, not dropped. */
+export const isNoNumber = (typed: string): boolean => typed.trim() !== "" && typedNumber(typed) === null;
+
+export const hasNoNumber = (form: DetailsForm): boolean => paintedNumbers.some((name) => isNoNumber(form[name]));
+
 /** The details of a test whose eye's class is known; what came off at all says whether the film parted. */
 export function detailsOf(
   form: DetailsForm,

@@ -12,13 +12,13 @@ import { type FormFields, ObserveForm, type ObserveFormProps } from "../trial/ob
 import { typedTestDate, undatedOr } from "../trial/test-date.ts";
 import { HowTo, TapeAsked } from "./tape-asked.tsx";
 import { TapeClassFigure } from "./tape-class-figure.tsx";
-import { type DetailsForm, detailsForm, detailsOf, emptyDetails, latticeCuts } from "./tape-details.ts";
+import { type DetailsForm, detailsForm, detailsOf, emptyDetails, hasNoNumber, latticeCuts } from "./tape-details.ts";
 import { type TapePhotos, TapePhotosPart } from "./tape-photos.tsx";
 import "./inspect.css";
 
 type Cut = "A" | "B";
 type Form = BenchTest & DetailsForm & TapePhotos & { cut: Cut; tapeClass: string };
-const shown = ["coupon", "when", "tapeClass", "note"] as const;
+const shown = ["coupon", "when", "tapeClass", "painted", "note"] as const;
 type Field = (typeof shown)[number];
 
 export function TapeTestForm({ record, corrects = null, onWritten }: ObserveFormProps<TapeTest>) {
@@ -33,9 +33,11 @@ export function TapeTestForm({ record, corrects = null, onWritten }: ObserveForm
         fill={(form) => {
           const tapeClass = tapeClasses.find((one) => one === form.tapeClass);
           const when = undatedOr(form.date, corrects?.body);
-          if (form.coupon === "" || when === "missing" || tapeClass === undefined)
+          const isPaintWrong = hasNoNumber(form);
+          if (form.coupon === "" || when === "missing" || tapeClass === undefined || isPaintWrong)
             return {
               missing: {
+                painted: isPaintWrong && text.paintedWrong,
                 coupon: form.coupon === "" && testsText.needsCoupon,
                 when: when === "missing" && testsText.needsDate,
                 tapeClass: tapeClass === undefined && tapeText.noClass,
@@ -135,6 +137,7 @@ function TapeFields(drawn: { record: TrialRecord; ofBefore: boolean } & FormFiel
             />
           </details>
           <TapeAsked form={form} change={change} />
+          {errorAt("painted") && <p className="wrong">{errorAt("painted")}</p>}
         </>
       )}
       <NoteAndKnew {...drawn} hint={tapeText.noteHint} />

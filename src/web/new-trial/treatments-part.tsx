@@ -26,6 +26,7 @@ export function TreatmentsPart({
     const at = one.role === "witness" || witnessesFrom < 0 ? treatments.length : witnessesFrom;
     onChange(treatments.toSpliced(at, 0, one));
   };
+  const warning = washPrimerWarning(treatments);
   return (
     <section aria-labelledby="treatments-title">
       <h2 id="treatments-title">{text.title}</h2>
@@ -47,10 +48,7 @@ export function TreatmentsPart({
           errorAt={(inner) => errorAt(`/draft/treatments/${at}${inner}`)}
         />
       ))}
-      {treatments.flatMap((one) => {
-        const warning = washPrimerWarning(one);
-        return warning === null ? [] : [<p key={warning}>⚑ {warning}</p>];
-      })}
+      {warning && <p>⚑ {warning}</p>}
       <div className="actions">
         <button
           type="button"

@@ -182,9 +182,9 @@ export const looksGridText = {
 export const tapeText = {
   sentence: "Cut, tape, pull, and compare what came off with the drawings.",
   cut: "Cut",
-  cuts: { A: "X-cut (A), for thick coatings", B: "cross-cut (B), for thin ones" },
+  cuts: { A: "X-cut (A), for thick coatings", B: "cross-cut (B), for thin coatings" },
   tapeClass: "What came off",
-  noteHint: "Where it parted, which tape, how long it had cured.",
+  noteHint: "What else you saw.",
   record: "Write it down",
   noClass: "Choose the drawing that comes nearest.",
 } as const;

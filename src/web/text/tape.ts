@@ -66,6 +66,8 @@ export const tapeTestText = {
     "coating from steel": "coating from the steel",
     "not seen": "could not be seen",
   } satisfies Record<TapeParting, string>,
+  noNumber: "This is no number.",
+  paintedWrong: "A number under “What was painted” cannot be read.",
   painted: "What was painted",
   primer: "Primer or paint",
   passes: "Passes",

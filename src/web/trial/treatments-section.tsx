@@ -12,13 +12,11 @@ export function TreatmentsSection({ record: { plan } }: { record: TrialRecord })
   const compared = plan.treatments.filter((one) => one.role !== "witness");
   const routes = compared.flatMap(({ name, route }) => (route === null ? [] : [{ treatment: name, steps: route }]));
   const unknown = compared.filter((one) => one.route === null).map((one) => one.name);
+  const warning = washPrimerWarning(plan.treatments);
   return (
     <StageSection id="treatments" sentence={control ? text.control(control.name) : text.noControl}>
       {routes.length > 0 && <RoutesFigure routes={routes} label={text.figure} />}
-      {plan.treatments.flatMap((one) => {
-        const warning = washPrimerWarning(one);
-        return warning === null ? [] : [<p key={one.name}>⚑ {warning}</p>];
-      })}
+      {warning && <p>⚑ {warning}</p>}
       {unknown.length > 0 && <p>{text.unknown(unknown)}</p>}
       {plan.treatments
         .filter((one) => one.role === "witness")
