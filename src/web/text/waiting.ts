@@ -1,6 +1,7 @@
 import { counted } from "./parts.ts";
 
-const megabytes = (bytes: number) => `${Math.round(bytes / 1e6)} MB`;
+const megabytes = (bytes: number) =>
+  bytes >= 1e9 ? `${(bytes / 1e9).toFixed(1)} GB` : `${Math.round(bytes / 1e6)} MB`;
 
 /** Words of what is recorded while the shop does not answer. */
 export const waitingText = {

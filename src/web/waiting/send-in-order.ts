@@ -31,4 +31,4 @@ export async function sendInOrder({ items, deliver, stored, refused }: Sender): 
 
 /** Not paired any more (401), too slow (408), too many at once (429), shutting down (503): nothing is wrong with the item. */
 const passing = [401, 408, 429, 503];
-export const mayPass = ({ status }: Problem): boolean => passing.includes(status);
+const mayPass = ({ status }: Problem): boolean => passing.includes(status);

@@ -128,10 +128,9 @@ function oneAtATime<Result>(act: () => Promise<Result>): Promise<Result> {
 
 async function deliver(item: WaitingItem): Promise<void> {
   if (item.kind === "photo") return deliverPhoto(item);
-  const { trial, observation, writtenAt } = item;
+  const { trial, observation } = item;
   const request = json("POST", observation);
-  const headers = { ...request.headers, "written-at": writtenAt, "device-time": new Date().toISOString() };
-  await tell(`/api/trials/${trial}/observations`, { ...request, headers, signal: AbortSignal.timeout(hangsMs) });
+  await tell(`/api/trials/${trial}/observations`, { ...request, signal: AbortSignal.timeout(hangsMs) });
 }
 
 let stopPhoto: AbortController | null = null;

@@ -4,7 +4,7 @@ import { deviceDatabase } from "./device-database.ts";
 import type { DroppedItem, WaitingItem, WaitingPhoto } from "./waiting-item.ts";
 
 /** This device has no room left, or its browser keeps nothing (a private window). */
-export class NotKept extends Error {
+class NotKept extends Error {
   constructor(cause: unknown) {
     super(
       cause instanceof DOMException && cause.name === "QuotaExceededError"
