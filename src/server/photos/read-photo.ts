@@ -1,6 +1,7 @@
 /** A photograph on disk: what it is, what is refused, and its pixels upright in sRGB. */
 import { open } from "node:fs/promises";
 import sharp, { type Metadata } from "sharp";
+import { isHeicHead } from "../../api/heic-head.ts";
 import type { Photo } from "../../api/photo.ts";
 import { InputError } from "../../core/input-error.ts";
 import type { RgbImage } from "../../core/vision/raster.ts";
@@ -103,7 +104,7 @@ async function formatByFirstBytes(path: string): Promise<Format> {
   if (head.subarray(0, 8).equals(Buffer.from([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a]))) return "png";
   const text = head.toString("latin1");
   if (text.startsWith("RIFF") && text.slice(8, 12) === "WEBP") return "webp";
-  if (/^(hei[cxms]|hev[cxms]|mif1|msf1)$/.test(text.slice(8, 12)) && text.slice(4, 8) === "ftyp")
+  if (isHeicHead(head))
     throw new InputError(
       "photo",
       "HEIC",

@@ -1,10 +1,12 @@
-/** Photographs: streamed in, checked by their content, given back whole or small. */
+/** Photographs: streamed in, checked by their content, given back whole or small; never with where they were taken. */
 import { createReadStream } from "node:fs";
+import { readFile } from "node:fs/promises";
 import multipart from "@fastify/multipart";
 import type { FastifyPluginAsyncZod } from "fastify-type-provider-zod";
 import * as z from "zod/mini";
 import { contentHash, photo, previewWidths } from "../../api/photo.ts";
 import { InputError } from "../../core/input-error.ts";
+import { withoutPlace } from "../../store/leaving/without-place.ts";
 import { readPhoto } from "../photos/read-photo.ts";
 import { previewFile } from "../preview-file.ts";
 import { NotFound, TooLarge } from "../problem-details.ts";
@@ -54,7 +56,9 @@ export const photoRoutes: FastifyPluginAsyncZod<ServedShop> = async (app, { stor
       // The name stands for the content, so what was fetched once never changes.
       reply.header("cache-control", "private, max-age=31536000, immutable");
       if (query.width === undefined)
-        return reply.type(found.mediaType).send(createReadStream(store.photos.files.pathOf(found)));
+        return reply
+          .type(found.mediaType)
+          .send(withoutPlace(await readFile(store.photos.files.pathOf(found)), found.mediaType));
       return reply.type("image/jpeg").send(createReadStream(await previewFile(store, found, query.width)));
     },
   );

@@ -2,12 +2,15 @@
 import { useEffect, useState, useSyncExternalStore } from "react";
 import { Link } from "wouter";
 import type { Photo } from "../../api/photo.ts";
+import { photoTypes } from "../parts/photo-types.ts";
 import { Trouble } from "../parts/trouble.tsx";
 import { inspectText } from "../text/inspect.ts";
 import { onPhotoArrived, onShareChange, shareSent } from "../waiting/photo-progress.ts";
 import { recordPhoto, sendNow, stopSendingPhoto } from "../waiting/send-waiting.ts";
 import { useWaiting } from "../waiting/use-waiting.ts";
 import { removeWaiting } from "../waiting/waiting-store.ts";
+import { ChosenPicture } from "./chosen-picture.tsx";
+import { HeicAdvice, isHeicFile } from "./heic-advice.tsx";
 
 export function PictureStep(props: {
   keepKey: string;
@@ -19,17 +22,24 @@ export function PictureStep(props: {
   const waiting = useWaiting().find((item) => item.kind === "photo" && item.inspection === keepKey);
   const share = useSyncExternalStore(onShareChange, () => shareSent(keepKey));
   const [failure, setFailure] = useState<unknown>(null);
+  const [heic, setHeic] = useState(false);
+  const [seen, setSeen] = useState<File | null>(null);
   useEffect(() => onPhotoArrived(keepKey, onPhoto), [keepKey, onPhoto]);
 
   // What the shop will never take is said here and not kept for another try; in silence it waits.
   const taken = async (file: File | undefined) => {
     if (!file) return;
     setFailure(null);
+    const isHeic = await isHeicFile(file);
+    setHeic(isHeic);
+    if (isHeic) return;
+    setSeen(file);
     await recordPhoto(keepKey, file).catch(setFailure);
   };
-  if (share !== null) return <Sending share={share} onStop={stopSendingPhoto} />;
+  if (share !== null) return <Sending share={share} file={seen} onStop={stopSendingPhoto} />;
   return (
     <section className="inspect-step">
+      {heic && <HeicAdvice />}
       <Trouble error={failure} />
       {waiting && (
         <div className="waiting">
@@ -76,7 +86,7 @@ function FileButton(props: {
       {props.label}
       <input
         type="file"
-        accept="image/*"
+        accept={photoTypes}
         className="sr-only"
         {...(props.camera ? { capture: "environment" as const } : {})}
         onChange={(event) => {
@@ -89,7 +99,7 @@ function FileButton(props: {
   );
 }
 
-function Sending({ share, onStop }: { share: number; onStop: () => void }) {
+function Sending({ share, file, onStop }: { share: number; file: File | null; onStop: () => void }) {
   return (
     <section className="inspect-step" aria-live="polite">
       <p className="sentence">{inspectText.sending}</p>
@@ -99,6 +109,7 @@ function Sending({ share, onStop }: { share: number; onStop: () => void }) {
           {inspectText.stopSending}
         </button>
       </div>
+      {file && <ChosenPicture file={file} />}
     </section>
   );
 }

@@ -5,11 +5,13 @@ import { type Photo, photo as photoSchema } from "../../api/photo.ts";
 import { tapeReadingAnswer, tapeReadingRequest } from "../../api/tape-photo.ts";
 import type { TapePhotoReading } from "../../core/trial/tape-test.ts";
 import { usualXMm } from "../../core/vision/tape-cuts.ts";
+import { photoTypes } from "../parts/photo-types.ts";
 import { Trouble } from "../parts/trouble.tsx";
 import { ask, json } from "../shop/ask.ts";
 import { tapeTestText as text } from "../text/tape.ts";
 import { type Corners, startCorners } from "./corner-geometry.ts";
 import { CornerPicker } from "./corner-picker.tsx";
+import { HeicAdvice, isHeicFile } from "./heic-advice.tsx";
 import { pictureUrl } from "./measuring.ts";
 import { sendPhoto } from "./send-photo.ts";
 import type { LatticeCut } from "./tape-details.ts";
@@ -85,10 +87,14 @@ function OnePhoto(props: {
 }) {
   const { which, cut, taken, onTaken } = props;
   const [failure, setFailure] = useState<unknown>(null);
+  const [heic, setHeic] = useState(false);
   const [share, setShare] = useState<number | null>(null);
   const send = async (file: File | undefined) => {
     if (!file) return;
     setFailure(null);
+    const isHeic = await isHeicFile(file);
+    setHeic(isHeic);
+    if (isHeic) return;
     setShare(0);
     try {
       const photo = photoSchema.parse(
@@ -105,6 +111,7 @@ function OnePhoto(props: {
   return (
     <section>
       <h3>{text[which]}</h3>
+      {heic && <HeicAdvice />}
       <Trouble error={failure} />
       {share !== null && <progress value={share} max={1} aria-label={text.take(which)} />}
       {taken && (
@@ -121,7 +128,7 @@ function OnePhoto(props: {
         {taken ? text.another : text.take(which)}
         <input
           type="file"
-          accept="image/*"
+          accept={photoTypes}
           capture="environment"
           className="sr-only"
           onChange={(event) => {

@@ -26,6 +26,12 @@ export const inspectText = {
   hints:
     "On its measuring card, whole card in the picture, square from above, even light without glare, number upright.",
   printCard: "Print a card",
+  heic: "This picture is stored as HEIC, which cannot be read here. Nothing was sent.",
+  heicHow: [
+    "Take the photograph with the button above: most phones then hand it over as JPEG by themselves.",
+    "Or set the phone's camera, under formats, to “most compatible” (JPEG), and take it again.",
+    "Or open the picture on the phone, share or export it as JPEG, and choose that copy.",
+  ],
   sending: "Sending the photograph",
   stopSending: "Stop",
   waiting:
