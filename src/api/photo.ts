@@ -150,7 +150,14 @@ export const measurement = z.strictObject({
   gradeSpan: z.optional(z.strictObject({ best: z.int(), worst: z.int() })),
   /** Rust that came since the first photograph; it stands beside the percentage, never instead of it. */
   rustSince: z.optional(
-    z.strictObject({ first: z.uuid(), rustedPercent: z.number(), edgePercent: z.nullable(z.number()), d610: z.int() }),
+    z.strictObject({
+      first: z.uuid(),
+      rustedPercent: z.number(),
+      edgePercent: z.nullable(z.number()),
+      d610: z.int(),
+      /** The rectified picture with only that outlined (JPEG). */
+      overlay: z.optional(contentHash),
+    }),
   ),
   /** The rectified picture (JPEG), the rust found (PNG, 255 = rust) and both together (JPEG), by content hash. */
   rectified: contentHash,

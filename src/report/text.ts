@@ -24,8 +24,7 @@ export const reportText = {
   noDeviations: "None was written down.",
   noLog: "No climate log of this site was kept.",
   noPhotographs: "No photograph has been measured.",
-  photographNote:
-    "Rust is outlined as it was measured. Percentages are of the face without its edge band; how far one may be off stands beside its photograph on the page.",
+  photographNote: "Rust is outlined as it was measured. Percentages are of the face without its edge band.",
   severalQuestions: (count: number) =>
     count > 1
       ? `${count} questions were declared; each keeps its own 5 %, so the chance of some false "shown" in this report is at most ${5 * count} %.`

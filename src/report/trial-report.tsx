@@ -6,7 +6,7 @@ import type { AnsweredQuestion } from "../core/trial/finding.ts";
 import type { TrialRecord } from "../core/trial/trial-record.ts";
 import type { Preferences } from "../core/units.ts";
 import { capital } from "./figures/figure-text.ts";
-import { LooksGridFigure } from "./figures/looks-grid.tsx";
+import { LooksGridFigure, LooksReadBy } from "./figures/looks-grid.tsx";
 import { looksTable, type MeasuredPicture } from "./figures/looks-table.ts";
 import { QuestionFindings, type QuestionFrame } from "./figures/question-findings.tsx";
 import { ReaderDetails } from "./figures/reader-details.tsx";
@@ -108,6 +108,7 @@ function PhotographSection({ record, measured, pictures }: TrialReportInput) {
       <WideTable label={reportText.photographs}>
         <LooksGridFigure table={table} pictureSource={(hash) => pictures[hash] ?? null} />
       </WideTable>
+      <LooksReadBy table={table} />
     </section>
   );
 }

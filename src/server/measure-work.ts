@@ -122,10 +122,12 @@ export function correctionWork(served: Measuring, from: Measurement, correction:
 type Rest = Pick<Measurement, "request" | "rectified" | "byHand" | "measuredAt">;
 
 async function add(store: ShopStore, measured: MeasuredPhoto, rest: Rest): Promise<void> {
-  const { rectifiedPath: _, maskPath, overlayPath, ...numbers } = measured;
+  const { rectifiedPath: _, maskPath, overlayPath, sinceOverlayPath, rustSince, ...numbers } = measured;
   const mask = await keep(store, maskPath, "image/png", rest.measuredAt);
   const overlay = await keep(store, overlayPath, "image/jpeg", rest.measuredAt);
-  await store.measurements.add({ id: rest.request.id, ...numbers, ...rest, mask, overlay });
+  const outlined = sinceOverlayPath && (await keep(store, sinceOverlayPath, "image/jpeg", rest.measuredAt));
+  const since = rustSince && { rustSince: { ...rustSince, ...(outlined ? { overlay: outlined } : {}) } };
+  await store.measurements.add({ id: rest.request.id, ...numbers, ...since, ...rest, mask, overlay });
 }
 
 /** Puts a made picture among the photographs; returns its content hash. */

@@ -2,6 +2,7 @@
 import type { ReactNode } from "react";
 import { scaleEnds } from "../../core/trial/scale-ends.ts";
 import { isPercentLook, type Look } from "../../core/trial/trial-record.ts";
+import { doubtInWords, doubtNote, doubtText, readByText } from "./doubt-text.ts";
 import { lookCellText, looksText, takenDownText } from "./figure-text.ts";
 import type { LookCell, LooksRow, LooksTable } from "./looks-table.ts";
 import { percentText } from "./number-text.ts";
@@ -77,7 +78,7 @@ const showsRust = (look: Look) =>
 
 function Cell(props: Drawing & { cell: LookCell; date: string; bothFaces: boolean }) {
   const { cell, date, bothFaces, pictureSource, onOpen } = props;
-  const { look } = cell;
+  const { look, doubt } = cell;
   const source = cell.picture === null ? null : pictureSource(cell.picture);
   const inside: ReactNode = (
     <>
@@ -87,9 +88,10 @@ function Cell(props: Drawing & { cell: LookCell; date: string; bothFaces: boolea
         {bothFaces && <small> {look.body.face}</small>}
         {look.corrects && <b aria-hidden="true"> ✎</b>}
       </span>
+      {doubt && <small className="fig-doubt">{doubtText(doubt)}</small>}
     </>
   );
-  const label = lookCellText(look, date);
+  const label = `${lookCellText(look, date)}${doubt ? `, ${doubtInWords(doubt)}` : ""}`;
   if (!onOpen)
     return (
       <div className="fig-look" role="img" aria-label={label}>
@@ -100,5 +102,18 @@ function Cell(props: Drawing & { cell: LookCell; date: string; bothFaces: boolea
     <button type="button" className="fig-look" aria-label={label} onClick={() => onOpen(look.id)}>
       {inside}
     </button>
+  );
+}
+
+/** Under the grid: what the small numbers are, and what read the photographs. */
+export function LooksReadBy({ table: { readBy, confidencePercent } }: { table: LooksTable }) {
+  if (readBy.length === 0) return null;
+  return (
+    <div className="fig-read-by">
+      {confidencePercent !== null && <p>{doubtNote(confidencePercent)}</p>}
+      {readBy.map((one) => (
+        <p key={one.method}>{readByText(one)}</p>
+      ))}
+    </div>
   );
 }

@@ -6,7 +6,8 @@ import {
   type PercentLook,
   type TrialRecord,
 } from "../../core/trial/trial-record.ts";
-import { looksTable } from "./looks-table.ts";
+import { doubtText, readByText } from "./doubt-text.ts";
+import { looksTable, type MeasuredPicture } from "./looks-table.ts";
 
 function look(coupon: string, date: string, part: Partial<PercentLook> = {}): Observed<Look> {
   const body: PercentLook = {
@@ -56,6 +57,36 @@ function record(part: Partial<TrialRecord>): TrialRecord {
   };
 }
 
+const picture = (id: string, part: Partial<MeasuredPicture> = {}): MeasuredPicture => ({
+  ...{ id, overlay: "hash", method: "model 1", byHand: null },
+  ...{ rustPercentInterval: { low: 0.8, high: 1.7, confidencePercent: 90 }, gradeSpan: { best: 6, worst: 5 } },
+  ...part,
+});
+
+describe("how sure a percentage is, and what read it", () => {
+  const looks = ["1", "2", "3"].map((day) => look("2", `2026-03-0${day}`, { measurement: day }));
+  const byHand = { by: "J", why: "label", from: "2" };
+  const shop = "model 1; adapted: my finish, version 3";
+  const table = looksTable(record({ looks: [...looks, look("2", "2026-03-04", { how: "eye" })] }), [
+    picture("1"),
+    picture("2", { byHand }),
+    picture("3", { method: shop, rustPercentInterval: undefined, gradeSpan: undefined }),
+  ]);
+
+  test("stands with each photograph that was read; not where a hand corrected, an eye judged, or nobody knows", () => {
+    const cells = table.rows.find((row) => row.coupon === "2")!.cells.flat();
+    expect(cells.map((cell) => cell.doubt)).toEqual([{ low: 0.8, high: 1.7, best: 6, worst: 5 }, null, null, null]);
+    expect(doubtText(cells[0]!.doubt!)).toBe("0.8–1.7 · 6–5");
+    expect(table.confidencePercent).toBe(90);
+  });
+
+  test("every model that read is named, with how many and how many a hand corrected", () =>
+    expect(table.readBy.map(readByText)).toEqual([
+      "2 looks were read by: model 1; 1 of them corrected by hand.",
+      "1 look was read by: model 1; adapted: my finish, version 3.",
+    ]));
+});
+
 describe("the grid of looks", () => {
   test("without a look: every coupon that is no spare, no column", () => {
     const table = looksTable(record({}), []);
@@ -84,7 +115,7 @@ describe("the grid of looks", () => {
       look("2", "2026-03-02", { face: "back" }),
       look("2", "2026-03-02", { measurement: "m" }),
     ];
-    const table = looksTable(record({ looks }), [{ id: "m", overlay: "hash" }]);
+    const table = looksTable(record({ looks }), [picture("m")]);
     expect(table.columns.map((column) => column.key)).toEqual(["2026-03-02", "2026-03-10"]);
     const cells = table.rows.find((row) => row.coupon === "2")!.cells;
     expect(cells[0]!.map((cell) => [cell.look.body.face, cell.picture])).toEqual([

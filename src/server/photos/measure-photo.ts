@@ -40,12 +40,14 @@ type Doubt = Pick<Measurement, "rustPercentInterval" | "gradeSpan" | "rustSince"
 /** Where the coupon lay, and how good the picture was. */
 type Seen = Pick<SeenCoupon, "cornersPx" | "card" | "gate">;
 type Pictures = { image: RgbImage; mask: RustMask; face: FaceRectangle };
+/** What came since the first photograph, as numbers and as a mask. */
+type Since = { numbers: NonNullable<Doubt["rustSince"]>; mask: RustMask };
 type Progress = (share: number) => void;
 
 /** The numbers of a measurement, and its pictures as files that the caller moves to where they belong. */
 export type MeasuredPhoto = Numbers &
   Doubt &
-  Partial<Seen> & { rectifiedPath: string; maskPath: string; overlayPath: string };
+  Partial<Seen> & { rectifiedPath: string; maskPath: string; overlayPath: string; sinceOverlayPath?: string };
 
 /** What is known beside the photograph itself. */
 type Known = {
@@ -61,20 +63,22 @@ export async function measurePhoto(
 ): Promise<MeasuredPhoto | PhotoRefusal> {
   const assessed = await assessPhoto(task);
   if ("refused" in assessed) return assessed;
-  const { numbers, seen, pictures } = assessed;
+  const { numbers, seen, pictures, since } = assessed;
   const rectifiedPath = join(task.outDir, "rectified.jpg");
+  const sinceOverlayPath = join(task.outDir, "since.jpg");
   const [written] = await Promise.all([
     writeFound(pictures, task.outDir),
     rawOf(pictures.image).jpeg({ quality: 90 }).toFile(rectifiedPath),
+    since && writeOverlay({ ...pictures, mask: since.mask }, sinceOverlayPath),
   ]);
   task.progress(1);
-  return { ...numbers, ...seen, ...written, rectifiedPath };
+  return { ...numbers, ...seen, ...written, rectifiedPath, ...(since ? { sinceOverlayPath } : {}) };
 }
 
 /** The numbers alone, with the pictures still in memory; or why there are none. */
 export async function assessPhoto(
   task: Known & { photoPath: string; request: HowMeasured; progress: Progress },
-): Promise<{ numbers: Numbers & Doubt; seen: Seen; pictures: Pictures } | PhotoRefusal> {
+): Promise<{ numbers: Numbers & Doubt; seen: Seen; pictures: Pictures; since: Since | null } | PhotoRefusal> {
   const { request, progress, printScale, model } = task;
   const photo = await decodePhoto(task.photoPath);
   progress(0.5);
@@ -86,15 +90,17 @@ export async function assessPhoto(
   const mask = judgedPart(found, request);
   progress(0.8);
   const face = faceRectangle(image, request.sizeMm, request.edgeBandMm);
+  // Corners set by hand lie on each other too roughly for a comparison place by place.
+  const since = task.first && card ? await sinceFirst(seen, task.first, request, model) : null;
   return {
     numbers: {
       ...numbersOf(mask, face, request, { pxPerMm, method: model.name }),
       ...doubtOf({ ...mask, logOdds: found.logOdds }, face, model),
-      // Corners set by hand lie on each other too roughly for a comparison place by place.
-      ...(task.first && card ? { rustSince: await sinceFirst(seen, task.first, request, model) } : {}),
+      ...(since ? { rustSince: since.numbers } : {}),
     },
     seen: { cornersPx, card, gate },
     pictures: { image, mask, face },
+    since,
   };
 }
 
@@ -114,7 +120,7 @@ async function sinceFirst(
   first: NonNullable<Known["first"]>,
   request: HowMeasured,
   model: RustModel,
-): Promise<NonNullable<Doubt["rustSince"]>> {
+): Promise<Since> {
   const { widthPx, heightPx } = image;
   const { data } = await sharp(first.rectifiedPath)
     .resize(widthPx, heightPx, { fit: "fill" })
@@ -125,7 +131,7 @@ async function sinceFirst(
   const mask = judgedPart(rustSince(before, image, pxPerMm, model), request);
   const face = faceRectangle(image, request.sizeMm, request.edgeBandMm);
   const { rustedPercent, edgePercent } = rustedShares(mask, face, request.sizeMm, request.edgeBandMm);
-  return { first: first.measurement, rustedPercent, edgePercent, d610: d610Grade(rustedPercent) };
+  return { numbers: { first: first.measurement, rustedPercent, edgePercent, d610: d610Grade(rustedPercent) }, mask };
 }
 
 /** Less what lies outside the coupon's outline, and what is hidden. */
@@ -188,17 +194,22 @@ function numbersOf(
   };
 }
 
-async function writeFound({ image, mask, face }: Pictures, outDir: string) {
+async function writeFound(pictures: Pictures, outDir: string) {
+  const { mask } = pictures;
   const maskPath = join(outDir, "mask.png");
   const overlayPath = join(outDir, "overlay.jpg");
   const grey = { width: mask.widthPx, height: mask.heightPx, channels: 1 } as const;
   await Promise.all([
     sharp(mask.marks, { raw: grey }).toColourspace("b-w").png({ compressionLevel: 6 }).toFile(maskPath),
-    rawOf(overlayPicture(image, mask, face))
-      .jpeg({ quality: 85 })
-      .toFile(overlayPath),
+    writeOverlay(pictures, overlayPath),
   ]);
   return { maskPath, overlayPath };
+}
+
+function writeOverlay({ image, mask, face }: Pictures, path: string) {
+  return rawOf(overlayPicture(image, mask, face))
+    .jpeg({ quality: 85 })
+    .toFile(path);
 }
 
 function rawOf(image: RgbImage) {

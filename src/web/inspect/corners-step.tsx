@@ -8,13 +8,15 @@ import { usePreferences } from "../shop/queries.ts";
 import { inspectText } from "../text/inspect.ts";
 import { cornerFault, sidesLookSwapped, startCorners, turned } from "./corner-geometry.ts";
 import { CornerPicker } from "./corner-picker.tsx";
+import type { InspectedFace } from "./inspected-face.ts";
 import type { Inspection, Reads } from "./inspection-state.ts";
 import { requestFor, sizeAsRead, startMeasuring } from "./measuring.ts";
 
 type CornersState = Extract<Inspection, { step: "corners" }>;
 
-export function CornersStep(props: { state: CornersState; plan: Plan; go: (next: Inspection) => void }) {
-  const { state, plan, go } = props;
+export function CornersStep(props: { state: CornersState; face: InspectedFace; go: (next: Inspection) => void }) {
+  const { state, face, go } = props;
+  const { plan } = face;
   const { photo, corners, reads } = state;
   const sizeMm = sizeAsRead(plan.couponSize, reads);
   const fault = cornerFault(corners);
@@ -29,7 +31,7 @@ export function CornersStep(props: { state: CornersState; plan: Plan; go: (next:
   const start = useMutation({
     mutationFn: () =>
       // Whoever sets corners has said before that the coupon is dry, or nobody was asked.
-      startMeasuring(requestFor({ id: newId(), photo, corners, reads, plan, surface: "dry and wiped" })),
+      startMeasuring(requestFor({ id: newId(), photo, corners, reads, face, surface: "dry and wiped" })),
     onSuccess: (job) => go({ step: "measuring", photo, corners, reads, measurement: job.id }),
   });
   return (

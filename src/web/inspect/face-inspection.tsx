@@ -50,7 +50,7 @@ export function FaceInspection(props: { face: InspectedFace; isLast: boolean; on
       return (
         <SurfaceStep
           photo={state.photo}
-          plan={face.plan}
+          face={face}
           reads={readsOf(face)}
           known={isDryRound(face)}
           onDry={() => keep(dryKey(face), true)}
@@ -64,7 +64,7 @@ export function FaceInspection(props: { face: InspectedFace; isLast: boolean; on
       return (
         <CornersStep
           state={state}
-          plan={face.plan}
+          face={face}
           go={(next) => {
             if (next.step === "corners") keep(readsKey(face), next.reads);
             go(next);

@@ -1,6 +1,7 @@
 /** Looking at coupons, one after another: the number only, never the treatment, in a shuffled order. Phone first. */
 import { useCallback, useMemo, useState } from "react";
 import { Link, Redirect, useLocation } from "wouter";
+import type { Measurement } from "../../api/photo.ts";
 import type { TrialDocument } from "../../api/shop.ts";
 import { type TrialRecord, trialRecord } from "../../core/trial/trial-record.ts";
 import { useDraft } from "../keep/draft.ts";
@@ -8,8 +9,10 @@ import { Asked } from "../parts/asked.tsx";
 import { todayDate } from "../parts/clock.ts";
 import { useKeepAwake } from "../parts/keep-awake.ts";
 import { useTrial } from "../shop/queries.ts";
+import { useChosenModel } from "../shop/rust-models.ts";
 import { inspectText } from "../text/inspect.ts";
 import { dateText } from "../text/parts.ts";
+import { firstPhotograph, leftOutBefore, photographsOf } from "./earlier-photographs.ts";
 import { FaceInspection } from "./face-inspection.tsx";
 import { type Face, inspectionQueue, nextCoupon, type Queue } from "./inspection-queue.ts";
 import { LookDate } from "./look-date.tsx";
@@ -44,7 +47,8 @@ function InspectTrial({ trial, asked }: { trial: TrialDocument; asked: string | 
         </Link>
       </main>
     );
-  return <OneCoupon key={asked} record={record} queue={queue} coupon={asked} date={date} onDate={onDate} />;
+  const round = { record, measurements: trial.measurements, queue, date, onDate };
+  return <OneCoupon key={asked} coupon={asked} {...round} />;
 }
 
 const inspectPath = (trial: string, coupon: string | null) =>
@@ -52,10 +56,14 @@ const inspectPath = (trial: string, coupon: string | null) =>
 
 type Round = { record: TrialRecord; queue: Queue; date: string; onDate: (date: string) => void };
 
-function OneCoupon({ record, queue, coupon, date, onDate }: Round & { coupon: string }) {
+function OneCoupon(props: Round & { coupon: string; measurements: Measurement[] }) {
+  const { record, measurements, queue, coupon, date, onDate } = props;
   const [, navigate] = useLocation();
   const wanted = queue.facesLeft.get(coupon)?.[0] ?? "front";
   const [face, setFace] = useState<Face>(wanted);
+  // Unknown for a moment, or in silence: read by the model that comes with the program, and its name says so.
+  const shopModel = useChosenModel(record.id).data?.shopModel ?? null;
+  const photographs = photographsOf(record, measurements, { coupon, face });
   const next = nextCoupon(queue, coupon);
   const to = (other: string | null) => navigate(inspectPath(record.id, other));
   const recorded = () => {
@@ -86,6 +94,9 @@ function OneCoupon({ record, queue, coupon, date, onDate }: Round & { coupon: st
           onDate,
           blind: !record.unblinded,
           keepKey: `${record.id} ${coupon} ${face}`,
+          first: firstPhotograph(photographs, date),
+          leftOut: leftOutBefore(photographs, date),
+          shopModel,
         }}
         isLast={next === null}
         onRecorded={recorded}

@@ -1,5 +1,7 @@
 /** One face of one coupon, as it is being looked at. Its treatment is not among what these screens know. */
+import type { ShopModelName } from "../../api/photo.ts";
 import type { PercentLook, Plan, When } from "../../core/trial/trial-record.ts";
+import type { FirstPhotograph, LeftOutBefore } from "./earlier-photographs.ts";
 
 export type InspectedFace = {
   trial: string;
@@ -12,6 +14,12 @@ export type InspectedFace = {
   blind: boolean;
   /** Names what is kept of this inspection on this device. */
   keepKey: string;
+  /** The face's first photograph on the card, before this look; null: this is the first. */
+  first: FirstPhotograph | null;
+  /** Places left out at its last look: a hole is where it was. */
+  leftOut: LeftOutBefore | null;
+  /** The shop's own model that this trial is read by; null: the one that comes with the program. */
+  shopModel: ShopModelName | null;
 };
 
 export function lookOf(

@@ -28,6 +28,8 @@ type Opened = {
   measurements: Measurement[];
   /** The trial is closed: whoever corrects now can see the treatment. */
   unblinded: boolean;
+  /** The date of the face's first photograph; null: there is none before this one. */
+  first: string | null;
   onOpen: (lookId: string | null) => void;
 };
 
@@ -42,7 +44,7 @@ export function LookSheet({ look, ...rest }: Omit<Opened, "look"> & { look: Obse
 
 const whenText = ({ when }: Look) => ("date" in when ? dateText(when.date) : `day ${when.day}`);
 
-function OpenLook({ trialId, look: written, measurements, unblinded, onOpen }: Opened) {
+function OpenLook({ trialId, look: written, measurements, unblinded, first, onOpen }: Opened) {
   const look = { ...written, body: { ...written.body, blind: written.body.blind && !unblinded } };
   const [way, setWay] = useState<"read" | "fix" | "number">("read");
   const measurement = measurements.find((one) => one.id === look.body.measurement);
@@ -56,7 +58,7 @@ function OpenLook({ trialId, look: written, measurements, unblinded, onOpen }: O
           <figure className="measured">
             <img src={pictureUrl(measurement.overlay, 1280)} alt={inspectText.overlayAlt(look.body.coupon)} />
           </figure>
-          <Result measurement={measurement} />
+          <Result measurement={measurement} first={first} />
         </>
       ) : (
         <p className="result-percent">

@@ -10,9 +10,9 @@ import {
   measurementRequest,
   type Photo,
 } from "../../api/photo.ts";
-import type { Plan } from "../../core/trial/trial-record.ts";
 import { ask, json } from "../shop/ask.ts";
 import type { Corners, SizeMm } from "./corner-geometry.ts";
+import type { InspectedFace } from "./inspected-face.ts";
 import type { Reads } from "./inspection-state.ts";
 
 const askAgainMs = 400;
@@ -50,24 +50,31 @@ export function sizeAsRead(couponSize: SizeMm, reads: Reads): SizeMm {
   return reads === "along" ? { lengthMm, widthMm } : { lengthMm: widthMm, widthMm: lengthMm };
 }
 
-/** Corners null: the card in the picture shows them. A request carries what the plan and the inspector know of the coupon. */
+/** Corners null: the card in the picture shows them. A request carries what plan, inspector and earlier looks know of the coupon. */
 export function requestFor(asked: {
   id: string;
   photo: Photo;
   corners: Corners | null;
   reads: Reads;
-  plan: Pick<Plan, "couponSize" | "edgeBandMm">;
+  face: Pick<InspectedFace, "plan" | "first" | "leftOut" | "shopModel">;
   surface: CouponSurface;
 }): MeasurementRequest {
-  const { id, photo, corners, reads, plan, surface } = asked;
+  const { id, photo, corners, reads, face, surface } = asked;
+  const { plan, first, leftOut, shopModel } = face;
+  const sizeMm = sizeAsRead(plan.couponSize, reads);
+  const fits = (other: SizeMm) => other.lengthMm === sizeMm.lengthMm && other.widthMm === sizeMm.widthMm;
   return {
     id,
     photo: photo.hash,
     cornersPx: corners,
-    sizeMm: sizeAsRead(plan.couponSize, reads),
+    sizeMm,
     edgeBandMm: plan.edgeBandMm,
     thicknessMm: plan.couponSize.thicknessMm,
     surface,
+    ...(shopModel ? { shopModel } : {}),
+    // Only the card lays two photographs on each other well enough.
+    ...(first && corners === null && fits(first.sizeMm) ? { first: first.measurement } : {}),
+    ...(leftOut && fits(leftOut.sizeMm) ? leftOut.places : {}),
   };
 }
 

@@ -15,6 +15,7 @@ import type { Inspection } from "./inspection-state.ts";
 import { LookDate } from "./look-date.tsx";
 import { pictureUrl, useMeasurement } from "./measuring.ts";
 import { GateTable } from "./refused-step.tsx";
+import { SinceFirst } from "./since-first.tsx";
 import { SpotsFigure } from "./spots-figure.tsx";
 
 type MeasuredState = Extract<Inspection, { step: "measured" }>;
@@ -33,7 +34,7 @@ export function ResultStep(props: {
       {(measurement) => (
         <section className="inspect-step">
           <Picture measurement={measurement} coupon={face.coupon} />
-          <Result measurement={measurement} />
+          <Result measurement={measurement} first={face.first?.date ?? null} />
           <RecordLook state={state} face={face} measurement={measurement} isLast={isLast} onRecorded={onRecorded}>
             <button type="button" className="second wet" onClick={() => go({ ...state, step: "fix" })}>
               {inspectText.fix}
@@ -70,7 +71,8 @@ function byCardText({ name, couponMm }: FoundByCard): string {
   return inspectText.byCard(name, `${couponMm.lengthMm.toFixed(1)} × ${couponMm.widthMm.toFixed(1)} mm`);
 }
 
-export function Result({ measurement }: { measurement: Measurement }) {
+/** `first`: the date of the face's first photograph; null where none is known. */
+export function Result({ measurement, first }: { measurement: Measurement; first: string | null }) {
   const { rustedPercent, edgePercent, byHand } = measurement;
   const area: [string, string] = [inspectText.ofFace, `${rustedPercent} %`];
   return (
@@ -110,6 +112,7 @@ export function Result({ measurement }: { measurement: Measurement }) {
           </dd>
         </div>
       </dl>
+      <SinceFirst measurement={measurement} first={first} />
       {measurement.card && <p>{byCardText(measurement.card)}</p>}
       <SpotsFigure measurement={measurement} />
       {measurement.gate && <GateTable checks={measurement.gate} />}

@@ -2,17 +2,17 @@
 import { useMutation } from "@tanstack/react-query";
 import { useEffect, useRef } from "react";
 import { type CouponSurface, couponSurfaces, type Photo } from "../../api/photo.ts";
-import type { Plan } from "../../core/trial/trial-record.ts";
 import { cardForCoupon } from "../../core/vision/measuring-card.ts";
 import { Trouble } from "../parts/trouble.tsx";
 import { newId } from "../shop/new-id.ts";
 import { inspectText } from "../text/inspect.ts";
+import type { InspectedFace } from "./inspected-face.ts";
 import type { Inspection, Reads } from "./inspection-state.ts";
 import { pictureUrl, requestFor, startMeasuring } from "./measuring.ts";
 
 export function SurfaceStep(props: {
   photo: Photo;
-  plan: Plan;
+  face: InspectedFace;
   reads: Reads;
   /** Dry and wiped was said before in this round: nothing is asked. */
   known: boolean;
@@ -20,17 +20,17 @@ export function SurfaceStep(props: {
   byHand: () => void;
   go: (next: Inspection) => void;
 }) {
-  const { photo, plan, reads, known, onDry, byHand, go } = props;
+  const { photo, face, reads, known, onDry, byHand, go } = props;
   const start = useMutation({
     mutationFn: (surface: CouponSurface) =>
-      startMeasuring(requestFor({ id: newId(), photo, corners: null, reads, plan, surface })),
+      startMeasuring(requestFor({ id: newId(), photo, corners: null, reads, face, surface })),
     onSuccess: (job) => go({ step: "measuring", photo, corners: null, reads, measurement: job.id }),
   });
   const choose = (surface: CouponSurface) => {
     if (surface !== "dry and wiped") return start.mutate(surface);
     onDry();
     // Too large for any card: nothing to look for.
-    if (cardForCoupon(plan.couponSize) === null) return byHand();
+    if (cardForCoupon(face.plan.couponSize) === null) return byHand();
     start.mutate(surface);
   };
   const begun = useRef(false);

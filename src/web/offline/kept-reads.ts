@@ -4,7 +4,7 @@ export const shellName = (version: string) => `coatwright page ${version}`;
 
 const kept = [
   /^\/api\/(me|shop|today|sites|trials)$/,
-  /^\/api\/trials\/[0-9a-f-]{36}$/,
+  /^\/api\/trials\/[0-9a-f-]{36}(\/rust-model)?$/,
   /^\/api\/measurements\/[0-9a-f-]{36}$/,
   // Small pictures only: a season of whole photographs would fill the device.
   /^\/api\/photos\/[0-9a-f]{64}$/,

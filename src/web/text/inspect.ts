@@ -116,6 +116,18 @@ export const inspectText = {
     `Between ${low} and ${high} %, by the model's own doubt (${confidencePercent.toFixed(0)} % confidence).`,
   gradeOne: (grade: number) => `The D610 grade is ${grade} all the same.`,
   gradeSpan: (best: number, worst: number) => `The D610 grade may lie from ${best} to ${worst}.`,
+  since: (date: string | null) => (date ? `Since the first photograph, ${date}` : "Since the first photograph"),
+  sinceCame: (percent: string) => `${percent} % of the face rusted since then.`,
+  sinceNone: "No rust came to the face since then.",
+  sinceEdge: (percent: string) => `Edge band: ${percent} % since then.`,
+  sinceLimits:
+    "It leaves out stain, primer and heat tint that were there before. It is coarser than the percentage (about 1 point off at 4 %), because two photographs never lie on each other to the pixel, and it stands beside the percentage, never in its place.",
+  sinceAlt: "The coupon cut out straight, only what rusted since the first photograph outlined",
+  sinceByHand: (date: string) =>
+    `Not compared with the first photograph (${date}): corners set by hand lie on each other too roughly. Show the whole card.`,
+  sinceNot: (date: string) =>
+    `Not compared with the first photograph (${date}): its number reads the other way, or it was measured before photographs were compared.`,
+  isFirst: "This is the first photograph of this face on the card; later ones are compared with it.",
   drawing: (method: string) =>
     `Read: ${method}. Trust the drawing more than the last digit, and fix what it got wrong.`,
   byHand: (by: string, why: string) => `Corrected by hand: ${by}, “${why}”.`,

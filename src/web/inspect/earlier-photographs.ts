@@ -1,0 +1,56 @@
+/** What a coupon's earlier photographs tell the next one: which was the first, and what was left out. Knows no treatment. */
+import type { Measurement, MeasurementRequest } from "../../api/photo.ts";
+import type { Look, Observed, TrialRecord } from "../../core/trial/trial-record.ts";
+import type { SizeMm } from "./corner-geometry.ts";
+
+export type FirstPhotograph = { measurement: string; date: string; sizeMm: SizeMm };
+export type LeftOutBefore = { places: Pick<MeasurementRequest, "hiddenMm" | "outlineMm">; sizeMm: SizeMm };
+type OneFace = { coupon: string; face: string };
+/** A dated look with the measurement it rests on. */
+export type DatedPhotograph = { date: string; look: string; measurement: Measurement };
+
+/** Of one face, the earliest first. */
+export function photographsOf(
+  record: TrialRecord,
+  measurements: readonly Measurement[],
+  { coupon, face }: OneFace,
+): DatedPhotograph[] {
+  const byId = new Map(measurements.map((one) => [one.id, one]));
+  return record.looks
+    .flatMap(({ id, body }) => {
+      const measurement = byId.get(body.measurement ?? "");
+      if (body.coupon !== coupon || body.face !== face || !("date" in body.when) || !measurement) return [];
+      return [{ date: body.when.date, look: id, measurement }];
+    })
+    .sort((a, b) => a.date.localeCompare(b.date));
+}
+
+/** The first one by the card that is older than this look; corners set by hand lie on each other too roughly. */
+export function firstPhotograph(photographs: readonly DatedPhotograph[], before: string): FirstPhotograph | null {
+  const first = photographs.find(({ date, measurement }) => measurement.card && date < before);
+  return first
+    ? { measurement: first.measurement.id, date: first.date, sizeMm: first.measurement.request.sizeMm }
+    : null;
+}
+
+/** As at the last look up to that date, where anything was left out. */
+export function leftOutBefore(photographs: readonly DatedPhotograph[], upTo: string): LeftOutBefore | null {
+  const last = photographs.findLast(({ date }) => date <= upTo);
+  if (!last) return null;
+  const { hiddenMm, outlineMm, sizeMm } = last.measurement.request;
+  if (!hiddenMm?.length && !outlineMm) return null;
+  return { places: { ...(hiddenMm ? { hiddenMm } : {}), ...(outlineMm ? { outlineMm } : {}) }, sizeMm };
+}
+
+/** The date of the first photograph that a look is compared with, or would be; null: there is none before it. */
+export function firstDateOf(
+  record: TrialRecord,
+  measurements: readonly Measurement[],
+  { body }: Observed<Look>,
+): string | null {
+  if (!("date" in body.when)) return null;
+  const photographs = photographsOf(record, measurements, body);
+  const named = measurements.find(({ id }) => id === body.measurement)?.rustSince?.first;
+  const asMeasured = photographs.find(({ measurement }) => measurement.id === named);
+  return asMeasured?.date ?? firstPhotograph(photographs, body.when.date)?.date ?? null;
+}

@@ -1,0 +1,25 @@
+/** The shop's own rust models, and which of them a trial is read by. */
+import { useMutation, useQuery, useQueryClient } from "@tanstack/react-query";
+import * as z from "zod/mini";
+import { type ChosenModel, chosenModel, savedModel } from "../../api/rust-model.ts";
+import { ask, json } from "./ask.ts";
+
+export const useRustModels = () =>
+  useQuery({ queryKey: ["rust models"], queryFn: () => ask(z.array(savedModel), "/api/rust-models") });
+
+const choicePath = (trial: string) => `/api/trials/${trial}/rust-model`;
+
+export const useChosenModel = (trial: string) =>
+  useQuery({ queryKey: ["rust model", trial], queryFn: () => ask(chosenModel, choicePath(trial)) });
+
+export function useChooseModel(trial: string) {
+  const client = useQueryClient();
+  return useMutation({
+    mutationFn: (choice: ChosenModel) => ask(chosenModel, choicePath(trial), json("PUT", choice)),
+    onSettled: () =>
+      Promise.all([
+        client.invalidateQueries({ queryKey: ["rust model", trial] }),
+        client.invalidateQueries({ queryKey: ["rust models"] }),
+      ]),
+  });
+}
