@@ -6,6 +6,7 @@ import type { NewTrial } from "../src/api/plan.ts";
 import { eventHub } from "../src/server/event-hub.ts";
 import { jobQueue } from "../src/server/job-queue.ts";
 import type { Measurer } from "../src/server/measure-pool.ts";
+import { sharingOf } from "../src/server/sharing/sharing.ts";
 import { shopApp } from "../src/server/shop-app.ts";
 import { openShop } from "../src/store/open-shop.ts";
 import { temporaryFolder } from "./temporary-folder.ts";
@@ -20,7 +21,8 @@ export async function testServer({ measurer = noMeasurer, now = () => new Date()
   const store = await openShop(await temporaryFolder());
   const events = eventHub();
   const jobs = jobQueue({ atOnce: 1, changed: ({ id }) => events.send({ changed: "job", id }) });
-  const app = await shopApp({ store, events, jobs, measurer, now, openDemo: null }, "no page in these tests");
+  const sharing = sharingOf({ store, now, changed: () => {} }, { host: "127.0.0.1", port: 0 });
+  const app = await shopApp({ store, events, jobs, measurer, now, openDemo: null, sharing }, "no page in these tests");
   onTestFinished(async () => {
     events.close();
     await jobs.close();

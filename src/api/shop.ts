@@ -126,6 +126,8 @@ export const shopEvent = z.discriminatedUnion("changed", [
   z.strictObject({ changed: z.literal("trial"), id: z.uuid() }),
   z.strictObject({ changed: z.literal("job"), id: z.uuid() }),
   z.strictObject({ changed: z.literal("shop") }),
+  /** Who may reach the shop, and how. */
+  z.strictObject({ changed: z.literal("sharing") }),
 ]);
 export type ShopEvent = z.infer<typeof shopEvent>;
 

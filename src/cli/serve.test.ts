@@ -46,6 +46,18 @@ describe("serve", () => {
   });
 });
 
+describe("serve to the local network", () => {
+  test.each([
+    [["--share", "open"], /Allowed choices are encrypted, plain/],
+    [["--share-port", "70000"], /whole number from 0 to 65535/],
+    [["--cert", "own.crt"], /--cert and --key belong together/],
+  ])("%j is wrong usage", async (args, words) => {
+    const { code, err } = await ran("serve", "--port", "0", "--shop", await temporaryFolder(), ...args);
+    expect(code).toBe(exitCodes.wrongUsage);
+    expect(err).toMatch(words);
+  });
+});
+
 describe("backup", () => {
   test("of a shop that is open says what it copied", async () => {
     const folder = await temporaryFolder();

@@ -7,7 +7,7 @@ import {
   serializerCompiler,
   type ZodTypeProvider,
 } from "fastify-type-provider-zod";
-import { addSafetyHeaders, refuseForeign } from "./local-only.ts";
+import { addSafetyHeaders } from "./local-only.ts";
 import { servePage } from "./page-files.ts";
 import { answerProblem, bodyLimitBytes, validatorCompiler } from "./problem-details.ts";
 import { calendarRoutes } from "./routes/calendar-routes.ts";
@@ -17,12 +17,14 @@ import { measurementRoutes } from "./routes/measurement-routes.ts";
 import { photoRoutes } from "./routes/photo-routes.ts";
 import { reportRoutes } from "./routes/report-routes.ts";
 import { rustModelRoutes } from "./routes/rust-model-routes.ts";
+import { sharingRoutes } from "./routes/sharing-routes.ts";
 import { shopRoutes } from "./routes/shop-routes.ts";
 import { siteRoutes } from "./routes/site-routes.ts";
 import { tapeRoutes } from "./routes/tape-routes.ts";
 import { todayRoutes } from "./routes/today-routes.ts";
 import { trialRoutes } from "./routes/trial-routes.ts";
 import type { ServedShop } from "./served-shop.ts";
+import { guardAccess } from "./sharing/access-guard.ts";
 
 export async function shopApp(served: ServedShop, webDir: string): Promise<FastifyInstance> {
   const app = fastify({
@@ -33,8 +35,8 @@ export async function shopApp(served: ServedShop, webDir: string): Promise<Fasti
   app.setValidatorCompiler(validatorCompiler);
   app.setSerializerCompiler(serializerCompiler);
   app.setErrorHandler(answerProblem);
-  app.addHook("onRequest", refuseForeign);
   app.addHook("onSend", addSafetyHeaders);
+  await guardAccess(app, served.sharing);
   await app.register(swagger, {
     openapi: { openapi: "3.1.0", info: { title: "Coatwright", version: "0.1.0" } },
     // Both, or the document refers to schemas that it does not hold.
@@ -54,6 +56,7 @@ export async function shopApp(served: ServedShop, webDir: string): Promise<Fasti
   await routes.register(siteRoutes, served);
   await routes.register(todayRoutes, served);
   await routes.register(demoRoutes, served);
+  await routes.register(sharingRoutes, served);
   app.get("/openapi.json", { schema: { hide: true } }, () => app.swagger());
   await servePage(app, webDir);
   return app;

@@ -1,5 +1,5 @@
 import { randomUUID } from "node:crypto";
-import { mkdir, readdir, rm, writeFile } from "node:fs/promises";
+import { mkdir, readdir, readFile, rm, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import { Readable } from "node:stream";
 import { setImmediate } from "node:timers/promises";
@@ -66,6 +66,23 @@ describe("a backup", () => {
     await spoil(store.photos.files.pathOf(photo));
     await expect(backupShop({ dir, to })).rejects.toThrow(message);
     expect((await readdir(folder)).sort()).toEqual(["shop"]);
+  });
+
+  test("takes nothing along that lets a device in, and is not shared because the shop was", async () => {
+    const { dir, to, store } = await servedShop();
+    const token = { id: randomUUID(), name: "Ada's phone by the tank", role: "owner", site: null } as const;
+    await store.devices.add({ ...token, tokenSha256: "5eed".repeat(16) }, at);
+    await store.settings.share({ on: true, way: "plain" }, at);
+    await mkdir(join(dir, "network"));
+    await writeFile(join(dir, "network", "authority-key.pem"), "a key");
+    await backupShop({ dir, to });
+    const bytes = await readFile(join(to, "shop.db"), "latin1");
+    expect(await readFile(join(dir, "shop.db-wal"), "latin1")).toContain("5eed5eed");
+    for (const trace of ["5eed5eed", "phone by the tank", token.id]) expect(bytes).not.toContain(trace);
+    expect((await readdir(to, { recursive: true })).filter((name) => /network|key|pem/.test(name))).toEqual([]);
+    const copy = await openShop(to);
+    expect([await copy.devices.all(), await copy.settings.sharing()]).toEqual([[], null]);
+    await copy.close();
   });
 
   test("never writes over what is there", async () => {

@@ -5,8 +5,9 @@
 import { copyFile, mkdir, rename, rm } from "node:fs/promises";
 import { dirname, join, resolve } from "node:path";
 import type { Photo } from "../api/photo.ts";
-import { copyComplaints, copyDatabase, openCopy } from "./open-database.ts";
+import { copyComplaints, copyDatabase, openCopy, wipeFromCopy } from "./open-database.ts";
 import { hashOfFile, isFree, isThere, photoPath } from "./photo-files.ts";
+import { sharingSetting } from "./setting-store.ts";
 
 export type Backup = { to: string; trials: number; observations: number; photos: number; bytes: number };
 
@@ -27,6 +28,7 @@ export async function backupShop(folders: { dir: string; to: string }): Promise<
     const complaints = await copyComplaints(join(making, "shop.db"));
     if (complaints.length > 0)
       throw new BackupRefused(`the database of ${dir} is damaged, no backup was made: ${complaints.join("; ")}`);
+    await wipeFromCopy(join(making, "shop.db"), ofThisMachineAlone);
     const { photos, ...counts } = await contents(join(making, "shop.db"));
     let bytes = 0;
     for (const photo of photos) {
@@ -42,6 +44,12 @@ export async function backupShop(folders: { dir: string; to: string }): Promise<
     throw error;
   }
 }
+
+/** Who is let in, and that the shop is shared, holds for the shop where it stands and for no copy of it. */
+const ofThisMachineAlone = [
+  { sql: "delete from device", values: [] },
+  { sql: "delete from setting where name = ?", values: [sharingSetting] },
+];
 
 type StoredPicture = Pick<Photo, "hash" | "mediaType" | "bytes">;
 

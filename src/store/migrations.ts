@@ -59,6 +59,21 @@ const steps: Record<string, Migration> = {
         .execute();
     },
   },
+  "0002 devices": {
+    async up(db: Kysely<unknown>) {
+      await db.schema
+        .createTable("device")
+        .addColumn("id", "text", (column) => column.primaryKey())
+        .addColumn("name", "text", (column) => column.notNull())
+        .addColumn("role", "text", (column) => column.notNull())
+        .addColumn("site", "text")
+        .addColumn("token_sha256", "text", (column) => column.unique())
+        .addColumn("paired_at", "text", (column) => column.notNull())
+        .addColumn("last_seen_at", "text")
+        .addColumn("revoked_at", "text")
+        .execute();
+    },
+  },
 };
 
 /** Brings the database to the newest form. A step that fails leaves it as it was before. */

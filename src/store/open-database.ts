@@ -75,6 +75,22 @@ export async function copyDatabase(from: string, to: string): Promise<void> {
   }
 }
 
+/**
+ * Takes rows out of a copy so that none of their bytes stay in the file: a copy is carried about and lent, and what let
+ * a device in must not go with it.
+ */
+export async function wipeFromCopy(file: string, wipes: readonly { sql: string; values: string[] }[]): Promise<void> {
+  const { DatabaseSync } = await sqlite();
+  const connection = new DatabaseSync(file);
+  try {
+    connection.exec("pragma secure_delete = on");
+    for (const { sql, values } of wipes) connection.prepare(sql).run(...values);
+    connection.exec("vacuum");
+  } finally {
+    connection.close();
+  }
+}
+
 /** Closes a copy into one file, and has SQLite check the whole of it: empty when sound, else what it complains of. */
 export async function copyComplaints(file: string): Promise<string[]> {
   const { DatabaseSync } = await sqlite();

@@ -1,6 +1,7 @@
 /** A shop's folder, opened: `shop.db`, `photos/`, and a lock that one server at a time holds. */
 import { mkdir } from "node:fs/promises";
 import { join } from "node:path";
+import { type DeviceStore, deviceStore } from "./device-store.ts";
 import { type MeasurementStore, measurementStore } from "./measurement-store.ts";
 import { migrate } from "./migrations.ts";
 import { openDatabase, takeLock } from "./open-database.ts";
@@ -19,6 +20,7 @@ export type ShopStore = {
   photos: PhotoStore;
   measurements: MeasurementStore;
   readings: ReadingStore;
+  devices: DeviceStore;
   close(): Promise<void>;
 };
 
@@ -65,6 +67,7 @@ async function openWith(dir: string, lock: Awaited<ReturnType<typeof takeLock>>)
       photos: photoStore(db, photoFiles(join(dir, "photos"))),
       measurements: measurementStore(db),
       readings: readingStore(db),
+      devices: deviceStore(db),
       async close() {
         await db.destroy();
         lock?.release();

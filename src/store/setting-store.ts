@@ -1,5 +1,6 @@
 /** What was decided once for the whole shop. A new decision is a new row; the newest counts. */
 import type { Kysely } from "kysely";
+import type { SharingChoice } from "../api/sharing.ts";
 import type { Shop } from "../api/shop.ts";
 import type { Tables } from "./tables.ts";
 
@@ -12,7 +13,13 @@ export type SettingStore = {
   weighOn(balanceMg: number, recordedAt: string): Promise<Shop>;
   /** Marks the shop as the demonstration: all in it is invented, for good. */
   declareInvented(recordedAt: string): Promise<Shop>;
+  /** Whether and how the shop is shared on the local network; null: nobody chose yet. */
+  sharing(): Promise<SharingChoice | null>;
+  share(choice: SharingChoice, recordedAt: string): Promise<void>;
 };
+
+/** A copy of the shop is not shared because the shop was: this setting stays behind. */
+export const sharingSetting = "sharing";
 
 export function settingStore(db: Kysely<Tables>): SettingStore {
   const shop = async (): Promise<Shop> => {
@@ -44,6 +51,13 @@ export function settingStore(db: Kysely<Tables>): SettingStore {
     async declareInvented(recordedAt) {
       await set("invented", true, recordedAt);
       return shop();
+    },
+    async sharing() {
+      const chosen = await newest(db, sharingSetting);
+      return chosen ? JSON.parse(chosen) : null;
+    },
+    async share(choice, recordedAt) {
+      await set(sharingSetting, choice, recordedAt);
     },
   };
 }

@@ -1,4 +1,4 @@
-/** The tables of a shop as the queries see them. Rows are only ever added; nothing here is updated or deleted. */
+/** The tables of a shop as the queries see them. Rows are only ever added; of devices alone, some fields change. */
 export type Tables = {
   setting: SettingRow;
   trial: TrialRow;
@@ -6,6 +6,7 @@ export type Tables = {
   photo: PhotoRow;
   measurement: MeasurementRow;
   reading: ReadingRow;
+  device: DeviceRow;
 };
 
 /** A setting once made stays; the newest of a name counts. `position` counts up from 1. */
@@ -41,3 +42,15 @@ export type MeasurementRow = { id: string; photo: string; measured_at: string; b
 
 /** `at` is UTC, so that text sorts as time. */
 export type ReadingRow = { site: string; at: string; temp_c: number; rh_percent: number };
+
+/** `token_sha256` is null from the moment that the device is no longer let in. */
+export type DeviceRow = {
+  id: string;
+  name: string;
+  role: string;
+  site: string | null;
+  token_sha256: string | null;
+  paired_at: string;
+  last_seen_at: string | null;
+  revoked_at: string | null;
+};

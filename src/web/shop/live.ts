@@ -9,6 +9,7 @@ import { shopAnswered, shopWasSilent } from "./contact.ts";
 export function staleKeys(event: ShopEvent): string[][] {
   if (event.changed === "trial") return [["trial", event.id], ["trials"], ["today"], ["sites"]];
   if (event.changed === "job") return [["job", event.id]];
+  if (event.changed === "sharing") return [["sharing"], ["devices"], ["me"]];
   return [["shop"], ["trials"], ["today"], ["readings"], ["sites"]];
 }
 

@@ -1,0 +1,131 @@
+import { connect, createServer } from "node:net";
+import { describe, expect, onTestFinished, test } from "vitest";
+import { sharedShop } from "../../../tests/network-side.ts";
+import { temporaryFolder } from "../../../tests/temporary-folder.ts";
+import { startServer } from "../start-server.ts";
+import { connectionsOfOneAddress } from "./network-listener.ts";
+import { addressesAt, isLocalAddress, localName } from "./own-addresses.ts";
+
+const choose = (url: string, choice: object) =>
+  fetch(`${url}api/sharing`, {
+    method: "PUT",
+    headers: { "content-type": "application/json" },
+    body: JSON.stringify(choice),
+  }).then((answer) => answer.json());
+
+describe("sharing", () => {
+  test("is off in a new shop; chosen on the page it is on, also after a restart, until it is switched off", async () => {
+    const shopDir = await temporaryFolder();
+    const share = { host: "127.0.0.1" };
+    const first = await startServer({ shopDir, port: 0, share });
+    expect(first.sharing.state()).toMatchObject({ on: false, addresses: [] });
+    const { addresses } = await choose(first.url, { on: true, way: "plain" });
+    expect((await fetch(`${addresses[0]}api/shop`)).status).toBe(401);
+    await first.close();
+    await expect(fetch(addresses[0])).rejects.toThrow();
+    const second = await startServer({ shopDir, port: 0, share });
+    expect(second.sharing.state()).toMatchObject({ on: true, way: "plain" });
+    const [again] = second.sharing.state().addresses;
+    await choose(second.url, { on: false, way: "plain" });
+    await expect(fetch(again!)).rejects.toThrow();
+    await second.close();
+    const third = await startServer({ shopDir, port: 0, share });
+    expect(third.sharing.state().on).toBe(false);
+    await third.close();
+  });
+
+  test("asked for or forbidden for one run, what was chosen on the page stays", async () => {
+    const shopDir = await temporaryFolder();
+    const once = await startServer({ shopDir, port: 0, share: { host: "127.0.0.1", start: "plain" } });
+    expect(once.sharing.state().on).toBe(true);
+    await once.close();
+    const next = await startServer({ shopDir, port: 0, share: { host: "127.0.0.1" } });
+    expect(next.sharing.state().on).toBe(false);
+    await choose(next.url, { on: true, way: "plain" });
+    await next.close();
+    const not = await startServer({ shopDir, port: 0, share: { host: "127.0.0.1", start: "not" } });
+    expect(not.sharing.state().on).toBe(false);
+    await not.close();
+  });
+
+  test("on a taken port says so in words, and the shop goes on", async () => {
+    const other = createServer().listen(0, "127.0.0.1");
+    onTestFinished(() => void other.close());
+    await new Promise((resolve) => other.once("listening", resolve));
+    const { port } = other.address() as { port: number };
+    const server = await startServer({ shopDir: await temporaryFolder(), port: 0, share: { host: "127.0.0.1", port } });
+    onTestFinished(() => server.close());
+    const said = await choose(server.url, { on: true, way: "plain" });
+    expect(said).toMatchObject({
+      on: false,
+      failure: `Port ${port} is taken by another program. Start with --share-port and another number.`,
+    });
+    expect((await fetch(`${server.url}api/shop`)).status).toBe(200);
+  });
+
+  test("switched off, it ends what is open", async () => {
+    const { pair, address, server } = await sharedShop();
+    const { cookie } = await pair("viewer");
+    const { body } = await fetch(new URL("/api/events", address()), { headers: { cookie } });
+    const reader = body!.getReader();
+    await reader.read();
+    await server.sharing.choose({ on: false, way: "plain" });
+    const ended = async () => {
+      for (;;) if ((await reader.read()).done) return "ended";
+    };
+    expect(await ended().catch(() => "cut")).toMatch(/ended|cut/);
+  });
+
+  test("a connection that says nothing, or its headers too slowly, is ended", { timeout: 40_000 }, async () => {
+    const { address } = await sharedShop();
+    const ended = (first: string) =>
+      new Promise<string>((resolve) => {
+        const socket = connect({ host: "127.0.0.1", port: Number(address().port) }, () => socket.write(first));
+        socket.on("data", () => {});
+        socket.on("close", () => resolve("ended"));
+        socket.on("error", () => resolve("ended"));
+      });
+    expect(await Promise.all([ended(""), ended("GET / HTTP/1.1\r\nHost: a")])).toEqual(["ended", "ended"]);
+  });
+
+  test("one address holds only so many connections at once", async () => {
+    const { address } = await sharedShop();
+    const port = Number(address().port);
+    const sockets = Array.from({ length: connectionsOfOneAddress + 20 }, () => connect({ host: "127.0.0.1", port }));
+    onTestFinished(() => sockets.forEach((socket) => void socket.destroy()));
+    for (const socket of sockets) socket.on("error", () => {}).resume();
+    await new Promise((resolve) => setTimeout(resolve, 500));
+    expect(sockets.filter((socket) => !socket.destroyed)).toHaveLength(connectionsOfOneAddress);
+  });
+});
+
+describe("what counts as the local network", () => {
+  test.each([
+    ["192.168.1.7", true],
+    ["10.20.30.40", true],
+    ["172.16.0.1", true],
+    ["172.31.255.255", true],
+    ["169.254.3.4", true],
+    ["100.64.0.1", true],
+    ["127.0.0.1", true],
+    ["::ffff:192.168.1.7", true],
+    ["172.32.0.1", false],
+    ["192.169.0.1", false],
+    ["100.128.0.1", false],
+    ["203.0.113.5", false],
+    ["8.8.8.8", false],
+    ["2001:db8::1", false],
+    ["", false],
+  ])("%s: %s (RFC 1918, 3927, 6598)", (address, is) => expect(isLocalAddress(address)).toBe(is));
+
+  test("every address that is shown is one of it", () => {
+    for (const address of addressesAt("0.0.0.0")) expect(isLocalAddress(address)).toBe(true);
+  });
+
+  test.each([
+    ["Shed", "shed.local"],
+    ["shed.local", "shed.local"],
+    ["shed pc", null],
+    ["", null],
+  ])("a machine named %j is found as %j", (name, found) => expect(localName(name)).toBe(found));
+});

@@ -1,0 +1,206 @@
+/** Sharing the shop on the local network: on or off, with which certificate, at which addresses, and who is let in. */
+import { randomUUID, X509Certificate } from "node:crypto";
+import type { IncomingMessage, ServerResponse } from "node:http";
+import type { Device, SharingChoice, SharingState, SharingWay } from "../../api/sharing.ts";
+import type { ShopStore } from "../../store/open-shop.ts";
+import { type CertificateFiles, namesIn, readCertificateFiles } from "./certificate-files.ts";
+import { newToken, tokenSha256 } from "./device-token.ts";
+import { type Credentials, type NetworkListener, networkListener } from "./network-listener.ts";
+import { type OpenAnswers, openAnswers } from "./open-answers.ts";
+import { addressesAt, localName } from "./own-addresses.ts";
+import { type PairingDesk, pairingDesk } from "./pairing-desk.ts";
+
+export type SharingPlace = {
+  /** All of this machine's addresses, unless told otherwise. */
+  host?: string;
+  /** 0: any free one. */
+  port: number;
+  /** Instead of the shop's own authority. */
+  certificateFiles?: CertificateFiles | null;
+};
+
+type LetIn = { name: string; role: Device["role"]; site: string | null };
+
+export type Sharing = {
+  state(): SharingState;
+  /** Says who answers what comes in, before anything may. */
+  answerWith(answer: (request: IncomingMessage, response: ServerResponse) => void): void;
+  /** Kept for the next start unless told otherwise. Where it cannot be, the state says why. */
+  choose(choice: SharingChoice, options?: { keep: boolean }): Promise<SharingState>;
+  /** Host names under which the network may ask. */
+  names(): string[];
+  pairing: PairingDesk;
+  pairAddresses(): string[];
+  deviceByToken(tokenSha256: string): Promise<Device | null>;
+  hasDevices(): Promise<boolean>;
+  letIn(device: LetIn): Promise<{ device: Device; token: string }>;
+  /** At once, with all that it has open but the answer that tells of it. */
+  revoke(id: string, but?: ServerResponse): Promise<Device | null>;
+  open: OpenAnswers;
+  /** The authority's certificate for phones to trust, DER; null where there is none. */
+  authorityDer(): Uint8Array | null;
+  close(): Promise<void>;
+};
+
+type Served = { store: ShopStore; now: () => Date; changed: () => void };
+
+/** How often the addresses and the certificate's end are looked at. */
+const watchMs = 60_000;
+/** A certificate is renewed when it has less than this left. */
+const renewBeforeMs = 30 * 86_400_000;
+/** Often enough for "seen today"; not a write with each request. */
+const seenEveryMs = 60_000;
+
+export function sharingOf({ store, now, changed }: Served, place: SharingPlace): Sharing {
+  const host = place.host ?? "0.0.0.0";
+  const pairing = pairingDesk(now);
+  const open = openAnswers();
+  const seen = new Map<string, number>();
+  let answer: Parameters<Sharing["answerWith"]>[0] = (_request, response) => response.destroy();
+  let shared: Shared | null = null;
+  let [way, failure]: [SharingWay, string | null] = ["encrypted", null];
+  // One change at a time: a switch pressed twice must not open two doors.
+  let turn: Promise<unknown> = Promise.resolve();
+
+  const start = async () => {
+    const credentials = way === "encrypted" ? await findCredentials(store.dir, host, place, now()) : null;
+    const tls = credentials?.tls ?? null;
+    const listener = await networkListener({ host, port: place.port, credentials: tls, answer });
+    shared = { listener, credentials, addresses: addressesAt(host), watch: setInterval(() => void watch(), watchMs) };
+    shared.watch.unref();
+  };
+  const stop = async () => {
+    const ended = shared;
+    shared = null;
+    pairing.close();
+    if (!ended) return;
+    clearInterval(ended.watch);
+    await ended.listener.close();
+  };
+  /** Another address, or a certificate near its end: a new certificate is shown, without ending what is open. */
+  const watch = async () => {
+    if (!shared) return;
+    const addresses = addressesAt(host);
+    const moved = addresses.join() !== shared.addresses.join();
+    if (shared.credentials && (moved || place.certificateFiles || endsSoon(shared.credentials, now()))) {
+      shared.credentials = await findCredentials(store.dir, host, place, now()).catch(() => shared!.credentials!);
+      shared.listener.renew(shared.credentials.tls);
+    }
+    shared.addresses = addresses;
+    if (moved) changed();
+  };
+  const state = (): SharingState => ({
+    on: shared !== null,
+    way,
+    addresses: shared ? urlsOf(shared) : [],
+    trustAddresses:
+      shared?.credentials?.authorityDer != null
+        ? shared.addresses.map((one) => `http://${one}:${shared!.listener.port}/trust`)
+        : [],
+    certificate: shared?.credentials ? shownOf(shared.credentials) : null,
+    pairing: pairing.standing(),
+    failure,
+  });
+  const choose: Sharing["choose"] = (choice, { keep } = { keep: true }) => {
+    const done = turn.then(async () => {
+      if (choice.on !== (shared !== null) || choice.way !== way) await stop();
+      way = choice.way;
+      failure = null;
+      if (choice.on && !shared)
+        await start().catch((error: unknown) => {
+          failure = wordsOf(error, place.port);
+        });
+      if (keep) await store.settings.share(choice, now().toISOString());
+      changed();
+      return state();
+    });
+    turn = done.catch(() => {});
+    return done;
+  };
+  return {
+    state,
+    answerWith(who) {
+      answer = who;
+    },
+    choose,
+    names: () => (shared ? namesOf(shared) : []),
+    pairing,
+    pairAddresses: () => (shared ? urlsOf(shared).map((one) => `${one}pair`) : []),
+    async deviceByToken(sha256) {
+      const found = await store.devices.byToken(sha256);
+      const at = now().getTime();
+      if (found && at - (seen.get(found.id) ?? 0) >= seenEveryMs) {
+        seen.set(found.id, at);
+        await store.devices.seen(found.id, now().toISOString());
+      }
+      return found;
+    },
+    hasDevices: async () => (await store.devices.all()).length > 0,
+    async letIn(device) {
+      const token = newToken();
+      const made = { ...device, id: randomUUID(), tokenSha256: tokenSha256(token) };
+      const kept = await store.devices.add(made, now().toISOString());
+      changed();
+      return { device: kept, token };
+    },
+    async revoke(id, but) {
+      const gone = await store.devices.revoke(id, now().toISOString());
+      open.end(id, but);
+      seen.delete(id);
+      if (gone) changed();
+      return gone;
+    },
+    open,
+    authorityDer: () => shared?.credentials?.authorityDer ?? null,
+    async close() {
+      await turn;
+      await stop();
+    },
+  };
+}
+
+type Found = { tls: Credentials; authorityDer: Uint8Array | null };
+type Shared = {
+  listener: NetworkListener;
+  credentials: Found | null;
+  addresses: string[];
+  watch: ReturnType<typeof setInterval>;
+};
+
+async function findCredentials(shopDir: string, host: string, place: SharingPlace, now: Date): Promise<Found> {
+  if (place.certificateFiles) return { tls: await readCertificateFiles(place.certificateFiles), authorityDer: null };
+  // Only a shop that is shared needs it: it takes a while to load.
+  const { openAuthority, certify } = await import("./authority.ts");
+  const authority = await openAuthority(shopDir, now);
+  const name = localName();
+  const reached = { names: name === null ? [] : [name], addresses: addressesAt(host) };
+  return { tls: await certify(authority, reached, now), authorityDer: new Uint8Array(authority.certificate.rawData) };
+}
+
+const endsSoon = ({ tls }: Found, now: Date) =>
+  new Date(new X509Certificate(tls.cert).validTo).getTime() - now.getTime() < renewBeforeMs;
+
+function shownOf({ tls, authorityDer }: Found): NonNullable<SharingState["certificate"]> {
+  const shown = new X509Certificate(authorityDer ?? tls.cert);
+  return {
+    from: authorityDer ? "this shop" : "a file",
+    sha256: shown.fingerprint256,
+    validUntil: new Date(shown.validTo).toISOString(),
+  };
+}
+
+/** A certificate of the user's own is for names; the shop's own authority vouches for every address. */
+function urlsOf({ listener, credentials, addresses }: Shared): string[] {
+  const hosts = [...(credentials && !credentials.authorityDer ? namesIn(credentials.tls.cert) : []), ...addresses];
+  const name = localName();
+  if (name !== null) hosts.push(name);
+  return [...new Set(hosts)].map((one) => `${credentials ? "https" : "http"}://${one}:${listener.port}/`);
+}
+
+const namesOf = (shared: Shared): string[] => urlsOf(shared).map((url) => new URL(url).hostname);
+
+function wordsOf(error: unknown, port: number): string {
+  if (error instanceof Error && "code" in error && error.code === "EADDRINUSE")
+    return `Port ${port} is taken by another program. Start with --share-port and another number.`;
+  return error instanceof Error ? error.message : String(error);
+}
