@@ -11,6 +11,7 @@ import { CornersStep } from "./corners-step.tsx";
 import { FixArea } from "./fix-area.tsx";
 import type { InspectedFace } from "./inspected-face.ts";
 import { type Inspection, type Reads, useInspection } from "./inspection-state.ts";
+import { LeaveOut } from "./leave-out.tsx";
 import { sizeAsRead, useMeasurement } from "./measuring.ts";
 import { PictureStep } from "./picture-step.tsx";
 import { RefusedStep } from "./refused-step.tsx";
@@ -77,6 +78,8 @@ export function FaceInspection(props: { face: InspectedFace; isLast: boolean; on
       return <ResultStep state={state} face={face} isLast={isLast} go={go} onRecorded={recorded} />;
     case "fix":
       return <Fixing state={state} go={go} />;
+    case "leave out":
+      return <LeavingOut state={state} trial={face.trial} go={go} />;
   }
 }
 
@@ -138,6 +141,29 @@ function Fixing({ state, go }: { state: Extract<Inspection, { step: "fix" }>; go
           measurement={measurement}
           onFixed={fixed}
           onCancel={() => go({ step: "measured", measurement: state.measurement, look })}
+        />
+      )}
+    </Asked>
+  );
+}
+
+function LeavingOut(props: {
+  state: Extract<Inspection, { step: "leave out" }>;
+  trial: string;
+  go: (next: Inspection) => void;
+}) {
+  const { state, trial, go } = props;
+  const query = useMeasurement(state.measurement);
+  const { look } = state;
+  const measured = useCallback((measurement: string) => go({ step: "measured", measurement, look }), [go, look]);
+  return (
+    <Asked query={query}>
+      {(measurement) => (
+        <LeaveOut
+          measurement={measurement}
+          trial={trial}
+          onMeasured={measured}
+          onCancel={() => measured(state.measurement)}
         />
       )}
     </Asked>

@@ -4,6 +4,7 @@ import { useCallback, useState } from "react";
 import type { BrushStroke, Measurement } from "../../api/photo.ts";
 import { useAuthor } from "../keep/author.ts";
 import { useDraft } from "../keep/draft.ts";
+import { Choices } from "../parts/choices.tsx";
 import { LongTextField } from "../parts/field.tsx";
 import { Trouble } from "../parts/trouble.tsx";
 import { AuthorField } from "../settings/settings-sheet.tsx";
@@ -149,30 +150,5 @@ function Painting(props: {
         {strokes.length === 0 ? brushText.nothing : brushText.painted(strokes.length)}
       </p>
     </>
-  );
-}
-
-function Choices<Choice extends string | number>(props: {
-  label: string;
-  choices: readonly Choice[];
-  chosen: Choice;
-  text: (choice: Choice) => string;
-  onChoose: (choice: Choice) => void;
-}) {
-  return (
-    <fieldset className="choices">
-      <legend>{props.label}</legend>
-      {props.choices.map((choice) => (
-        <label key={choice}>
-          <input
-            type="radio"
-            name={props.label}
-            checked={choice === props.chosen}
-            onChange={() => props.onChoose(choice)}
-          />
-          <span>{props.text(choice)}</span>
-        </label>
-      ))}
-    </fieldset>
   );
 }

@@ -26,6 +26,7 @@ const inspection = z.discriminatedUnion("step", [
   // The look's id is made once: sent twice after a broken connection, it is still one look.
   z.strictObject({ step: z.literal("measured"), measurement: uuid, look: uuid }),
   z.strictObject({ step: z.literal("fix"), measurement: uuid, look: uuid }),
+  z.strictObject({ step: z.literal("leave out"), measurement: uuid, look: uuid }),
 ]);
 export type Inspection = z.infer<typeof inspection>;
 export type Reads = z.infer<typeof reads>;

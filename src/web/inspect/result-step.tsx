@@ -39,6 +39,9 @@ export function ResultStep(props: {
             <button type="button" className="second wet" onClick={() => go({ ...state, step: "fix" })}>
               {inspectText.fix}
             </button>
+            <button type="button" className="second wet" onClick={() => go({ ...state, step: "leave out" })}>
+              {inspectText.leaveOut}
+            </button>
           </RecordLook>
           <button type="button" className="quiet" onClick={() => go({ step: "picture" })}>
             {inspectText.otherPicture}
@@ -112,6 +115,7 @@ export function Result({ measurement, first }: { measurement: Measurement; first
           </dd>
         </div>
       </dl>
+      <LeftOutLine measurement={measurement} />
       <SinceFirst measurement={measurement} first={first} />
       {measurement.card && <p>{byCardText(measurement.card)}</p>}
       <SpotsFigure measurement={measurement} />
@@ -120,6 +124,12 @@ export function Result({ measurement, first }: { measurement: Measurement; first
       <p className="hint">{inspectText.drawing(measurement.method)}</p>
     </div>
   );
+}
+
+function LeftOutLine({ measurement: { request } }: { measurement: Measurement }) {
+  const places = request.hiddenMm?.length ?? 0;
+  if (places === 0 && !request.outlineMm) return null;
+  return <p>{inspectText.leftOut(places, request.outlineMm !== undefined)}</p>;
 }
 
 /** Measurements from before there was an interval have none, nor do those that a hand corrected. */

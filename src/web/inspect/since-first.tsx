@@ -15,7 +15,7 @@ export function SinceFirst({ measurement, first }: { measurement: Measurement; f
   const { lengthMm, widthMm } = request.sizeMm;
   return (
     <section className="since">
-      <h3>{inspectText.since(first && dateText(first))}</h3>
+      <h2>{inspectText.since(first && dateText(first))}</h2>
       <div className="since-parts">
         <div>
           <p className="since-percent">

@@ -121,7 +121,7 @@ export const inspectText = {
   sinceNone: "No rust came to the face since then.",
   sinceEdge: (percent: string) => `Edge band: ${percent} % since then.`,
   sinceLimits:
-    "It leaves out stain, primer and heat tint that were there before. It is coarser than the percentage (about 1 point off at 4 %), because two photographs never lie on each other to the pixel, and it stands beside the percentage, never in its place.",
+    "It leaves out stain, primer and heat tint that were there before. It is coarser than the percentage (about 1 point off at 4 %, and it may even read above it), because two photographs never lie on each other to the pixel, and it stands beside the percentage, never in its place.",
   sinceAlt: "The coupon cut out straight, only what rusted since the first photograph outlined",
   sinceByHand: (date: string) =>
     `Not compared with the first photograph (${date}): corners set by hand lie on each other too roughly. Show the whole card.`,
@@ -141,6 +141,10 @@ export const inspectText = {
   right: "Looks right",
   rightLast: "Looks right, finish",
   fix: "Fix it",
+  leaveOut: "Leave places out",
+  leftOut: (places: number, hasOutline: boolean) =>
+    `Left out: ${[...(places > 0 ? [counted(places, "place")] : []), ...(hasOutline ? ["all outside the outline"] : [])].join(", ")}.`,
+  leftOutNext: "The next photograph of this face leaves out the same places; they can be changed there.",
   recording: "Writing it down…",
   alreadyLooked: "This face was already looked at on this date. This look is written down beside it.",
 

@@ -1,0 +1,200 @@
+/** What is not judged on this face: holes, stamp, wire, label, and the outline of an odd shape. Measured again without them. */
+import { useMutation } from "@tanstack/react-query";
+import { useCallback, useState } from "react";
+import type { Measurement } from "../../api/photo.ts";
+import { useDraft } from "../keep/draft.ts";
+import { Choices } from "../parts/choices.tsx";
+import { Trouble } from "../parts/trouble.tsx";
+import { newId } from "../shop/new-id.ts";
+import { inspectText } from "../text/inspect.ts";
+import { placesText } from "../text/places.ts";
+import { keepPlaces, keptPlaces } from "./kept-places.ts";
+import { startMeasuring } from "./measuring.ts";
+import { PlaceSize } from "./place-size.tsx";
+import {
+  asRequested,
+  newPlace,
+  outlineFault,
+  type Places,
+  placeGrown,
+  wholeRectangle,
+  withOutlineCorner,
+} from "./places.ts";
+import { PlacesBoard, type PlaceTool } from "./places-board.tsx";
+import { WorkingStep } from "./working-step.tsx";
+
+type LeavingOut = {
+  measurement: Measurement;
+  trial: string;
+  onMeasured: (measurement: string) => void;
+  onCancel: () => void;
+};
+
+export function LeaveOut({ measurement, trial, onMeasured, onCancel }: LeavingOut) {
+  const { hiddenMm = [], outlineMm = [], ...rest } = measurement.request;
+  const draft = useDraft(`places ${measurement.id}`, () => ({ hiddenMm, outlineMm }));
+  const [job, setJob] = useState<string | null>(null);
+  const places: Places = draft.form;
+  const start = useMutation({
+    mutationFn: () => startMeasuring({ ...rest, id: newId(), ...asRequested(places) }),
+    onSuccess: ({ id }) => setJob(id),
+  });
+  const done = useCallback(() => {
+    if (job === null) return;
+    keepPlaces(trial, rest.sizeMm, places);
+    draft.clear();
+    onMeasured(job);
+  }, [job, trial, rest.sizeMm, places, draft.clear, onMeasured]);
+  if (job !== null)
+    return (
+      <WorkingStep
+        job={job}
+        title={placesText.working}
+        back={placesText.back}
+        onDone={done}
+        onBack={() => setJob(null)}
+      />
+    );
+  const fault = outlineFault(places.outlineMm);
+  return (
+    <section className="inspect-step">
+      <p>{placesText.sentence}</p>
+      {measurement.byHand && <p className="hint">{placesText.brushIsLost}</p>}
+      <Marking measurement={measurement} trial={trial} places={places} onChange={draft.change} />
+      {fault && <p className="wrong">{placesText.faults[fault]}</p>}
+      <Trouble error={start.error} />
+      <div className="actions">
+        <button
+          type="button"
+          className="wet"
+          disabled={start.isPending || fault !== null}
+          onClick={() => start.mutate()}
+        >
+          {placesText.apply}
+        </button>
+        <button
+          type="button"
+          className="quiet"
+          onClick={() => {
+            draft.clear();
+            onCancel();
+          }}
+        >
+          {placesText.cancel}
+        </button>
+      </div>
+      <p className="hint">{inspectText.leftOutNext}</p>
+    </section>
+  );
+}
+
+const tools: readonly PlaceTool[] = ["round", "box", "outline"];
+const zooms = [1, 2, 4];
+/** What a hook's hole or a stamped number takes, to begin with. */
+const firstAcrossMm = { round: 6, box: 12 };
+
+type Marked = { measurement: Measurement; trial: string; places: Places; onChange: (places: Places) => void };
+
+function Marking({ measurement, trial, places, onChange }: Marked) {
+  const [tool, setTool] = useState<PlaceTool>("round");
+  const [zoom, setZoom] = useState(1);
+  const [chosen, setChosen] = useState<number | null>(null);
+  const [before, setBefore] = useState<Places[]>([]);
+  const size = measurement.request.sizeMm;
+  const list = tool === "outline" ? "outlineMm" : "hiddenMm";
+
+  const act = (next: Places) => {
+    setBefore((all) => [...all, places]);
+    onChange(next);
+  };
+  const put = (at: [number, number]) => {
+    if (tool === "outline") return act({ ...places, outlineMm: withOutlineCorner(places.outlineMm, at) });
+    setChosen(places.hiddenMm.length);
+    act({ ...places, hiddenMm: [...places.hiddenMm, newPlace(tool, at, firstAcrossMm[tool])] });
+  };
+  const takeAway = (at: number) => {
+    setChosen(null);
+    act({ ...places, [list]: places[list].toSpliced(at, 1) });
+  };
+  const grow = (at: number, by: { alongMm: number; acrossMm: number }) =>
+    act({ ...places, hiddenMm: places.hiddenMm.with(at, placeGrown(places.hiddenMm[at]!, by, size)) });
+  const press = (at: number, key: string) => {
+    if (key === "Delete" || key === "Backspace") takeAway(at);
+    const more = key === "+" || key === "=" ? 1 : key === "-" ? -1 : 0;
+    if (more !== 0 && tool !== "outline") grow(at, { alongMm: more, acrossMm: more });
+  };
+  const undo = () => {
+    setChosen(null);
+    onChange(before.at(-1)!);
+    setBefore(before.slice(0, -1));
+  };
+  const asLast = places.hiddenMm.length + places.outlineMm.length === 0 ? keptPlaces(trial, size) : null;
+  const picked = chosen === null ? undefined : places[list][chosen];
+  return (
+    <>
+      <Choices
+        label={placesText.tool}
+        choices={tools}
+        chosen={tool}
+        text={(one) => placesText.tools[one]}
+        onChoose={(next) => {
+          setTool(next);
+          setChosen(null);
+        }}
+      />
+      <p className="hint">{placesText.hints[tool]}</p>
+      <PlacesBoard
+        measurement={measurement}
+        places={places}
+        tool={tool}
+        chosen={chosen}
+        zoom={zoom}
+        onTap={put}
+        onChoose={setChosen}
+        onChange={(next, begins) => (begins ? act(next) : onChange(next))}
+        onKey={press}
+      />
+      {tool !== "outline" && picked && chosen !== null && (
+        <PlaceSize polygon={picked as Places["hiddenMm"][number]} onGrow={(by) => grow(chosen, by)} />
+      )}
+      <div className="place-acts">
+        {tool !== "outline" && (
+          <button type="button" className="second" onClick={() => put([size.lengthMm / 2, size.widthMm / 2])}>
+            {placesText.putInMiddle[tool]}
+          </button>
+        )}
+        {tool === "outline" && places.outlineMm.length === 0 && (
+          <button type="button" className="second" onClick={() => act({ ...places, outlineMm: wholeRectangle(size) })}>
+            {placesText.startRectangle}
+          </button>
+        )}
+        {asLast && (
+          <button type="button" className="second" onClick={() => act(asLast)}>
+            {placesText.asLast}
+          </button>
+        )}
+        <button type="button" className="second" disabled={before.length === 0} onClick={undo}>
+          {placesText.undo}
+        </button>
+        <button
+          type="button"
+          className="second"
+          disabled={chosen === null || picked === undefined}
+          onClick={() => chosen !== null && takeAway(chosen)}
+        >
+          {placesText.takeAway}
+        </button>
+        <Choices
+          label={placesText.zoom}
+          choices={zooms}
+          chosen={zoom}
+          text={(times) => `×${times}`}
+          onChoose={setZoom}
+        />
+      </div>
+      <p role="status" className="hint">
+        {placesText.marked(places.hiddenMm.length, places.outlineMm.length)}
+      </p>
+    </>
+  );
+}
