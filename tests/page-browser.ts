@@ -4,6 +4,7 @@ import { join } from "node:path";
 import { type Browser, chromium, type Page } from "playwright-core";
 import { expect, onTestFailed } from "vitest";
 import { findBrowser } from "../src/cli/find-browser.ts";
+import type { RunningServer, ShareOptions } from "../src/server/start-server.ts";
 
 export type { Page };
 /** Looks at the page as it stands: keeps a picture and complains of what cannot be reached or seen. */
@@ -17,7 +18,8 @@ const flags = [
   ...["--disable-background-networking", "--disable-component-update", "--disable-sync"],
 ];
 
-export const openBrowser = (): Promise<Browser> => chromium.launch({ executablePath: foundBrowser.path!, args: flags });
+export const openBrowser = (...more: string[]): Promise<Browser> =>
+  chromium.launch({ executablePath: foundBrowser.path!, args: [...flags, ...more] });
 
 type Screen = { width: number; height: number; colorScheme: "dark" | "light" };
 
@@ -41,9 +43,9 @@ export async function openPage(browser: Browser, { width, height, colorScheme }:
 }
 
 /** The built server's own code: worker threads need files that are already translated. */
-export async function builtServer(shopDir: string, port = 0): Promise<{ url: string; close: () => Promise<void> }> {
+export async function builtServer(shopDir: string, port = 0, share: ShareOptions = {}): Promise<RunningServer> {
   const { startServer } = await import(join(root, "dist", "node", "server", "start-server.js"));
-  return startServer({ shopDir, port });
+  return startServer({ shopDir, port, share });
 }
 
 const axe = readFileSync(join(root, "node_modules", "axe-core", "axe.min.js"), "utf8");

@@ -2,13 +2,12 @@
  * A phone in the yard: the shop is out of reach, the page opens from the device, what is recorded waits there through a
  * reload, and is in the shop exactly once and in order when it answers again.
  */
-import { randomUUID } from "node:crypto";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import type { TrialDocument } from "../src/api/shop.ts";
 import { builtServer, foundBrowser, openBrowser, openPage, type Page, root } from "./page-browser.ts";
 import { temporaryFolder } from "./temporary-folder.ts";
-import { shedDraft } from "./test-server.ts";
+import { trialOutdoors } from "./trial-outdoors.ts";
 
 const phone = { width: 390, height: 844, colorScheme: "dark" } as const;
 const desk = { width: 1280, height: 800, colorScheme: "light" } as const;
@@ -54,23 +53,6 @@ describe.runIf(foundBrowser.advice === null)("without network", () => {
     await after.close();
   });
 });
-
-async function trialOutdoors(url: string): Promise<string> {
-  const id = randomUUID();
-  const post = async (path: string, body: object) => {
-    const answer = await fetch(`${url}api/${path}`, {
-      method: "POST",
-      headers: { "content-type": "application/json" },
-      body: JSON.stringify(body),
-    });
-    expect(answer.status, await answer.clone().text()).toBe(201);
-  };
-  await post("trials", { ...shedDraft, id });
-  const date = new Date(Date.now() - 7 * 86_400_000).toISOString().slice(0, 10);
-  const body = { kind: "put out", site: "shed", date, coupons: ["1", "2", "3", "4"] };
-  await post(`trials/${id}/observations`, { id: randomUUID(), by: "Ada", corrects: null, body });
-  return id;
-}
 
 async function nameOnDevice(page: Page, url: string) {
   await page.goto(url);

@@ -2,6 +2,8 @@
 import { Component, lazy, type ReactNode, Suspense, useEffect, useState } from "react";
 import { Link, Route, Switch, useLocation } from "wouter";
 import { SettingsSheet } from "./settings/settings-sheet.tsx";
+import { DeviceLine, SharedMark } from "./sharing/device-standing.tsx";
+import { useLetIn } from "./shop/let-in.ts";
 import { useLiveShop } from "./shop/live.ts";
 import { useShop } from "./shop/queries.ts";
 import { shellText } from "./text/shell.ts";
@@ -24,8 +26,31 @@ const FindCouponPage = lazy(async () => ({
 }));
 const WaitingPage = lazy(async () => ({ default: (await import("./waiting/waiting-page.tsx")).WaitingPage }));
 const InspectScreen = lazy(async () => ({ default: (await import("./inspect/inspect-screen.tsx")).InspectScreen }));
+const SharingPage = lazy(async () => ({ default: (await import("./sharing/sharing-page.tsx")).SharingPage }));
+const PairPage = lazy(async () => ({ default: (await import("./sharing/pair-page.tsx")).PairPage }));
+const TrustPage = lazy(async () => ({ default: (await import("./sharing/trust-page.tsx")).TrustPage }));
 
+/** Two places are for devices that are not let in yet: they ask nothing of the shop. */
 export function App() {
+  const [address] = useLocation();
+  const letIn = useLetIn();
+  if (address === "/trust") return <Doorway screen={<TrustPage />} />;
+  if (address === "/pair") return <Doorway screen={<PairPage wasAway={false} />} />;
+  return letIn ? <Shop /> : <Doorway screen={<PairPage wasAway={true} />} />;
+}
+
+function Doorway({ screen }: { screen: ReactNode }) {
+  return (
+    <>
+      <header className="top">
+        <House />
+      </header>
+      <Suspense fallback={<Loading />}>{screen}</Suspense>
+    </>
+  );
+}
+
+function Shop() {
   useLiveShop();
   useEffect(keepSending, []);
   const shop = useShop();
@@ -36,6 +61,7 @@ export function App() {
       </a>
       <TopLine />
       <AwayLine />
+      <DeviceLine />
       {shop.data?.invented && <p className="invented">{shellText.invented}</p>}
       <div id="content" tabIndex={-1}>
         <WhenBroken>
@@ -55,6 +81,7 @@ export function App() {
               </Route>
               <Route path="/c/:coupon">{({ coupon }) => <FindCouponPage digits={null} coupon={coupon} />}</Route>
               <Route path="/waiting" component={WaitingPage} />
+              <Route path="/sharing" component={SharingPage} />
               <Route component={NoSuchPage} />
             </Switch>
           </Suspense>
@@ -69,25 +96,32 @@ function TopLine() {
   const [address] = useLocation();
   return (
     <header className="top">
-      <Link href="/" className="house">
-        <svg viewBox="0 0 22 26" aria-hidden="true">
-          <rect width="22" height="26" rx="2.5" fill="currentColor" />
-          <circle cx="11" cy="5.5" r="2.2" fill="var(--ground)" />
-          <path d="M5 13h12M5 17h12M5 21h7" stroke="var(--ground)" strokeWidth="1.8" strokeLinecap="round" />
-        </svg>
-        {shellText.name}
-      </Link>
+      <House />
       <WaitingMark />
       <nav aria-label={shellText.name}>
         <Link href="/" aria-current={address === "/" ? "page" : undefined}>
           {shellText.today}
         </Link>
+        <SharedMark />
         <button type="button" className="quiet" onClick={() => setSettings(true)}>
           {shellText.settings}
         </button>
       </nav>
       <SettingsSheet open={settings} onClose={() => setSettings(false)} />
     </header>
+  );
+}
+
+function House() {
+  return (
+    <Link href="/" className="house">
+      <svg viewBox="0 0 22 26" aria-hidden="true">
+        <rect width="22" height="26" rx="2.5" fill="currentColor" />
+        <circle cx="11" cy="5.5" r="2.2" fill="var(--ground)" />
+        <path d="M5 13h12M5 17h12M5 21h7" stroke="var(--ground)" strokeWidth="1.8" strokeLinecap="round" />
+      </svg>
+      {shellText.name}
+    </Link>
   );
 }
 

@@ -6,6 +6,7 @@ import { setAuthor, useAuthor } from "../keep/author.ts";
 import { TextField } from "../parts/field.tsx";
 import { Sheet } from "../parts/sheet.tsx";
 import { Trouble } from "../parts/trouble.tsx";
+import { DeviceStanding } from "../sharing/device-standing.tsx";
 import { json, tell } from "../shop/ask.ts";
 import { useShop } from "../shop/queries.ts";
 import { settingsText } from "../text/shell.ts";
@@ -17,6 +18,8 @@ export function SettingsSheet({ open, onClose }: { open: boolean; onClose: () =>
       <UnitsForm onKept={onClose} />
       <hr />
       <AuthorField />
+      <hr />
+      <DeviceStanding onGo={onClose} />
     </Sheet>
   );
 }

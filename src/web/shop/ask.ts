@@ -3,6 +3,7 @@ import type * as z from "zod/mini";
 import { type Problem, problem } from "../../api/shop.ts";
 import { keptAtHeader } from "../offline/kept-answer.ts";
 import { shopAnswered, shopWasSilent, shownFromKept } from "./contact.ts";
+import { heardStatus } from "./let-in.ts";
 
 /** The server understood and said no. */
 export class Refused extends Error {
@@ -49,6 +50,7 @@ async function answerOf(path: string, init: RequestInit): Promise<Response> {
     throw new NoAnswer();
   });
   const keptAt = response.headers.get(keptAtHeader);
+  if (keptAt === null) heardStatus(response.status);
   if (keptAt === null) shopAnswered();
   else shownFromKept(keptAt);
   if (!response.ok) throw new Refused(await problemOf(response));

@@ -3,6 +3,7 @@ import type { QueryClient } from "@tanstack/react-query";
 import { useQueryClient } from "@tanstack/react-query";
 import { useEffect } from "react";
 import { type ShopEvent, shopEvent } from "../../api/shop.ts";
+import { tell } from "./ask.ts";
 import { shopAnswered, shopWasSilent } from "./contact.ts";
 
 /** Which answers have to be asked for again. */
@@ -41,6 +42,8 @@ function listen(client: QueryClient): () => void {
       shopWasSilent();
       // The browser reconnects by itself unless the server refused; then it gives up and we try anew.
       if (source?.readyState !== EventSource.CLOSED) return;
+      // It does not tell what was answered; a device that was sent away learns it this way.
+      void tell("/api/me", {}).catch(() => {});
       clearTimeout(timer);
       timer = setTimeout(open, retryMs);
     };
