@@ -17,6 +17,8 @@ export type SharingPlace = {
   port: number;
   /** Instead of the shop's own authority. */
   certificateFiles?: CertificateFiles | null;
+  /** The addresses found there, if they are not to be asked of the system. */
+  addressesAt?: (host: string) => string[];
 };
 
 type LetIn = { name: string; role: Device["role"]; site: string | null };
@@ -39,13 +41,17 @@ export type Sharing = {
   open: OpenAnswers;
   /** The authority's certificate for phones to trust, DER; null where there is none. */
   authorityDer(): Uint8Array | null;
+  /** Takes up another address, and renews a certificate that no longer fits or soon ends. Happens by itself, again and again. */
+  look(): Promise<void>;
   close(): Promise<void>;
 };
 
 type Served = { store: ShopStore; now: () => Date; changed: () => void };
 
 /** How often the addresses and the certificate's end are looked at. */
-const watchMs = 60_000;
+const lookEveryMs = 10_000;
+/** How often files are read again that another program renews. */
+const filesEveryMs = 3_600_000;
 /** A certificate is renewed when it has less than this left. */
 const renewBeforeMs = 30 * 86_400_000;
 /** Often enough for "seen today"; not a write with each request. */
@@ -53,6 +59,7 @@ const seenEveryMs = 60_000;
 
 export function sharingOf({ store, now, changed }: Served, place: SharingPlace): Sharing {
   const host = place.host ?? "0.0.0.0";
+  const addressesNow = () => (place.addressesAt ?? addressesAt)(host);
   const pairing = pairingDesk(now);
   const open = openAnswers();
   const seen = new Map<string, number>();
@@ -63,30 +70,32 @@ export function sharingOf({ store, now, changed }: Served, place: SharingPlace):
   let turn: Promise<unknown> = Promise.resolve();
 
   const start = async () => {
-    const credentials = way === "encrypted" ? await findCredentials(store.dir, host, place, now()) : null;
+    const addresses = addressesNow();
+    const credentials = way === "encrypted" ? await findCredentials(store.dir, place, addresses, now()) : null;
     const tls = credentials?.tls ?? null;
     const listener = await networkListener({ host, port: place.port, credentials: tls, answer });
-    shared = { listener, credentials, addresses: addressesAt(host), watch: setInterval(() => void watch(), watchMs) };
-    shared.watch.unref();
+    shared = { listener, credentials, addresses, timer: setInterval(() => void look(), lookEveryMs) };
+    shared.timer.unref();
   };
   const stop = async () => {
     const ended = shared;
     shared = null;
     pairing.close();
     if (!ended) return;
-    clearInterval(ended.watch);
+    clearInterval(ended.timer);
     await ended.listener.close();
   };
-  /** Another address, or a certificate near its end: a new certificate is shown, without ending what is open. */
-  const watch = async () => {
+  const look = async () => {
     if (!shared) return;
-    const addresses = addressesAt(host);
+    const addresses = addressesNow();
     const moved = addresses.join() !== shared.addresses.join();
-    if (shared.credentials && (moved || place.certificateFiles || endsSoon(shared.credentials, now()))) {
-      shared.credentials = await findCredentials(store.dir, host, place, now()).catch(() => shared!.credentials!);
+    const { credentials } = shared;
+    shared.addresses = addresses;
+    if (credentials && (moved || isDue(credentials, place, now()))) {
+      // What stands goes on where nothing better can be had: a file just being written, a full disk.
+      shared.credentials = await findCredentials(store.dir, place, addresses, now()).catch(() => credentials);
       shared.listener.renew(shared.credentials.tls);
     }
-    shared.addresses = addresses;
     if (moved) changed();
   };
   const state = (): SharingState => ({
@@ -151,6 +160,7 @@ export function sharingOf({ store, now, changed }: Served, place: SharingPlace):
       return gone;
     },
     open,
+    look,
     authorityDer: () => shared?.credentials?.authorityDer ?? null,
     async close() {
       await turn;
@@ -159,26 +169,33 @@ export function sharingOf({ store, now, changed }: Served, place: SharingPlace):
   };
 }
 
-type Found = { tls: Credentials; authorityDer: Uint8Array | null };
+type Found = { tls: Credentials; authorityDer: Uint8Array | null; foundAt: Date };
 type Shared = {
   listener: NetworkListener;
   credentials: Found | null;
   addresses: string[];
-  watch: ReturnType<typeof setInterval>;
+  timer: ReturnType<typeof setInterval>;
 };
 
-async function findCredentials(shopDir: string, host: string, place: SharingPlace, now: Date): Promise<Found> {
-  if (place.certificateFiles) return { tls: await readCertificateFiles(place.certificateFiles), authorityDer: null };
+async function findCredentials(
+  shopDir: string,
+  { certificateFiles }: SharingPlace,
+  addresses: readonly string[],
+  now: Date,
+): Promise<Found> {
+  if (certificateFiles) return { tls: await readCertificateFiles(certificateFiles), authorityDer: null, foundAt: now };
   // Only a shop that is shared needs it: it takes a while to load.
   const { openAuthority, certify } = await import("./authority.ts");
   const authority = await openAuthority(shopDir, now);
   const name = localName();
-  const reached = { names: name === null ? [] : [name], addresses: addressesAt(host) };
-  return { tls: await certify(authority, reached, now), authorityDer: new Uint8Array(authority.certificate.rawData) };
+  const tls = await certify(authority, { names: name === null ? [] : [name], addresses }, now);
+  return { tls, authorityDer: new Uint8Array(authority.certificate.rawData), foundAt: now };
 }
 
-const endsSoon = ({ tls }: Found, now: Date) =>
-  new Date(new X509Certificate(tls.cert).validTo).getTime() - now.getTime() < renewBeforeMs;
+function isDue({ tls, foundAt }: Found, { certificateFiles }: SharingPlace, now: Date): boolean {
+  if (certificateFiles) return now.getTime() - foundAt.getTime() > filesEveryMs;
+  return new Date(new X509Certificate(tls.cert).validTo).getTime() - now.getTime() < renewBeforeMs;
+}
 
 function shownOf({ tls, authorityDer }: Found): NonNullable<SharingState["certificate"]> {
   const shown = new X509Certificate(authorityDer ?? tls.cert);

@@ -5,10 +5,12 @@ import { connect, type PeerCertificate } from "node:tls";
 import { describe, expect, onTestFinished, test } from "vitest";
 import { send, sharedShop } from "../../../tests/network-side.ts";
 import { temporaryFolder } from "../../../tests/temporary-folder.ts";
+import { openShop } from "../../store/open-shop.ts";
 import { startServer } from "../start-server.ts";
 import { type Authority, certify, leafDays, openAuthority } from "./authority.ts";
 import { namesIn } from "./certificate-files.ts";
 import { networkListener } from "./network-listener.ts";
+import { sharingOf } from "./sharing.ts";
 
 const now = new Date();
 const pem = (authority: Authority) => authority.certificate.toString("pem");
@@ -99,6 +101,54 @@ describe("the shop's own authority", () => {
     const second = await trusted(listener.port, pem(authority));
     expect((second as PeerCertificate).fingerprint256).toMatch(/^[0-9A-F:]{95}$/);
     expect((second as PeerCertificate).fingerprint256).not.toBe((first as PeerCertificate).fingerprint256);
+  });
+});
+
+describe("the certificate that is shown", () => {
+  async function sharedUntil() {
+    let clock = now;
+    let addresses = ["127.0.0.1"];
+    const store = await openShop(await temporaryFolder());
+    const place = { host: "127.0.0.1", port: 0, addressesAt: () => addresses };
+    const sharing = sharingOf({ store, now: () => clock, changed: () => {} }, place);
+    onTestFinished(async () => {
+      await sharing.close();
+      await store.close();
+    });
+    await sharing.choose({ on: true, way: "encrypted" });
+    const ca = await readFile(join(store.dir, "network", "authority.pem"), "utf8");
+    const port = Number(new URL(sharing.state().addresses[0]!).port);
+    const shown = () => trusted(port, ca);
+    const fits = async () => (await shown()) as PeerCertificate;
+    return {
+      sharing,
+      shown,
+      fits,
+      later: (days: number) => (clock = daysFromNow(days)),
+      move: (to: string[]) => (addresses = to),
+    };
+  }
+  const daysFromNow = (count: number) => new Date(now.getTime() + count * 86_400_000);
+
+  test("is renewed when the machine's address changes, and names the new one", async () => {
+    const { sharing, fits, move } = await sharedUntil();
+    expect((await fits()).subjectaltname).not.toMatch(/10\.0\.0\.9/);
+    move(["127.0.0.1", "10.0.0.9"]);
+    await sharing.look();
+    expect((await fits()).subjectaltname).toMatch(/IP Address:127\.0\.0\.1, IP Address:10\.0\.0\.9/);
+    expect(sharing.names()).toContain("10.0.0.9");
+  });
+
+  test("is renewed a month before its end, and left alone until then", async () => {
+    const { sharing, shown, fits, later } = await sharedUntil();
+    const first = await fits();
+    later(leafDays - 40);
+    await sharing.look();
+    expect((await fits()).fingerprint256).toBe(first.fingerprint256);
+    later(leafDays - 20);
+    await sharing.look();
+    // A client by the real clock meets one that begins only then.
+    expect(await shown()).toMatch(/CERT_NOT_YET_VALID/);
   });
 });
 

@@ -29,7 +29,6 @@ function DeviceRow({ device, isThis }: { device: Device; isThis: boolean }) {
     onSettled: () => client.invalidateQueries({ queryKey: ["devices"] }),
   });
   const { name, role, site, pairedAt, lastSeenAt } = device;
-  const seen = lastSeenAt === null ? null : instantText(lastSeenAt);
   return (
     <li className="device-row">
       <div>
@@ -37,7 +36,7 @@ function DeviceRow({ device, isThis }: { device: Device; isThis: boolean }) {
         <p className="when">
           {[
             site === null ? sharingText.roleWords[role] : sharingText.ofSite(site),
-            sharingText.seen(seen),
+            ...(lastSeenAt === null ? [] : [sharingText.seen(instantText(lastSeenAt))]),
             sharingText.paired(instantText(pairedAt)),
           ].join(", ")}
         </p>

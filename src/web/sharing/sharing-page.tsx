@@ -32,7 +32,7 @@ function Sharing({ state, me, devices }: { state: SharingState; me: Me; devices:
         </div>
       )}
       {state.on && <LetInPart state={state} />}
-      <DeviceList devices={devices} own={me.device.id} />
+      {(state.on || devices.length > 0) && <DeviceList devices={devices} own={me.device.id} />}
       <ShareSwitch key={state.way} state={state} atThisMachine={me.device.id === "this machine"} />
       {state.on && <SensorPart address={state.addresses[0] ?? ""} />}
     </main>

@@ -41,7 +41,7 @@ export const sharingText = {
     "If the first one does not open, try the next. When the machine's number on the network changes, a phone no longer finds it there: have your router always give it the same one (common practice: a fixed or reserved address).",
 
   letInTitle: "Let a device in",
-  as: "It",
+  as: "The device",
   roleWords,
   roles: {
     helper: "looks and writes down (looks, photographs, what was done)",
@@ -66,7 +66,7 @@ export const sharingText = {
   thisDevice: "this device",
   ofSite: (site: string) => `readings of ${site}`,
   paired: (when: string) => `let in ${when}`,
-  seen: (when: string | null) => (when === null ? "not seen since" : `last seen ${when}`),
+  seen: (when: string) => `last seen ${when}`,
   sendAway: "Send away",
   sendAwayAsk: (name: string) => `${name} is out at once. What waits on it unsent stays on it.`,
   sendAwayGo: "Send it away",
