@@ -4,6 +4,7 @@ import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { builtServer, foundBrowser, openBrowser, openPage } from "./page-browser.ts";
 import { temporaryFolder } from "./temporary-folder.ts";
 import { leavePlacesOut } from "./walk-leave-out.ts";
+import { teachByStrokes } from "./walk-teach.ts";
 
 const phone = { width: 390, height: 844, colorScheme: "dark" } as const;
 const desk = { width: 1280, height: 800, colorScheme: "light" } as const;
@@ -21,6 +22,8 @@ describe.runIf(foundBrowser.advice === null)("photographs in the page", () => {
   test.each([
     ["places are left out, on a phone at night", phone, leavePlacesOut],
     ["places are left out, on a desk by day", desk, leavePlacesOut],
+    ["the reading is taught, on a phone at night", phone, teachByStrokes],
+    ["the reading is taught, on a desk by day", desk, teachByStrokes],
   ])("%s", { timeout: 120_000 }, async (_what, screen, walk) => {
     const server = await builtServer(await temporaryFolder());
     const { context, page, faults, looked } = await openPage(browser, screen);

@@ -47,6 +47,12 @@ export const savedModel = z.strictObject({
 });
 export type SavedModel = z.infer<typeof savedModel>;
 
+/** A saved model with the trials whose photographs are read by it now. */
+export const listedModel = z.extend(savedModel, {
+  trials: z.array(z.strictObject({ id: z.uuid(), name: z.string() })),
+});
+export type ListedModel = z.infer<typeof listedModel>;
+
 /** Which model a trial's photographs are rated by; null: the one that comes with the program. */
 export const chosenModel = z.strictObject({ shopModel: z.nullable(shopModelName) });
 export type ChosenModel = z.infer<typeof chosenModel>;

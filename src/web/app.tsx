@@ -25,6 +25,8 @@ const FindCouponPage = lazy(async () => ({
   default: (await import("./find-coupon/find-coupon-page.tsx")).FindCouponPage,
 }));
 const WaitingPage = lazy(async () => ({ default: (await import("./waiting/waiting-page.tsx")).WaitingPage }));
+const ReadingPage = lazy(async () => ({ default: (await import("./reading/reading-page.tsx")).ReadingPage }));
+const TeachPage = lazy(async () => ({ default: (await import("./reading/teach-page.tsx")).TeachPage }));
 const InspectScreen = lazy(async () => ({ default: (await import("./inspect/inspect-screen.tsx")).InspectScreen }));
 const SharingPage = lazy(async () => ({ default: (await import("./sharing/sharing-page.tsx")).SharingPage }));
 const PairPage = lazy(async () => ({ default: (await import("./sharing/pair-page.tsx")).PairPage }));
@@ -73,6 +75,10 @@ function Shop() {
               <Route path="/trials/:id/labels">{({ id }) => <LabelsPage id={id} />}</Route>
               <Route path="/trials/:id/rack-map">{({ id }) => <RackMapPage id={id} />}</Route>
               <Route path="/trials/:id/inspect/:coupon?" component={InspectScreen} />
+              <Route path="/trials/:id/reading">{({ id }) => <ReadingPage key={id} id={id} />}</Route>
+              <Route path="/trials/:id/reading/:measurement">
+                {({ id, measurement }) => <TeachPage key={measurement} trial={id} measurement={measurement} />}
+              </Route>
               <Route path="/trials/:id">{({ id }) => <TrialPage key={id} id={id} />}</Route>
               <Route path="/card/:trial?">{({ trial }) => <CardPage key={trial} trial={trial} />}</Route>
               <Route path="/import" component={ImportPage} />

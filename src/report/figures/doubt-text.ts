@@ -17,3 +17,6 @@ export function readByText({ method, looks, correctedByHand }: ReadBy): string {
   const byHand = correctedByHand === 0 ? "" : `; ${correctedByHand} of them corrected by hand`;
   return `${looks === 1 ? "1 look was" : `${looks} looks were`} read by: ${method}${byHand}.`;
 }
+
+export const severalReaders =
+  "Photographs read by different models are not quite comparable: a difference may be the model's and not the coupon's.";

@@ -2,7 +2,7 @@
 import type { ReactNode } from "react";
 import { scaleEnds } from "../../core/trial/scale-ends.ts";
 import { isPercentLook, type Look } from "../../core/trial/trial-record.ts";
-import { doubtInWords, doubtNote, doubtText, readByText } from "./doubt-text.ts";
+import { doubtInWords, doubtNote, doubtText, readByText, severalReaders } from "./doubt-text.ts";
 import { lookCellText, looksText, takenDownText } from "./figure-text.ts";
 import type { LookCell, LooksRow, LooksTable } from "./looks-table.ts";
 import { percentText } from "./number-text.ts";
@@ -114,6 +114,7 @@ export function LooksReadBy({ table: { readBy, confidencePercent } }: { table: L
       {readBy.map((one) => (
         <p key={one.method}>{readByText(one)}</p>
       ))}
+      {readBy.length > 1 && <p>{severalReaders}</p>}
     </div>
   );
 }

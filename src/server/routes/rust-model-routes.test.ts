@@ -88,6 +88,10 @@ test("strokes are tried, kept version by version, chosen for a trial, and named 
   const choice = { method: "PUT", url: `/api/trials/${trial.id}/rust-model` } as const;
   expect((await app.inject({ ...choice, payload: { shopModel: from } })).json()).toEqual({ shopModel: from });
   expect((await get(`/api/trials/${trial.id}/rust-model`)).json).toEqual({ shopModel: from });
+  const users = (await get("/api/rust-models")).json.map((one: { trials: { id: string }[] }) => one.trials);
+  expect(users).toEqual([[], [{ id: trial.id, name: "shed" }]]);
+  const { json: second } = await measure({ shopModel: { name: "my finish", version: 2 } });
+  expect(second.method).toMatch(/^rust by learned model, version \d+; adapted: my finish, version 2$/);
   const unknown = await app.inject({ ...choice, payload: { shopModel: { name: "yours", version: 1 } } });
   expect(unknown.statusCode).toBe(422);
 });

@@ -2,8 +2,9 @@
 import type { FastifyPluginCallbackZod } from "fastify-type-provider-zod";
 import * as z from "zod/mini";
 import type { BrushStroke, ShopModelName } from "../../api/photo.ts";
-import { chosenModel, modelToSave, savedModel, strokesToTry, triedStrokes } from "../../api/rust-model.ts";
+import { chosenModel, listedModel, modelToSave, savedModel, strokesToTry, triedStrokes } from "../../api/rust-model.ts";
 import { InputError } from "../../core/input-error.ts";
+import type { ShopStore } from "../../store/open-shop.ts";
 import { modelOf } from "../measure-work.ts";
 import { NotFound } from "../problem-details.ts";
 import type { ServedShop } from "../served-shop.ts";
@@ -24,9 +25,15 @@ export const rustModelRoutes: FastifyPluginCallbackZod<ServedShop> = (app, serve
     },
   );
 
-  app.get("/api/rust-models", { schema: { response: { 200: z.array(savedModel) } } }, async () =>
-    (await store.rustModels.all()).map(({ saved }) => saved),
-  );
+  app.get("/api/rust-models", { schema: { response: { 200: z.array(listedModel) } } }, async () => {
+    const users = await chosenByTrials(store);
+    return (await store.rustModels.all()).map(({ saved }) => ({
+      ...saved,
+      trials: users
+        .filter(({ shopModel }) => isSame(shopModel, saved))
+        .map(({ id, name: trial }) => ({ id, name: trial })),
+    }));
+  });
 
   app.post(
     "/api/rust-models",
@@ -42,7 +49,7 @@ export const rustModelRoutes: FastifyPluginCallbackZod<ServedShop> = (app, serve
             ...{ name, version, finishAndLight, by, measurement },
             ...{ strokes: strokes.length, from: from ?? null, savedAt },
           },
-          model: { ...model, name: `${model.name}; adapted: ${name}, version ${version}` },
+          model: { ...model, name: `${programsPart(model.name)}${adaptedMark}${name}, version ${version}` },
           strokes,
         }),
         savedAt,
@@ -66,6 +73,18 @@ export const rustModelRoutes: FastifyPluginCallbackZod<ServedShop> = (app, serve
   );
   done();
 };
+
+/** Refined again and again, a model is named by the program's own and by its last version; the rest stands in `from`. */
+const adaptedMark = "; adapted: ";
+const programsPart = (method: string) => method.split(adaptedMark)[0]!;
+
+const isSame = (one: ShopModelName | null, { name, version }: ShopModelName) =>
+  one?.name === name && one.version === version;
+
+async function chosenByTrials(store: ShopStore) {
+  const trials = await store.trials.list();
+  return Promise.all(trials.map(async ({ id, name }) => ({ id, name, ...(await store.rustModels.chosen(id)) })));
+}
 
 async function adapted(
   { store, measurer }: ServedShop,

@@ -1,10 +1,9 @@
 /** "Fix it": brush, reason and name become a new measurement that says who changed what and why. */
 import { useMutation } from "@tanstack/react-query";
 import { useCallback, useState } from "react";
-import type { BrushStroke, Measurement } from "../../api/photo.ts";
+import type { Measurement } from "../../api/photo.ts";
 import { useAuthor } from "../keep/author.ts";
 import { useDraft } from "../keep/draft.ts";
-import { Choices } from "../parts/choices.tsx";
 import { LongTextField } from "../parts/field.tsx";
 import { Trouble } from "../parts/trouble.tsx";
 import { AuthorField } from "../settings/settings-sheet.tsx";
@@ -12,10 +11,10 @@ import { errorAt } from "../shop/field-errors.ts";
 import { newId } from "../shop/new-id.ts";
 import { brushText, inspectText } from "../text/inspect.ts";
 import { recordText } from "../text/parts.ts";
-import { BrushBoard, type BrushTool } from "./brush-board.tsx";
-import { brushAfter } from "./brush-keys.ts";
+import type { BrushTool } from "./brush-board.tsx";
 import { useStrokes } from "./inspection-state.ts";
 import { startCorrecting } from "./measuring.ts";
+import { Painting } from "./painting.tsx";
 import { WorkingStep } from "./working-step.tsx";
 
 type Fix = {
@@ -24,6 +23,8 @@ type Fix = {
   onFixed: (measurement: string, why: string) => void;
   onCancel: () => void;
 };
+
+const fixingTools: readonly BrushTool[] = ["rust", "not rust", "left out", "move"];
 
 export function FixArea({ measurement, onFixed, onCancel }: Fix) {
   const [strokes, setStrokes] = useStrokes(measurement.id);
@@ -66,7 +67,13 @@ export function FixArea({ measurement, onFixed, onCancel }: Fix) {
   return (
     <section className="inspect-step">
       <p>{brushText.sentence}</p>
-      <Painting measurement={measurement} strokes={strokes} onChange={setStrokes} missing={lacking.strokes ?? null} />
+      <Painting
+        measurement={measurement}
+        tools={fixingTools}
+        strokes={strokes}
+        onChange={setStrokes}
+        missing={lacking.strokes ?? null}
+      />
       <LongTextField
         label={brushText.why}
         hint={brushText.whyHint}
@@ -86,69 +93,5 @@ export function FixArea({ measurement, onFixed, onCancel }: Fix) {
         </button>
       </div>
     </section>
-  );
-}
-
-const brushWidthsMm = [1, 2, 5, 10];
-const zooms = [1, 2, 4];
-const tools: readonly BrushTool[] = ["rust", "not rust", "left out", "move"];
-const toolLabel = (tool: BrushTool) => (tool === "move" ? brushText.move : brushText.tools[tool]);
-
-function Painting(props: {
-  measurement: Measurement;
-  strokes: BrushStroke[];
-  onChange: (strokes: BrushStroke[]) => void;
-  missing: string | null;
-}) {
-  const { measurement, strokes, onChange, missing } = props;
-  const [tool, setTool] = useState<BrushTool>("not rust");
-  const [widthMm, setWidthMm] = useState(5);
-  const [zoom, setZoom] = useState(1);
-  const [plain, setPlain] = useState(false);
-  return (
-    <>
-      <Choices label={brushText.tool} choices={tools} chosen={tool} text={toolLabel} onChoose={setTool} />
-      <p className="hint">{tool === "move" ? " " : brushText.toolHints[tool]}</p>
-      <BrushBoard
-        measurement={measurement}
-        strokes={strokes}
-        tool={tool}
-        widthMm={widthMm}
-        zoom={zoom}
-        plain={plain}
-        onStroke={(stroke) => onChange([...strokes, stroke])}
-        onWidthKey={(key) => setWidthMm(brushAfter(brushWidthsMm, widthMm, key))}
-      />
-      <div className="brush-options">
-        <Choices
-          label={brushText.width}
-          choices={brushWidthsMm}
-          chosen={widthMm}
-          text={brushText.widthMm}
-          onChoose={setWidthMm}
-        />
-        <Choices
-          label={brushText.zoom}
-          choices={zooms}
-          chosen={zoom}
-          text={(times) => `×${times}`}
-          onChoose={setZoom}
-        />
-        <button
-          type="button"
-          className="second"
-          disabled={strokes.length === 0}
-          onClick={() => onChange(strokes.slice(0, -1))}
-        >
-          {brushText.undo}
-        </button>
-        <button type="button" className="quiet" aria-pressed={plain} onClick={() => setPlain(!plain)}>
-          {plain ? inspectText.showFound : inspectText.showPlain}
-        </button>
-      </div>
-      <p role="status" className={missing ? "wrong" : "hint"}>
-        {strokes.length === 0 ? brushText.nothing : brushText.painted(strokes.length)}
-      </p>
-    </>
   );
 }

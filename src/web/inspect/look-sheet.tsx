@@ -1,6 +1,7 @@
 /** One look opened: its picture, what was measured, who corrected it and why; and the ways to correct it. */
 import { useQuery } from "@tanstack/react-query";
 import { useState } from "react";
+import { Link } from "wouter";
 import * as z from "zod/mini";
 import { observation } from "../../api/observation.ts";
 import { type Measurement, measurement as measurementSchema } from "../../api/photo.ts";
@@ -78,6 +79,11 @@ function OpenLook({ trialId, look: written, measurements, unblinded, first, onOp
           <button type="button" className="second" onClick={() => setWay("number")}>
             {looksGridText.fixNumber}
           </button>
+          {measurement && (
+            <Link href={`/trials/${trialId}/reading/${measurement.id}`} className="button quiet">
+              {looksGridText.teach}
+            </Link>
+          )}
         </div>
       )}
     </>

@@ -1,11 +1,11 @@
 /** The shop's own rust models, and which of them a trial is read by. */
 import { useMutation, useQuery, useQueryClient } from "@tanstack/react-query";
 import * as z from "zod/mini";
-import { type ChosenModel, chosenModel, savedModel } from "../../api/rust-model.ts";
+import { type ChosenModel, chosenModel, listedModel } from "../../api/rust-model.ts";
 import { ask, json } from "./ask.ts";
 
 export const useRustModels = () =>
-  useQuery({ queryKey: ["rust models"], queryFn: () => ask(z.array(savedModel), "/api/rust-models") });
+  useQuery({ queryKey: ["rust models"], queryFn: () => ask(z.array(listedModel), "/api/rust-models") });
 
 const choicePath = (trial: string) => `/api/trials/${trial}/rust-model`;
 

@@ -196,6 +196,7 @@ export const looksGridText = {
   blindLook: "treatment not seen",
   fixArea: "Fix the area on the picture",
   fixNumber: "Correct the number",
+  teach: "Teach the reading by strokes",
   newPercent: "Rusted part of the face, in %",
   newClass: (scale: string) => `Class on ${scale}`,
   save: "Write the correction down",

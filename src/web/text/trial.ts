@@ -197,6 +197,7 @@ export const trialText = {
   },
   looks: {
     look: "Look at the coupons",
+    reading: "How these photographs are read",
     blind: "Until the trial is closed this section shows numbers only, in a shuffled order.",
     vanished: (coupon: string, days: readonly number[]) =>
       `Coupon ${coupon}: rust seen on day ${listed(days.map(String))} was gone at a later look, so it does not count as its first rust.`,

@@ -35,6 +35,13 @@ export function LooksStage({ record, measurements }: { record: TrialRecord; meas
       <Suspense>
         <LooksGrid record={record} measurements={measurements} />
       </Suspense>
+      {measurements.length > 0 && (
+        <div className="actions">
+          <Link href={`/trials/${record.id}/reading`} className="button quiet">
+            {text.reading}
+          </Link>
+        </div>
+      )}
     </StageSection>
   );
 }
