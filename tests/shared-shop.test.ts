@@ -36,10 +36,13 @@ describe.runIf(foundBrowser.advice === null)("a shop shared with a phone", () =>
     const phoneBrowser = await browserOf(`--ignore-certificate-errors-spki-list=${await keyHashAt(address!)}`);
     const { page, looked, faults } = await openPage(phoneBrowser, phone);
     await learnWhomToTrust(page, server.sharing.state().trustAddresses[0]!, looked);
+    expect((await page.goto(address!))?.status()).toBe(401);
+    await page.getByText("This device is not let in, or was sent away.").waitFor();
     await page.goto(`${address}pair#${code}`);
     await letIn(page, looked);
     await owner.page.getByText(wickedName).waitFor();
     await owner.looked("devices");
+    await bothWays(owner.page, "devices", desk);
 
     await page.getByRole("link", { name: "To what is due today" }).click();
     await page.getByLabel("Coupon in hand").waitFor();

@@ -12,6 +12,10 @@ export type Role = z.infer<typeof role>;
 
 const deviceName = z.string().check(z.trim(), z.minLength(1), z.maxLength(60));
 
+/** "encrypted" needs each phone to be told once whom to trust; "plain" can be read by anyone on the same network. */
+export const sharingWay = z.enum(["encrypted", "plain"]);
+export type SharingWay = z.infer<typeof sharingWay>;
+
 /** A device that is let in. Its token is stored as a hash only and is never given out again. */
 export const device = z.strictObject({
   id: z.string(),
@@ -19,6 +23,8 @@ export const device = z.strictObject({
   role,
   /** The site that a sensor reads; null for a person's device. */
   site: z.nullable(z.string()),
+  /** How its token was handed over; it is good for connections of that way alone. */
+  way: sharingWay,
   pairedAt: z.string(),
   /** To the minute or so. */
   lastSeenAt: z.nullable(z.string()),
@@ -33,10 +39,6 @@ export const me = z.strictObject({
   sharing: z.boolean(),
 });
 export type Me = z.infer<typeof me>;
-
-/** "encrypted" needs each phone to be told once whom to trust; "plain" can be read by anyone on the same network. */
-export const sharingWay = z.enum(["encrypted", "plain"]);
-export type SharingWay = z.infer<typeof sharingWay>;
 
 export const sharingChoice = z.strictObject({ on: z.boolean(), way: sharingWay });
 export type SharingChoice = z.infer<typeof sharingChoice>;
@@ -61,7 +63,7 @@ export const sharing = z.strictObject({
     }),
   ),
   pairing: z.nullable(openPairing),
-  /** Why the shop is not shared although it was to be. */
+  /** Why nobody reaches the shop although it was to be shared. */
   failure: z.nullable(z.string()),
 });
 export type SharingState = z.infer<typeof sharing>;

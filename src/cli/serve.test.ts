@@ -58,6 +58,22 @@ describe("serve to the local network", () => {
   });
 });
 
+test("serve --share says where, and how the first device gets in, on a machine without a screen", async () => {
+  const dir = await temporaryFolder();
+  const said = vi.spyOn(console, "log").mockReturnValue();
+  onTestFinished(() => void vi.restoreAllMocks());
+  const ports = ["--port", "0", "--share-port", "0"];
+  const running = run(["serve", "--share", "plain", ...ports, "--shop", dir, "--json"]);
+  await vi.waitFor(() => expect(said).toHaveBeenCalled(), 10_000);
+  const { url, shared } = JSON.parse(String(said.mock.calls[0]![0]));
+  expect(shared.way).toBe("plain");
+  expect(shared.firstCode).toMatchObject({ role: "owner", code: expect.stringMatching(/^[A-Z2-9]{4}-[A-Z2-9]{4}$/) });
+  const { pairing } = await (await fetch(`${url}api/sharing`)).json();
+  expect(pairing).toMatchObject({ role: "owner", triesLeft: 5 });
+  process.emit("SIGTERM", "SIGTERM");
+  expect(await running).toBe(exitCodes.done);
+});
+
 describe("backup", () => {
   test("of a shop that is open says what it copied", async () => {
     const folder = await temporaryFolder();

@@ -70,7 +70,13 @@ describe("a backup", () => {
 
   test("takes nothing along that lets a device in, and is not shared because the shop was", async () => {
     const { dir, to, store } = await servedShop();
-    const token = { id: randomUUID(), name: "Ada's phone by the tank", role: "owner", site: null } as const;
+    const token = {
+      id: randomUUID(),
+      name: "Ada's phone by the tank",
+      role: "owner",
+      site: null,
+      way: "plain",
+    } as const;
     await store.devices.add({ ...token, tokenSha256: "5eed".repeat(16) }, at);
     await store.settings.share({ on: true, way: "plain" }, at);
     await mkdir(join(dir, "network"));

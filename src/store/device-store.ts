@@ -1,9 +1,9 @@
 /** The devices that are let in over the network. What is kept of a token is its hash: who reads it gets in nowhere. */
 import type { Kysely, Selectable } from "kysely";
-import { type Device, role } from "../api/sharing.ts";
+import { type Device, role, sharingWay } from "../api/sharing.ts";
 import type { DeviceRow, Tables } from "./tables.ts";
 
-export type NewDevice = Pick<Device, "id" | "name" | "role" | "site"> & { tokenSha256: string };
+export type NewDevice = Pick<Device, "id" | "name" | "role" | "site" | "way"> & { tokenSha256: string };
 
 export type DeviceStore = {
   add(device: NewDevice, pairedAt: string): Promise<Device>;
@@ -46,6 +46,7 @@ function deviceOf(row: Selectable<DeviceRow>): Device {
     name: row.name,
     role: role.parse(row.role),
     site: row.site,
+    way: sharingWay.parse(row.way),
     pairedAt: row.paired_at,
     lastSeenAt: row.last_seen_at,
   };

@@ -74,6 +74,14 @@ const steps: Record<string, Migration> = {
         .execute();
     },
   },
+  "0003 how a device was let in": {
+    async up(db: Kysely<unknown>) {
+      await db.schema
+        .alterTable("device")
+        .addColumn("way", "text", (column) => column.notNull().defaultTo("encrypted"))
+        .execute();
+    },
+  },
 };
 
 /** Brings the database to the newest form. A step that fails leaves it as it was before. */

@@ -49,6 +49,7 @@ export type DeviceRow = {
   name: string;
   role: string;
   site: string | null;
+  way: string;
   token_sha256: string | null;
   paired_at: string;
   last_seen_at: string | null;

@@ -14,6 +14,7 @@ import type { ShopStore } from "../../store/open-shop.ts";
 import type { TrialWithObservations } from "../../store/trial-store.ts";
 import { NotFound } from "../problem-details.ts";
 import type { ServedShop } from "../served-shop.ts";
+import { requireOwnersAct } from "../sharing/owners-acts.ts";
 
 const trialId = z.strictObject({ id: z.uuid() });
 const observationId = z.strictObject({ id: z.uuid(), observationId: z.uuid() });
@@ -45,10 +46,13 @@ export const trialRoutes: FastifyPluginCallbackZod<ServedShop> = (app, { store, 
   app.post(
     "/api/trials/:id/observations",
     { schema: { params: trialId, body: newObservation, response: { 201: observation } } },
-    async ({ params, body }, reply) => {
+    async ({ params, body, device }, reply) => {
       await requireMeasurement(store, body.body);
       const sent: Observation = { ...body, recordedAt: now().toISOString() };
-      const stored = await store.trials.record(params.id, sent, (trial) => requireAcceptable(trial, sent));
+      const stored = await store.trials.record(params.id, sent, (trial) => {
+        requireOwnersAct(device, sent, trial.observations);
+        requireAcceptable(trial, sent);
+      });
       if (!stored) throw noTrial(params.id);
       events.send({ changed: "trial", id: params.id });
       reply.code(201);

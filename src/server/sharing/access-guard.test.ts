@@ -83,6 +83,21 @@ describe("each role does what it is for, and no more", () => {
     expect(JSON.parse((await here(`/api/trials/${made.id}`)).text).observations).toHaveLength(2);
   });
 
+  test("a trial is closed by the owner, not by a helper, who cannot take that back either", async () => {
+    const { pair, here } = await sharedShop();
+    const made = trial();
+    await here("/api/trials", post(made));
+    const [helper, owner] = [await pair("helper"), await pair("owner")];
+    const path = `/api/trials/${made.id}/observations`;
+    const write = (body: object, corrects: object | null = null) =>
+      post({ id: randomUUID(), by: "Ben", corrects, body });
+    expect((await helper.as(path, write({ kind: "unblinding" }))).text).toMatch(/its end are the owner's/);
+    const closed = await owner.as(path, write({ kind: "unblinding" }));
+    expect(closed.status).toBe(201);
+    const back = write({ kind: "withdrawal" }, { id: JSON.parse(closed.text).id, why: "too soon" });
+    expect((await helper.as(path, back)).status).toBe(403);
+  });
+
   test("a sensor brings readings of its own site, and nothing else", async () => {
     const { here, there } = await sharedShop();
     const { token } = JSON.parse((await here("/api/devices", post({ name: "shed sensor", site: "shed" }))).text);

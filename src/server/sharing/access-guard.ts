@@ -55,6 +55,8 @@ export async function guardAccess(app: FastifyInstance, sharing: Sharing): Promi
     const rule = ruleFor({ method, route: request.routeOptions.url, path });
     const foreign = refuseForeignPage(request, reply, arrival, sharing.names());
     if (foreign) return foreign;
+    // Looked at on the doorstep too: a sensor's token that comes in plain text is void from then on.
+    if (arrival.doorstep && bearerToken(request)) await deviceOf(request, arrival, sharing);
     if (arrival.doorstep) return (await limits.ofStranger(request, reply)) ?? doorstep(request, reply, rule.least);
     request.device = await deviceOf(request, arrival, sharing);
     const tooMany = await (request.device ? limits.ofDevice : limits.ofStranger)(request, reply);
@@ -114,6 +116,9 @@ async function deviceOf(request: FastifyRequest, arrival: Arrival, sharing: Shar
   const found = await sharing.deviceByToken(tokenSha256(token));
   // A sensor's token is no good in a browser, nor a browser's in a script that got hold of it.
   if (!found || (found.role === "sensor") !== (bearer !== null)) return null;
+  // What was once sent in plain text is no secret any more, and lets nobody into a shop that is encrypted since.
+  if (found.way === "encrypted" && !arrival.encrypted) await sharing.revoke(found.id);
+  if ((found.way === "encrypted") !== arrival.encrypted) return null;
   const { id, name, role, site } = found;
   return { id, name, role, ...(site === null ? {} : { site }) };
 }

@@ -63,6 +63,17 @@ describe("sharing", () => {
     expect((await fetch(`${server.url}api/shop`)).status).toBe(200);
   });
 
+  test("without an address of a local network says so, and takes one up when it comes", async () => {
+    let addresses: string[] = [];
+    const place = { host: "127.0.0.1", addressesAt: () => addresses };
+    const { server } = await sharedShop(place);
+    expect(server.sharing.state()).toMatchObject({ on: true, failure: expect.stringMatching(/no address of a local/) });
+    addresses = ["192.168.1.7"];
+    await server.sharing.look();
+    expect(server.sharing.state().failure).toBeNull();
+    expect(server.sharing.names()).toContain("192.168.1.7");
+  });
+
   test("switched off, it ends what is open", async () => {
     const { pair, address, server } = await sharedShop();
     const { cookie } = await pair("viewer");

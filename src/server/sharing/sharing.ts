@@ -102,13 +102,10 @@ export function sharingOf({ store, now, changed }: Served, place: SharingPlace):
     on: shared !== null,
     way,
     addresses: shared ? urlsOf(shared) : [],
-    trustAddresses:
-      shared?.credentials?.authorityDer != null
-        ? shared.addresses.map((one) => `http://${one}:${shared!.listener.port}/trust`)
-        : [],
+    trustAddresses: shared?.credentials?.authorityDer ? urlsOf(shared).map(trustAddress) : [],
     certificate: shared?.credentials ? shownOf(shared.credentials) : null,
     pairing: pairing.standing(),
-    failure,
+    failure: shared && shared.addresses.length === 0 ? noAddress : failure,
   });
   const choose: Sharing["choose"] = (choice, { keep } = { keep: true }) => {
     const done = turn.then(async () => {
@@ -147,7 +144,7 @@ export function sharingOf({ store, now, changed }: Served, place: SharingPlace):
     hasDevices: async () => (await store.devices.all()).length > 0,
     async letIn(device) {
       const token = newToken();
-      const made = { ...device, id: randomUUID(), tokenSha256: tokenSha256(token) };
+      const made = { ...device, way, id: randomUUID(), tokenSha256: tokenSha256(token) };
       const kept = await store.devices.add(made, now().toISOString());
       changed();
       return { device: kept, token };
@@ -205,6 +202,11 @@ function shownOf({ tls, authorityDer }: Found): NonNullable<SharingState["certif
     validUntil: new Date(shown.validTo).toISOString(),
   };
 }
+
+const noAddress =
+  "This machine has no address of a local network just now (as 192.168.1.7); it is looked for again every ten seconds.";
+
+const trustAddress = (url: string) => `${url.replace(/^https/, "http")}trust`;
 
 /** A certificate of the user's own is for names; the shop's own authority vouches for every address. */
 function urlsOf({ listener, credentials, addresses }: Shared): string[] {

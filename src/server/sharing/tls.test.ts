@@ -167,6 +167,25 @@ describe("an encrypted shop", () => {
     expect(text).not.toMatch(/PRIVATE/);
   });
 
+  test("takes no token that ever went in plain text", async () => {
+    const { server, address, here, there, pair } = await sharedShop({ way: "encrypted" });
+    const sensor = async () =>
+      JSON.parse((await here("/api/devices", { method: "POST", body: { name: "sensor", site: "shed" } })).text).token;
+    const asked = (token: string) => ({ headers: { authorization: `Bearer ${token}` } });
+    const token = await sensor();
+    expect((await there("/api/me", asked(token))).status).toBe(200);
+    const plain = new URL("/api/me", address().href.replace("https:", "http:"));
+    expect((await send(plain, asked(token))).status).toBe(403);
+    expect((await there("/api/me", asked(token))).status).toBe(401);
+    // A phone that was let in plain, with its token under the name that an encrypted shop reads.
+    await server.sharing.choose({ on: true, way: "plain" });
+    const phone = await pair("owner");
+    expect((await phone.as("/api/me")).status).toBe(200);
+    await server.sharing.choose({ on: true, way: "encrypted" });
+    const headers = { cookie: `__Host-coatwright=${phone.token}` };
+    expect((await there("/api/me", { headers })).status).toBe(401);
+  });
+
   test("says whose certificate it shows, and where a phone gets it", async () => {
     const { server, shopDir } = await sharedShop({ way: "encrypted" });
     const { certificate, trustAddresses, addresses } = server.sharing.state();

@@ -7,16 +7,24 @@ import { TextField } from "../parts/field.tsx";
 import { Sheet } from "../parts/sheet.tsx";
 import { Trouble } from "../parts/trouble.tsx";
 import { DeviceStanding } from "../sharing/device-standing.tsx";
+import { useMe } from "../sharing/sharing-queries.ts";
 import { json, tell } from "../shop/ask.ts";
 import { useShop } from "../shop/queries.ts";
 import { settingsText } from "../text/shell.ts";
 
 export function SettingsSheet({ open, onClose }: { open: boolean; onClose: () => void }) {
+  const me = useMe().data;
+  // Units are the whole shop's, so they are the owner's to choose.
+  const mayChoose = me === undefined || me.device.role === "owner";
   return (
     <Sheet title={settingsText.title} open={open} onClose={onClose}>
-      <p>{settingsText.sentence}</p>
-      <UnitsForm onKept={onClose} />
-      <hr />
+      {mayChoose && (
+        <>
+          <p>{settingsText.sentence}</p>
+          <UnitsForm onKept={onClose} />
+          <hr />
+        </>
+      )}
       <AuthorField />
       <hr />
       <DeviceStanding onGo={onClose} />

@@ -4,6 +4,7 @@ import { useState } from "react";
 import type { Device } from "../../api/sharing.ts";
 import { Trouble } from "../parts/trouble.tsx";
 import { tell } from "../shop/ask.ts";
+import { roleWords } from "../text/device-standing.ts";
 import { instantText } from "../text/parts.ts";
 import { sharingText } from "../text/sharing.ts";
 
@@ -28,16 +29,16 @@ function DeviceRow({ device, isThis }: { device: Device; isThis: boolean }) {
     mutationFn: () => tell(`/api/devices/${device.id}`, { method: "DELETE" }),
     onSettled: () => client.invalidateQueries({ queryKey: ["devices"] }),
   });
-  const { name, role, site, pairedAt, lastSeenAt } = device;
+  const { name, role, site, way, pairedAt, lastSeenAt } = device;
   return (
     <li className="device-row">
       <div>
         <b>{name}</b> {isThis && <span className="unit">({sharingText.thisDevice})</span>}
         <p className="when">
           {[
-            site === null ? sharingText.roleWords[role] : sharingText.ofSite(site),
+            site === null ? roleWords[role] : sharingText.ofSite(site),
             ...(lastSeenAt === null ? [] : [sharingText.seen(instantText(lastSeenAt))]),
-            sharingText.paired(instantText(pairedAt)),
+            sharingText.paired(instantText(pairedAt), way),
           ].join(", ")}
         </p>
       </div>

@@ -1,7 +1,7 @@
 /** What this device is let in as, and what it goes without because of how it reached the shop. */
 import { useEffect, useState } from "react";
-import { Link } from "wouter";
-import { pairText, sharingText, standingText } from "../text/sharing.ts";
+import { Link, useLocation } from "wouter";
+import { standingText } from "../text/device-standing.ts";
 import { useMe } from "./sharing-queries.ts";
 
 export function DeviceStanding({ onGo }: { onGo: () => void }) {
@@ -21,7 +21,7 @@ export function DeviceStanding({ onGo }: { onGo: () => void }) {
       )}
       {role === "owner" && (
         <Link href="/sharing" className="button second" onClick={onGo}>
-          {sharingText.toSharing}
+          {standingText.toSharing}
         </Link>
       )}
     </>
@@ -41,15 +41,19 @@ function useOpensAlone(): boolean | null {
   return opens;
 }
 
-/** At the top of every screen: that nothing can be written down here; at the shop's own machine, that it is shared. */
+/** At the top of a screen: that nothing can be written down here, before anybody types it. */
 export function DeviceLine() {
-  const me = useMe().data;
-  if (me?.device.role === "viewer") return <p className="away">{pairText.looksOnly}</p>;
+  const role = useMe().data?.device.role;
+  const [address] = useLocation();
+  const isOwnersPlace = /^\/(import|trials\/new|trials\/[^/]+\/plan)$/.test(address);
+  if (role === "viewer") return <p className="away">{standingText.looksOnly}</p>;
+  if (role === "helper" && isOwnersPlace) return <p className="away">{standingText.ownersPlace}</p>;
   return null;
 }
 
+/** At the shop's own machine: that others can reach it. */
 export function SharedMark() {
   const me = useMe().data;
   if (!me?.sharing || me.device.id !== "this machine") return null;
-  return <Link href="/sharing">{sharingText.shared}</Link>;
+  return <Link href="/sharing">{standingText.shared}</Link>;
 }

@@ -7,7 +7,7 @@ import { TextField } from "../parts/field.tsx";
 import { Trouble } from "../parts/trouble.tsx";
 import { ask, json } from "../shop/ask.ts";
 import { errorAt } from "../shop/field-errors.ts";
-import { pairText } from "../text/sharing.ts";
+import { pairText } from "../text/pairing.ts";
 
 /** The code of a scanned address, and no trace of it in the address or the history. */
 function codeFromAddress(): string {

@@ -1,5 +1,5 @@
 /** How a device comes to trust the shop's authority, what that means, and how to undo it. Needs nothing from the shop. */
-import { trustText } from "../text/sharing.ts";
+import { trustText } from "../text/trust.ts";
 
 export function TrustPage() {
   return (
