@@ -3,6 +3,7 @@ import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { builtServer, foundBrowser, openBrowser, openPage } from "./page-browser.ts";
 import { temporaryFolder } from "./temporary-folder.ts";
+import { compareFaces } from "./walk-faces.ts";
 import { leavePlacesOut } from "./walk-leave-out.ts";
 import { teachByStrokes } from "./walk-teach.ts";
 
@@ -24,6 +25,8 @@ describe.runIf(foundBrowser.advice === null)("photographs in the page", () => {
     ["places are left out, on a desk by day", desk, leavePlacesOut],
     ["the reading is taught, on a phone at night", phone, teachByStrokes],
     ["the reading is taught, on a desk by day", desk, teachByStrokes],
+    ["faces are compared, on a phone at night", phone, compareFaces],
+    ["faces are compared, on a desk by day", desk, compareFaces],
   ])("%s", { timeout: 120_000 }, async (_what, screen, walk) => {
     const server = await builtServer(await temporaryFolder());
     const { context, page, faults, looked } = await openPage(browser, screen);

@@ -27,6 +27,8 @@ const FindCouponPage = lazy(async () => ({
 const WaitingPage = lazy(async () => ({ default: (await import("./waiting/waiting-page.tsx")).WaitingPage }));
 const ReadingPage = lazy(async () => ({ default: (await import("./reading/reading-page.tsx")).ReadingPage }));
 const TeachPage = lazy(async () => ({ default: (await import("./reading/teach-page.tsx")).TeachPage }));
+const FacePage = lazy(async () => ({ default: (await import("./faces/face-page.tsx")).FacePage }));
+const FacesPage = lazy(async () => ({ default: (await import("./faces/faces-page.tsx")).FacesPage }));
 const InspectScreen = lazy(async () => ({ default: (await import("./inspect/inspect-screen.tsx")).InspectScreen }));
 const SharingPage = lazy(async () => ({ default: (await import("./sharing/sharing-page.tsx")).SharingPage }));
 const PairPage = lazy(async () => ({ default: (await import("./sharing/pair-page.tsx")).PairPage }));
@@ -79,6 +81,10 @@ function Shop() {
               <Route path="/trials/:id/reading/:measurement">
                 {({ id, measurement }) => <TeachPage key={measurement} trial={id} measurement={measurement} />}
               </Route>
+              <Route path="/trials/:id/coupons/:coupon">
+                {({ id, coupon }) => <FacePage key={coupon} id={id} coupon={coupon} />}
+              </Route>
+              <Route path="/trials/:id/faces">{({ id }) => <FacesPage key={id} id={id} />}</Route>
               <Route path="/trials/:id">{({ id }) => <TrialPage key={id} id={id} />}</Route>
               <Route path="/card/:trial?">{({ trial }) => <CardPage key={trial} trial={trial} />}</Route>
               <Route path="/import" component={ImportPage} />

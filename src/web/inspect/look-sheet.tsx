@@ -80,6 +80,11 @@ function OpenLook({ trialId, look: written, measurements, unblinded, first, onOp
             {looksGridText.fixNumber}
           </button>
           {measurement && (
+            <Link href={`/trials/${trialId}/coupons/${encodeURIComponent(look.body.coupon)}`} className="button second">
+              {looksGridText.overTime}
+            </Link>
+          )}
+          {measurement && (
             <Link href={`/trials/${trialId}/reading/${measurement.id}`} className="button quiet">
               {looksGridText.teach}
             </Link>

@@ -196,6 +196,7 @@ export const looksGridText = {
   blindLook: "treatment not seen",
   fixArea: "Fix the area on the picture",
   fixNumber: "Correct the number",
+  overTime: "This coupon over time",
   teach: "Teach the reading by strokes",
   newPercent: "Rusted part of the face, in %",
   newClass: (scale: string) => `Class on ${scale}`,

@@ -37,6 +37,11 @@ export function LooksStage({ record, measurements }: { record: TrialRecord; meas
       </Suspense>
       {measurements.length > 0 && (
         <div className="actions">
+          {record.unblinded && (
+            <Link href={`/trials/${record.id}/faces`} className="button second">
+              {text.faces}
+            </Link>
+          )}
           <Link href={`/trials/${record.id}/reading`} className="button quiet">
             {text.reading}
           </Link>
