@@ -59,6 +59,8 @@ describe.runIf(foundBrowser.advice === null)("a shop shared with a phone", () =>
     await owner.page.getByText("no device is let in yet").waitFor();
     await page.getByText("This device is not let in, or was sent away.").waitFor();
     await looked("sent-away");
+    await letInAgainToLook(owner.page, page);
+    await looked("looks-only");
     for (const one of [page, owner.page]) expect(await one.evaluate(() => "ran" in window)).toBe(false);
     expect(owner.faults).toEqual([]);
     expect(faults.filter((fault) => !/401|ERR_/.test(fault))).toEqual([]);
@@ -120,6 +122,15 @@ async function letIn(page: Page, looked: Looked) {
   await looked("pair");
   await page.getByRole("button", { name: "Let me in" }).click();
   await page.getByText("This device is let in.").waitFor();
+}
+
+async function letInAgainToLook(owner: Page, page: Page) {
+  await owner.getByLabel("looks only").check();
+  await owner.getByRole("button", { name: "Show another code" }).click();
+  const code = String(await owner.locator(".pairing-letters").textContent()).replace(/^Code:\s*/, "");
+  await page.getByLabel("Code").fill(code.toLowerCase());
+  await page.getByRole("button", { name: "Let me in" }).click();
+  await page.getByText("This device looks only").waitFor();
 }
 
 /** What the settings say of this device; and who writes on it. */

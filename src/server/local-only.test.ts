@@ -56,6 +56,19 @@ describe("only this machine's own page is answered", () => {
     expect(headers["referrer-policy"]).toBe("no-referrer");
   });
 
+  test("a script in a trial's or a treatment's name stays a name in the report", async () => {
+    const { app, post } = await testServer();
+    const wicked = "<img src=x onerror=alert(1)><script>alert(1)</script>";
+    const id = randomUUID();
+    const { draft } = shedDraft;
+    const treatments = draft.treatments.map((one) => (one.role === "control" ? one : { ...one, name: wicked }));
+    const made = { ...shedDraft, id, name: wicked, by: wicked, draft: { ...draft, question: wicked, treatments } };
+    expect((await post("/api/trials", made)).status).toBe(201);
+    const { body } = await app.inject({ url: `/api/trials/${id}/report` });
+    expect(body).toContain("&lt;script&gt;alert(1)");
+    expect(body).not.toMatch(/<script|<img src=x/);
+  });
+
   test("no script but the page's own files, on errors too", async () => {
     const { app } = await testServer();
     for (const url of ["/api/shop", "/nothing.js"]) {

@@ -44,7 +44,8 @@ export function answerProblem(error: FastifyError | Error, request: FastifyReque
     isBodyLimit ? new TooLarge("what was sent", request.routeOptions.bodyLimit ?? bodyLimitBytes) : error,
     request.body,
   );
-  if (problem.status >= 500) request.log.error(error);
+  // Who went away in the middle of sending, or was sent away, is no fault of the server's.
+  if (problem.status >= 500 && !request.raw.aborted) request.log.error(error);
   return sendProblem(reply, problem);
 }
 

@@ -54,7 +54,8 @@ export const sharingRoutes: FastifyPluginCallbackZod<ServedShop> = (app, { shari
     return sharing.state();
   });
 
-  app.post("/api/pairing", { schema: { body: pairing } }, async (request, reply) => {
+  // Whoever is on the network may send this: a code and a name, and no more.
+  app.post("/api/pairing", { bodyLimit: 2000, schema: { body: pairing } }, async (request, reply) => {
     const arrival = networkArrival(request.raw);
     if (!arrival)
       return sendProblem(reply, { status: 409, detail: "this machine is the owner's and needs no pairing" });

@@ -49,6 +49,9 @@ describe("without a token from the network", () => {
 describe("each role does what it is for, and no more", () => {
   test.each([
     ["viewer", "GET", "/api/trials", 200],
+    ["viewer", "GET", "/api/me", 200],
+    ["helper", "GET", "/api/me", 200],
+    ["owner", "GET", "/api/me", 200],
     ["viewer", "POST", "/api/trials", 403],
     ["viewer", "PUT", "/api/shop/preferences", 403],
     ["viewer", "GET", "/api/devices", 403],
@@ -260,7 +263,21 @@ describe("tricks of other pages", () => {
   });
 });
 
+test("a device that comes by keeps its cookie; one that is not let in gets none", async () => {
+  const { pair, there } = await sharedShop();
+  const { as, cookie } = await pair("viewer");
+  expect(String((await as("/api/me")).headers["set-cookie"])).toContain(`${cookie}; Path=/; HttpOnly; SameSite=Strict`);
+  expect((await there("/api/me")).headers["set-cookie"]).toBeUndefined();
+});
+
 describe("too much", () => {
+  test("a stranger's body beyond what a code and a name need", async () => {
+    const { there, address } = await sharedShop();
+    const body = { code: "A", name: "x".repeat(3000) };
+    const { origin } = address();
+    expect((await there("/api/pairing", { method: "POST", body, headers: { origin } })).status).toBe(413);
+  });
+
   test("headers beyond the limit", async () => {
     const { there } = await sharedShop();
     expect((await there("/api/shop", { headers: { "x-filler": "x".repeat(20_000) } })).status).toBe(431);

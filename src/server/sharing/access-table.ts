@@ -4,8 +4,11 @@
  */
 import type { Role } from "../../api/sharing.ts";
 
-/** "this machine": only at the machine that serves the shop, whoever asks. "sensor": sensors, and who may write. */
-export type Access = "everybody" | "sensor" | "viewer" | "helper" | "owner" | "this machine";
+/**
+ * "this machine": only at the machine that serves the shop, whoever asks. "device": whatever is let in;
+ * "sensor": sensors, and who may write.
+ */
+export type Access = "everybody" | "device" | "sensor" | "viewer" | "helper" | "owner" | "this machine";
 
 /** `heavy`: costs this machine seconds, or fills its disk; few of them a minute. */
 type Rule = { least: Access; heavy?: true };
@@ -16,7 +19,7 @@ export const accessTable: Record<string, Rule> = {
   "GET /coatwright-authority.crt": { least: "everybody" },
   "POST /api/pairing": { least: "everybody" },
 
-  "GET /api/me": { least: "sensor" },
+  "GET /api/me": { least: "device" },
   "POST /api/sites/:site/readings": { least: "sensor" },
 
   "GET /api/shop": { least: "viewer" },
@@ -73,10 +76,10 @@ export function ruleFor({ method, route, path }: Asked): Rule {
 }
 
 const mayAll: Record<Role, readonly Access[]> = {
-  sensor: ["everybody", "sensor"],
-  viewer: ["everybody", "viewer"],
-  helper: ["everybody", "viewer", "sensor", "helper"],
-  owner: ["everybody", "viewer", "sensor", "helper", "owner"],
+  sensor: ["everybody", "device", "sensor"],
+  viewer: ["everybody", "device", "viewer"],
+  helper: ["everybody", "device", "viewer", "sensor", "helper"],
+  owner: ["everybody", "device", "viewer", "sensor", "helper", "owner"],
 };
 
 export const may = (role: Role, least: Access): boolean => mayAll[role].includes(least);

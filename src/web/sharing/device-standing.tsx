@@ -46,9 +46,9 @@ export function DeviceLine() {
   const role = useMe().data?.device.role;
   const [address] = useLocation();
   const isOwnersPlace = /^\/(import|trials\/new|trials\/[^/]+\/plan)$/.test(address);
-  if (role === "viewer") return <p className="away">{standingText.looksOnly}</p>;
-  if (role === "helper" && isOwnersPlace) return <p className="away">{standingText.ownersPlace}</p>;
-  return null;
+  const said =
+    role === "viewer" ? standingText.looksOnly : role === "helper" && isOwnersPlace ? standingText.ownersPlace : null;
+  return <div role="status">{said !== null && <p className="away">{said}</p>}</div>;
 }
 
 /** At the shop's own machine: that others can reach it. */

@@ -24,7 +24,11 @@ export function PairPage({ wasAway }: { wasAway: boolean }) {
   const [tried, setTried] = useState(false);
   const pair = useMutation({
     mutationFn: () => ask(me, "/api/pairing", json("POST", { code, name })),
-    onSuccess: () => keep("device name", name),
+    onSuccess: () => {
+      keep("device name", name);
+      // What this page knows is from before it was sent away, perhaps in another role.
+      if (wasAway) location.reload();
+    },
   });
   const missing = (typed: string) => (tried && typed.trim() === "" ? pairText.missing : null);
   if (pair.data) return <Paired as={pairText.doneAs(pair.data.device.role)} />;
