@@ -3,6 +3,7 @@ import * as z from "zod/mini";
 import { tapeClasses } from "../core/rating/tape-classes.ts";
 import { wearPlaces } from "../core/trial/declared-question.ts";
 import { rustScales } from "../core/trial/scale-ends.ts";
+import { colourStates } from "../core/trial/seen-as.ts";
 import { tapePartings } from "../core/trial/tape-test.ts";
 import type { Observation, ObservationBody } from "../core/trial/trial-record.ts";
 import { weighedStates } from "../core/trial/weighed-as.ts";
@@ -135,6 +136,37 @@ export const weighing = z.strictObject({
   note,
 });
 
+const lab = z.strictObject({ lStar: z.number(), aStar: z.number(), bStar: z.number() });
+
+export const colourReading = z.strictObject({
+  photo: fileHash,
+  map: fileHash,
+  method: z.string(),
+  lab,
+  lightnessSd: notNegative,
+  blotches: z
+    .array(
+      z.strictObject({
+        xMm: z.number(),
+        yMm: z.number(),
+        areaMm2: z.number().check(z.positive()),
+        deltaE: notNegative,
+        lighter: z.boolean(),
+      }),
+    )
+    .check(z.maxLength(200)),
+  patches: z.array(lab).check(z.minLength(2), z.maxLength(20)),
+});
+
+export const finishColour = z.strictObject({
+  kind: z.literal("finish colour"),
+  coupon: name,
+  when,
+  state: z.enum(colourStates),
+  reading: colourReading,
+  note,
+});
+
 export const circumstance = z.strictObject({
   kind: z.literal("circumstance"),
   coupon: name,
@@ -184,6 +216,7 @@ export const observationBody = z.discriminatedUnion("kind", [
   wearTest,
   measuredValue,
   weighing,
+  finishColour,
   circumstance,
   application,
   deviation,

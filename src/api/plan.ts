@@ -2,6 +2,7 @@
 import * as z from "zod/mini";
 import { valueKinds, wearPlaces } from "../core/trial/declared-question.ts";
 import { rustScales } from "../core/trial/scale-ends.ts";
+import { colourMeasures, colourStates } from "../core/trial/seen-as.ts";
 import { weighedAs } from "../core/trial/weighed-as.ts";
 
 const name = z.string().check(z.trim(), z.minLength(1), z.maxLength(200));
@@ -50,6 +51,7 @@ export const declaredQuestion = z.discriminatedUnion("response", [
     ratio: z.boolean(),
     scale: z.nullable(z.strictObject({ best: classEnd, worst: classEnd })),
     weighed: z.exactOptional(z.enum(weighedAs)),
+    seen: z.exactOptional(z.strictObject({ of: z.enum(colourMeasures), state: z.enum(colourStates) })),
     atDay: z.null(),
     ...asked,
   }),

@@ -1,6 +1,7 @@
 /** The report's tests: what was read of each coupon, test by test. */
 import type { DeclaredQuestion } from "../core/trial/declared-question.ts";
 import type { TrialRecord, When } from "../core/trial/trial-record.ts";
+import { finishText } from "./finish-text.ts";
 import { whenText } from "./happened-section.tsx";
 import { readValueText, tapeText, timeText, weighingText } from "./reading-text.ts";
 import { reportText } from "./text.ts";
@@ -47,7 +48,7 @@ export function TestsSection({ record }: { record: TrialRecord }) {
   );
 }
 
-function testGroups({ plan, tapeTests, wearTests, firstRustTimes, values, weighings }: TrialRecord) {
+function testGroups({ plan, tapeTests, wearTests, firstRustTimes, values, weighings, finishColours }: TrialRecord) {
   const names = [...new Set(values.map(({ body }) => body.name))];
   const groups: { title: string; rows: TestRow[] }[] = [
     {
@@ -89,7 +90,16 @@ function testGroups({ plan, tapeTests, wearTests, firstRustTimes, values, weighi
     title: "Weighings",
     rows: weighings.map(({ id, by, body }) => ({ ...body, id, by, read: weighingText(body) })),
   };
-  return [...groups, ...ofValues, weighed];
+  const colours = {
+    title: "Finish colours",
+    rows: finishColours.map(({ id, by, body }) => ({
+      ...body,
+      id,
+      by,
+      read: `${finishText(body.reading, plan.couponSize)}; ${body.state}`,
+    })),
+  };
+  return [...groups, ...ofValues, weighed, colours];
 }
 
 const askedFor = (questions: readonly DeclaredQuestion[], name: string) =>

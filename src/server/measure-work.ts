@@ -33,8 +33,7 @@ export function measureWork(served: Measuring, photo: Photo, request: Measuremen
         throw new PhotoRefused(refusedSurface(request.surface));
       const photoPath = store.photos.files.pathOf(photo);
       handles.signal.throwIfAborted();
-      const { cardRulerMm } = await store.settings.shop();
-      const printScale = (cardRulerMm ?? cardRulerPrintedMm) / cardRulerPrintedMm;
+      const printScale = await printScaleOf(store);
       const [model, first] = [await modelOf(store, request.shopModel), await firstOf(store, request)];
       const task = { kind: "measure", photoPath, request, printScale, model, first, outDir } as const;
       const measured = await measurer.run(task, handles);
@@ -44,6 +43,12 @@ export function measureWork(served: Measuring, photo: Photo, request: Measuremen
       const rectified = await keep(store, measured.rectifiedPath, "image/jpeg", at);
       await add(store, measured, { request, rectified, byHand: null, measuredAt: at });
     });
+}
+
+/** How large this shop's card came out of its printer, by its own ruler; 1 where nobody measured. */
+export async function printScaleOf(store: ShopStore): Promise<number> {
+  const { cardRulerMm } = await store.settings.shop();
+  return (cardRulerMm ?? cardRulerPrintedMm) / cardRulerPrintedMm;
 }
 
 /** The shop's model of that name and version, or the one that comes with the program. Refuses one that nobody saved. */

@@ -11,6 +11,7 @@ import { addSafetyHeaders } from "./local-only.ts";
 import { servePage } from "./page-files.ts";
 import { answerProblem, bodyLimitBytes, validatorCompiler } from "./problem-details.ts";
 import { calendarRoutes } from "./routes/calendar-routes.ts";
+import { colourRoutes } from "./routes/colour-routes.ts";
 import { demoRoutes } from "./routes/demo-routes.ts";
 import { importRoutes } from "./routes/import-routes.ts";
 import { measurementRoutes } from "./routes/measurement-routes.ts";
@@ -51,6 +52,7 @@ export async function shopApp(served: ServedShop, webDir: string): Promise<Fasti
   await routes.register(measurementRoutes, served);
   await routes.register(rustModelRoutes, served);
   await routes.register(tapeRoutes, served);
+  await routes.register(colourRoutes, served);
   await routes.register(reportRoutes, served);
   await routes.register(calendarRoutes, served);
   await routes.register(siteRoutes, served);

@@ -1,6 +1,7 @@
 /** What was declared before the first look: one response, its family of comparisons, its margin. */
 import type { ResponseKind } from "./finding.ts";
 import type { RustScale, ScaleEnds } from "./scale-ends.ts";
+import type { SeenAs } from "./seen-as.ts";
 import type { WeighedAs } from "./weighed-as.ts";
 
 export const valueKinds = ["continuous", "ordinal", "binary", "area"] as const;
@@ -24,6 +25,8 @@ export type ValueResponse = {
   scale: ScaleEnds | null;
   /** Continuous, in g/m² only: made of weighings instead of being written down. */
   weighed?: WeighedAs;
+  /** Continuous only: made of finish colours instead of being written down. */
+  seen?: SeenAs;
 };
 
 /** `atDay`: days from the start; null: the last look that all compared coupons have. */

@@ -3,7 +3,15 @@ import type { DeclaredQuestion, DeclaredResponse } from "./declared-question.ts"
 import { sameValue } from "./same-value.ts";
 
 /** Observations that show how coupons did. */
-export const resultKinds = ["look", "first rust", "tape test", "wear test", "value", "weighing"] as const;
+export const resultKinds = [
+  "look",
+  "first rust",
+  "tape test",
+  "wear test",
+  "value",
+  "weighing",
+  "finish colour",
+] as const;
 export type ResultKind = (typeof resultKinds)[number];
 
 /** What of a plan a question rests on. Lengths in mm. */
@@ -79,7 +87,7 @@ const ownResults: Record<DeclaredResponse, readonly ResultKind[]> = {
   grade: [],
   "tape class": ["tape test"],
   "strokes to breakthrough": ["wear test"],
-  value: ["value", "weighing"],
+  value: ["value", "weighing", "finish colour"],
 };
 
 /** After a look no question is declared beforehand any more; a test tells only of its own response. */

@@ -4,6 +4,7 @@
  */
 import { InputError, requirePercent } from "../input-error.ts";
 import type { TapeClass } from "../rating/tape-classes.ts";
+import { requireSamePatches } from "./finish-colour.ts";
 import { requirePlanCorrection } from "./plan-correction.ts";
 import { requirePlan } from "./plan-rules.ts";
 import { isClassOf, scaleEnds, scaleTitles } from "./scale-ends.ts";
@@ -13,6 +14,7 @@ import {
   type Application,
   type Circumstance,
   type Deviation,
+  type FinishColour,
   type FirstRustTime,
   isPercentLook,
   type Look,
@@ -96,8 +98,8 @@ function requireOthersStand(after: TrialRecord, { id, corrects, body }: Observat
 
 function allOf(record: TrialRecord): Observed<ObservationBody>[] {
   const { applications, deviations, putOut, looks, takenDown, standIns } = record;
-  const { tapeTests, firstRustTimes, wearTests, values, weighings, circumstances } = record;
-  const tests = [...tapeTests, ...firstRustTimes, ...wearTests, ...values, ...weighings];
+  const { tapeTests, firstRustTimes, wearTests, values, weighings, finishColours, circumstances } = record;
+  const tests = [...tapeTests, ...firstRustTimes, ...wearTests, ...values, ...weighings, ...finishColours];
   return [...applications, ...deviations, ...putOut, ...looks, ...tests, ...circumstances, ...takenDown, ...standIns];
 }
 
@@ -120,6 +122,7 @@ function requireBody(record: TrialRecord, body: ObservationBody): void {
   if (body.kind === "wear test") requireWearTest(record, body);
   if (body.kind === "value") requireValue(record, body);
   if (body.kind === "weighing") requireWeighing(record, body);
+  if (body.kind === "finish colour") requireFinishColour(record, body);
   if (body.kind === "circumstance") requireCircumstance(record, body);
   if (body.kind === "taken down") requireTakenDown(record, body);
   if (body.kind === "stand-in") requireStandIn(record, body);
@@ -241,6 +244,15 @@ export function requireValue(record: TrialRecord, body: MeasuredValue): void {
     body,
     body.name,
   );
+}
+
+/** Refuses a colour of a coupon that is not there, outside the dates that a test may have, or read by another card. */
+export function requireFinishColour(record: TrialRecord, body: FinishColour): void {
+  requirePlaced(record, body.coupon);
+  requireSamePatches(record, body);
+  // Before it went out the finish has its colour too; after it was lost nobody can see it.
+  const lost = record.takenDown.some((one) => one.body.coupon === body.coupon && one.body.reason === "lost");
+  if (lost) requireNotAfterTakenDown(record, body);
 }
 
 /** Refuses a circumstance that was said of the coupon before. */

@@ -100,9 +100,9 @@ function readAs(question: DeclaredQuestion): string {
     case "strokes to breakthrough":
       return question.place ?? "anywhere";
     case "value": {
-      const { kind, unit, better, ratio, scale, weighed } = question;
+      const { kind, unit, better, ratio, scale, weighed, seen } = question;
       const classes = scale === null ? "" : ` from ${scale.best} (best) to ${scale.worst}`;
-      return `${kind}${classes}${unit === "" ? "" : ` in ${unit}`}, ${better} is better${ratio ? ", as ratios" : ""}${weighed ? `, weighed: ${weighed}` : ""}`;
+      return `${kind}${classes}${unit === "" ? "" : ` in ${unit}`}, ${better} is better${ratio ? ", as ratios" : ""}${weighed ? `, weighed: ${weighed}` : ""}${seen ? `, ${seen.of} of the finish colour, ${seen.state}` : ""}`;
     }
     default:
       return "";

@@ -11,9 +11,9 @@ import type { Plan, TrialRecord } from "./trial-record.ts";
 /** Once a coupon was treated, put out, lost or measured, the lot has been followed: who gets what stays. */
 export function isLotFollowed(record: TrialRecord): boolean {
   const { applications, deviations, putOut, looks, tapeTests, firstRustTimes, wearTests } = record;
-  const { values, weighings, circumstances, takenDown, standIns } = record;
+  const { values, weighings, finishColours, circumstances, takenDown, standIns } = record;
   const done = [applications, deviations, putOut, looks, tapeTests, firstRustTimes, wearTests];
-  return [...done, values, weighings, circumstances, takenDown, standIns].some((all) => all.length > 0);
+  return [...done, values, weighings, finishColours, circumstances, takenDown, standIns].some((all) => all.length > 0);
 }
 
 /** Refuses a correction that would change who got what after something was done, or draw the same lot twice. `record`: before it. */

@@ -1,6 +1,8 @@
 /** What makes a plan whole: every coupon has one place, every treatment a name of its own, every question its answerer. */
 import { InputError } from "../input-error.ts";
 import { type DeclaredQuestion, marginKind, type ValueResponse } from "./declared-question.ts";
+import { sameValue } from "./same-value.ts";
+import { colourUnits } from "./seen-as.ts";
 import type { Plan } from "./trial-record.ts";
 import { weighedUnit } from "./weighed-as.ts";
 
@@ -76,7 +78,7 @@ function requireMargin(argument: string, question: DeclaredQuestion): void {
 
 /** Classes have a scale and nothing else has; one name stands for one kind of value. */
 function requireValueQuestion(questions: Plan["questions"], at: number, question: ValueResponse): void {
-  const { name, kind, scale, ratio, unit, weighed } = question;
+  const { name, kind, scale, ratio, unit, weighed, seen } = question;
   if (kind === "ordinal" ? scale === null || scale.best === scale.worst : scale !== null)
     throw new InputError(`questions[${at}].scale`, scale, "a best and a worst class, of classes only");
   if (ratio && kind !== "continuous")
@@ -87,14 +89,26 @@ function requireValueQuestion(questions: Plan["questions"], at: number, question
       unit,
       `${weighedUnit}, of a measured number: weighings give nothing else`,
     );
+  if (seen !== undefined && (kind !== "continuous" || unit !== colourUnits[seen.of] || weighed !== undefined))
+    throw new InputError(
+      `questions[${at}].unit`,
+      unit,
+      `${colourUnits[seen.of]}, of a measured number: a finish colour gives nothing else`,
+    );
   const other = questions.slice(0, at).find((one) => one.response === "value" && one.name === name);
-  if (other?.response === "value" && (other.kind !== kind || other.unit !== unit || other.weighed !== weighed))
+  if (
+    other?.response === "value" &&
+    (other.kind !== kind || other.unit !== unit || !sameValue(madeOf(other), madeOf(question)))
+  )
     throw new InputError(
       `questions[${at}].name`,
       name,
       `a name of its own; "${name}" is ${other.kind} in "${other.unit}"`,
     );
 }
+
+/** What is weighed or photographed for it, where it is not written down. */
+const madeOf = ({ weighed, seen }: ValueResponse) => ({ weighed, seen });
 
 function quoted(treatments: Plan["treatments"]): string {
   return treatments.map((one) => `"${one.name}"`).join(", ");

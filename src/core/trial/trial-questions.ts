@@ -157,11 +157,13 @@ function assumptionsOf(
   return {
     randomised: record.plan.allocation.how !== "not randomised",
     // A photograph is measured by its colours; only an eye can be led by a name.
-    blind: readings.every(({ body }) => body.blind || isReadByPhoto(body)),
+    blind: readings.every(({ body }) => isReadByPhoto(body) || ("blind" in body && body.blind)),
     declared: !declared.exploratory,
     treatedSeparately: isTreatmentRecorded(record, treatments) ? "recorded" : "assumed",
   };
 }
 
 const isReadByPhoto = (body: Reading["body"]): boolean =>
-  (body.kind === "look" && body.how === "photo") || (body.kind === "tape test" && body.details?.counts === "photo");
+  body.kind === "finish colour" ||
+  (body.kind === "look" && body.how === "photo") ||
+  (body.kind === "tape test" && body.details?.counts === "photo");

@@ -6,11 +6,14 @@
  */
 import { InputError } from "../input-error.ts";
 import type { TapeClass } from "../rating/tape-classes.ts";
+import type { Lab } from "../vision/colour-lab.ts";
+import type { Blotch } from "../vision/finish-colour.ts";
 import type { CouponPlace } from "./coupon-place.ts";
 import type { DeclaredQuestion, WearPlace } from "./declared-question.ts";
 import { markedQuestions, type ResultKind, resultKinds } from "./declared-too-late.ts";
 import { placesAfter } from "./places-after.ts";
 import type { RustScale } from "./scale-ends.ts";
+import type { ColourState } from "./seen-as.ts";
 import type { TapeTestDetails } from "./tape-test.ts";
 import type { WeighedState } from "./weighed-as.ts";
 
@@ -147,6 +150,28 @@ export type Weighing = {
   note: string;
 };
 
+/** What a photograph with the card told of a face's colour. */
+export type ColourReading = {
+  photo: string;
+  /** The face with its blotches outlined. */
+  map: string;
+  method: string;
+  lab: Lab;
+  lightnessSd: number;
+  blotches: Blotch[];
+  /** The card's grey patches in the same photograph, darkest first. */
+  patches: Lab[];
+};
+
+export type FinishColour = {
+  kind: "finish colour";
+  coupon: string;
+  when: When;
+  state: ColourState;
+  reading: ColourReading;
+  note: string;
+};
+
 /** What a table says beside the readings, to be audited for confounding. */
 export type Circumstance = { kind: "circumstance"; coupon: string; name: string; value: string | number };
 
@@ -190,6 +215,7 @@ export type ObservationBody =
   | WearTest
   | MeasuredValue
   | Weighing
+  | FinishColour
   | Circumstance
   | TakenDown
   | StandIn
@@ -230,6 +256,7 @@ export type TrialRecord = {
   wearTests: Observed<WearTest>[];
   values: Observed<MeasuredValue>[];
   weighings: Observed<Weighing>[];
+  finishColours: Observed<FinishColour>[];
   circumstances: Observed<Circumstance>[];
   takenDown: Observed<TakenDown>[];
   standIns: Observed<StandIn>[];
@@ -252,6 +279,7 @@ export const nothingObserved = {
   wearTests: [],
   values: [],
   weighings: [],
+  finishColours: [],
   circumstances: [],
   takenDown: [],
   standIns: [],
@@ -289,6 +317,7 @@ export function trialRecord(trial: { id: string; name: string }, observations: r
     wearTests: only(standing, "wear test"),
     values: only(standing, "value"),
     weighings: only(standing, "weighing"),
+    finishColours: only(standing, "finish colour"),
     circumstances: only(standing, "circumstance"),
     takenDown: only(standing, "taken down"),
     standIns,

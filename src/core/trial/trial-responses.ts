@@ -1,6 +1,7 @@
 /** What a stored trial measured of one declared response, by coupon. */
 import { InputError } from "../input-error.ts";
 import type { DeclaredQuestion, ValueResponse } from "./declared-question.ts";
+import { colourNotes, colourResults } from "./finish-colour.ts";
 import {
   firstRustResponse,
   gradeResponse,
@@ -11,10 +12,12 @@ import {
 import type { LookSeries } from "./look-series.ts";
 import { type RustScale, scaleTitles } from "./scale-ends.ts";
 import { lookPasses } from "./second-pass.ts";
+import type { SeenAs } from "./seen-as.ts";
 import { tapeResponse } from "./tape-responses.ts";
 import { byPlannedDay, trialLookSeries } from "./trial-look-series.ts";
 import { readingOf, trialReadings } from "./trial-readings.ts";
 import type {
+  FinishColour,
   FirstRustTime,
   Look,
   MeasuredValue,
@@ -28,7 +31,7 @@ import { timesResponse, valuesResponse } from "./value-responses.ts";
 import type { WeighedAs } from "./weighed-as.ts";
 import { weighedResults } from "./weighing.ts";
 
-export type Reading = Observed<Look | TapeTest | FirstRustTime | WearTest | MeasuredValue | Weighing>;
+export type Reading = Observed<Look | TapeTest | FirstRustTime | WearTest | MeasuredValue | Weighing | FinishColour>;
 
 /** The observations that a declared response is answered from. */
 export function readingsFor(record: TrialRecord, declared: DeclaredQuestion): Reading[] {
@@ -43,6 +46,7 @@ export function readingsFor(record: TrialRecord, declared: DeclaredQuestion): Re
     case "strokes to breakthrough":
       return record.wearTests.filter(({ body }) => body.place === declared.place);
     case "value":
+      if (declared.seen) return colourResults(record, declared.seen).map((one) => one.from);
       return declared.weighed
         ? weighedResults(record, declared.weighed).flatMap((one) => ("valueGM2" in one ? [one.from] : []))
         : record.values.filter(({ body }) => body.name === declared.name);
@@ -124,12 +128,22 @@ function strokes(
 
 function values(record: TrialRecord, declared: ValueResponse): MeasuredResponse {
   if (declared.weighed) return weighedResponse(record, declared, declared.weighed);
+  if (declared.seen) return colourResponse(record, declared, declared.seen);
   const { plan, values: all } = record;
   const { name, kind, better, scale, ratio, unit } = declared;
   const rows = all.flatMap(({ body }) => (body.name === name ? [body] : []));
   const how = { ratio, detectionLimitPercent: plan.rustThresholdPercent };
   const response = valuesResponse({ rows, response: name, valueKind: kind, better, scale }, how);
   return kind === "continuous" ? { ...response, unit } : response;
+}
+
+/** How dark, how even or how much changed, by photographs with the card. */
+function colourResponse(record: TrialRecord, declared: ValueResponse, seen: SeenAs): MeasuredResponse {
+  const { name, better, ratio, unit } = declared;
+  const rows = colourResults(record, seen);
+  const how = { ratio, detectionLimitPercent: record.plan.rustThresholdPercent };
+  const response = valuesResponse({ rows, response: name, valueKind: "continuous", better, scale: null }, how);
+  return { ...response, unit, notes: [...response.notes, ...colourNotes(record, seen)] };
 }
 
 /** Raw weighings to g/m², coupon by coupon; where a balance cannot tell, the coupon carries nothing, and that is said. */

@@ -17,6 +17,7 @@ import { inverted, mapped, type Point } from "./homography.ts";
 import { linearLight } from "./lab-image.ts";
 import type { MeasuringCard, RectangleMm } from "./measuring-card.ts";
 import type { RgbImage } from "./raster.ts";
+import { srgbByteOf } from "./srgb-byte.ts";
 import { windowImage } from "./window-image.ts";
 
 export type CardLight = {
@@ -39,7 +40,7 @@ const samplesPxPerMm = 1;
 /** Paper is at least this share of the brightest paper near it; the first round must not lose a dim side. */
 const paperShares = [0.55, 0.8, 0.87];
 /** Balanced paper comes out at this light (sRGB 235): a camera's usual white with a little room above. */
-const whiteLight = 0.83;
+export const whiteLight = 0.83;
 const clippedByte = 252;
 
 /** Refuses a card on which hardly any paper is to be seen. `couponPx`: corners of what surely is no paper; a shadow beside it is expected. */
@@ -61,7 +62,7 @@ export function cardLight(photo: RgbImage, found: FoundCard, couponPx: CornersPx
   return {
     fields,
     cardMm: { widthMm: card.widthMm * printScale, heightMm: card.heightMm * printScale },
-    whiteLevel: white.reduce((sum, one) => sum + srgbOf(one), 0) / 3,
+    whiteLevel: white.reduce((sum, one) => sum + srgbByteOf(one), 0) / 3,
     clippedPaperPercent: (100 * kept.filter((one) => one.clipped).length) / kept.length,
     unevenness: Math.max(...corners) / Math.min(...corners),
     shadowPercent:
@@ -166,17 +167,18 @@ function lightOf(field: readonly number[], at: Point): number {
   return Math.exp(terms(at).reduce((sum, term, index) => sum + term * field[index]!, 0));
 }
 
-function srgbOf(light: number): number {
-  const share = Math.min(1, Math.max(0, light));
-  return 255 * (share <= 0.0031308 ? share * 12.92 : 1.055 * share ** (1 / 2.4) - 0.055);
+/** Light of the paper at a place of the card (mm), red, green and blue. */
+export function lightAt({ fields, cardMm }: CardLight, place: Point): [number, number, number] {
+  const [red, green, blue] = fields.map((field) => lightOf(field, unit(cardMm, place)));
+  return [red!, green!, blue!];
 }
 
 function chromaOf([red, green, blue]: readonly [number, number, number]): number {
-  return labFromSrgb({ red: srgbOf(red), green: srgbOf(green), blue: srgbOf(blue) }).chroma;
+  return labFromSrgb({ red: srgbByteOf(red), green: srgbByteOf(green), blue: srgbByteOf(blue) }).chroma;
 }
 
 const gainSteps = 4096;
-const encoded = Uint8Array.from({ length: gainSteps + 1 }, (_, step) => Math.round(srgbOf(step / gainSteps)));
+const encoded = Uint8Array.from({ length: gainSteps + 1 }, (_, step) => Math.round(srgbByteOf(step / gainSteps)));
 
 /**
  * A picture (of the card's plane or one above it) in even, neutral light: paper becomes white everywhere. A new picture.

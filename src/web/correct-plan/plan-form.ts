@@ -57,9 +57,19 @@ function askedOf(question: DeclaredQuestion): AskedForm {
   if (question.response === "grade") return { ...asked, scale: question.scale };
   if (question.response === "strokes to breakthrough") return { ...asked, place: question.place ?? asked.place };
   if (question.response !== "value") return asked;
-  const { name, kind, unit, better, ratio, scale, weighed = "typed" } = question;
+  const { name, kind, unit, better, ratio, scale, weighed, seen } = question;
   const ends = scale === null ? {} : { best: String(scale.best), worst: String(scale.worst) };
-  return { ...asked, name, kind, unit, better, ratio, weighed, ...ends };
+  return {
+    ...asked,
+    name,
+    kind,
+    unit,
+    better,
+    ratio,
+    weighed: weighed ?? seen?.of ?? "typed",
+    state: seen?.state ?? asked.state,
+    ...ends,
+  };
 }
 
 export type Correcting = {

@@ -1,7 +1,13 @@
 /** What will be compared, as it is typed, and its way to a declared question. */
-import type { DeclaredQuestion, DeclaredResponse, WearPlace } from "../../core/trial/declared-question.ts";
+import type {
+  DeclaredQuestion,
+  DeclaredResponse,
+  ValueResponse,
+  WearPlace,
+} from "../../core/trial/declared-question.ts";
 import { knownResponses, type ValueKind } from "../../core/trial/declared-question.ts";
 import type { RustScale } from "../../core/trial/scale-ends.ts";
+import { type ColourMeasure, type ColourState, colourMeasures, colourUnits } from "../../core/trial/seen-as.ts";
 import { type WeighedAs, weighedUnit } from "../../core/trial/weighed-as.ts";
 import { askedText } from "../text/asked.ts";
 
@@ -22,7 +28,9 @@ export type AskedForm = {
   ratio: boolean;
   best: string;
   worst: string;
-  weighed: WeighedAs | "typed";
+  weighed: WeighedAs | ColourMeasure | "typed";
+  /** Of a finish colour. */
+  state: ColourState;
 };
 
 export const blankAsked = (response: DeclaredResponse): AskedForm => ({
@@ -41,6 +49,7 @@ export const blankAsked = (response: DeclaredResponse): AskedForm => ({
   best: "5",
   worst: "0",
   weighed: "typed",
+  state: "dry and wiped",
 });
 
 export const startAsked = (): AskedForm[] => [...knownResponses, "value" as const].map(blankAsked);
@@ -67,7 +76,8 @@ export function declaredOf(form: AskedForm, { numberAt, refuse }: FieldReader): 
     case "strokes to breakthrough":
       return { response, family, margin, atDay: null, place: form.place };
     case "value": {
-      const { kind, better, unit, ratio, best, worst, weighed } = form;
+      const { kind, better, unit, ratio, best, worst } = form;
+      const made = kind === "continuous" ? madeOf(form) : {};
       const name = form.name.trim();
       if (name === "") refuse("/name", askedText.needsName);
       const scale =
@@ -81,13 +91,23 @@ export function declaredOf(form: AskedForm, { numberAt, refuse }: FieldReader): 
         kind,
         // Yes is the good outcome; of classes the scale says which end is.
         better: kind === "binary" ? "higher" : scale ? (scale.best > scale.worst ? "higher" : "lower") : better,
-        unit: kind !== "continuous" ? "" : weighed === "typed" ? unit.trim() : weighedUnit,
+        unit:
+          kind !== "continuous" ? "" : made.weighed ? weighedUnit : made.seen ? colourUnits[made.seen.of] : unit.trim(),
         ratio: kind === "continuous" && ratio,
         scale,
-        ...(kind === "continuous" && weighed !== "typed" ? { weighed } : {}),
+        ...made,
       };
     }
     default:
       return { response, family, margin, atDay: null };
   }
 }
+
+/** Weighed, photographed, or (neither) written down. */
+function madeOf({ weighed, state }: AskedForm): Pick<ValueResponse, "weighed" | "seen"> {
+  if (weighed === "typed") return {};
+  return isColourMeasure(weighed) ? { seen: { of: weighed, state } } : { weighed };
+}
+
+export const isColourMeasure = (one: AskedForm["weighed"]): one is ColourMeasure =>
+  colourMeasures.some((measure) => measure === one);

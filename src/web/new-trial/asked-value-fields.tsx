@@ -1,8 +1,10 @@
 /** A value under a name of the user's own: what it is, in what, and which way is better. */
+import { colourMeasures, colourStates } from "../../core/trial/seen-as.ts";
 import { weighedAs } from "../../core/trial/weighed-as.ts";
 import { ChoiceField, NumberField, TextField, TickField } from "../parts/field.tsx";
 import { askedText as text } from "../text/asked.ts";
-import type { AskedForm } from "./asked-form.ts";
+import { finishColourText } from "../text/finish-colour.ts";
+import { type AskedForm, isColourMeasure } from "./asked-form.ts";
 
 export function AskedValueFields({
   question,
@@ -13,7 +15,7 @@ export function AskedValueFields({
   onChange: (part: Partial<AskedForm>) => void;
   errorAt: (inner: string) => string | null;
 }) {
-  const { name, kind, unit, better, ratio, best, worst, weighed } = question;
+  const { name, kind, unit, better, ratio, best, worst, weighed, state } = question;
   return (
     <>
       <TextField
@@ -37,8 +39,20 @@ export function AskedValueFields({
           label={text.weighed}
           hint={weighed === "stripping" ? text.stripping : undefined}
           value={weighed}
-          choices={(["typed", ...weighedAs] as const).map((value) => ({ value, label: text.weighedAs[value] }))}
+          choices={(["typed", ...weighedAs, ...colourMeasures] as const).map((value) => ({
+            value,
+            label: text.weighedAs[value],
+          }))}
           onChoose={(chosen) => onChange({ weighed: chosen })}
+        />
+      )}
+      {kind === "continuous" && isColourMeasure(weighed) && (
+        <ChoiceField
+          label={text.state}
+          hint={finishColourText.stateHint}
+          value={state}
+          choices={colourStates.map((value) => ({ value, label: finishColourText.states[value] }))}
+          onChoose={(chosen) => onChange({ state: chosen })}
         />
       )}
       {kind === "continuous" && weighed === "typed" && (

@@ -2,6 +2,7 @@
 import type { DeclaredQuestion, DeclaredResponse, WearPlace } from "../../core/trial/declared-question.ts";
 import { marginKind, type ValueKind } from "../../core/trial/declared-question.ts";
 import { type RustScale, scaleTitles } from "../../core/trial/scale-ends.ts";
+import type { ColourMeasure } from "../../core/trial/seen-as.ts";
 import type { WeighedAs } from "../../core/trial/weighed-as.ts";
 import { capital } from "../../report/figures/figure-text.ts";
 import { counted } from "./parts.ts";
@@ -58,7 +59,11 @@ export const askedText = {
     "oil taken up": "weighed: oil taken up",
     "oil after wiping": "weighed: oil left after wiping",
     "oil after days": "weighed: oil left after days of drip",
-  } satisfies Record<WeighedAs | "typed", string>,
+    lightness: "photographed: how dark the finish is",
+    unevenness: "photographed: how uneven the finish is",
+    change: "photographed: how much its colour changed",
+  } satisfies Record<WeighedAs | ColourMeasure | "typed", string>,
+  state: "Photographed while it is",
   stripping:
     "The standard stripper holds chromium(VI), which causes cancer: send the coupons out to a laboratory, or skip it and weigh the gain.",
   better: "Better is",

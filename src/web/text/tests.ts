@@ -77,7 +77,7 @@ export const testsText = {
 export const valuesAsked = (questions: readonly DeclaredQuestion[]): ValueResponse[] => {
   const named = new Map(
     questions.flatMap((one) =>
-      one.response === "value" && one.weighed === undefined ? [[one.name, one] as const] : [],
+      one.response === "value" && one.weighed === undefined && one.seen === undefined ? [[one.name, one] as const] : [],
     ),
   );
   return [...named.values()];

@@ -1,6 +1,7 @@
 /** Tests on coupons: tape, wear, values of the user's own; what was written down, and the forms for another. */
 import { lazy, type ReactNode, Suspense } from "react";
 import type { ObservationBody, Observed, TrialRecord } from "../../core/trial/trial-record.ts";
+import { finishColourText } from "../text/finish-colour.ts";
 import { testsText as text, valuesAsked } from "../text/tests.ts";
 import { weighingText } from "../text/weighing.ts";
 import { FirstRustForm } from "./first-rust-form.tsx";
@@ -11,10 +12,13 @@ import { WearTestForm } from "./wear-test-form.tsx";
 import { WeighingCorrection } from "./weighing-correction.tsx";
 import { WeighingSheet, weighedQuestions } from "./weighing-sheet.tsx";
 
+const FinishColourForm = lazy(async () => ({
+  default: (await import("../inspect/finish-colour-form.tsx")).FinishColourForm,
+}));
 const TapeTestForm = lazy(async () => ({ default: (await import("../inspect/tape-test-form.tsx")).TapeTestForm }));
 
 export function TestsStage({ record }: { record: TrialRecord }) {
-  const { tapeTests, wearTests, values, weighings, firstRustTimes, plan } = record;
+  const { tapeTests, wearTests, values, weighings, finishColours, firstRustTimes, plan } = record;
   const asked = valuesAsked(plan.questions);
   const names = [...new Set([...asked.map(({ name }) => name), ...values.map(({ body }) => body.name)])];
   const wears = wearTests.length > 0 || plan.questions.some((one) => one.response === "strokes to breakthrough");
@@ -57,6 +61,17 @@ export function TestsStage({ record }: { record: TrialRecord }) {
       />
       <Written
         record={record}
+        title={finishColourText.title}
+        tests={finishColours}
+        said={(body) => finishColourText.row(body, plan.couponSize)}
+        form={(one, onWritten) => (
+          <Suspense>
+            <FinishColourForm record={record} corrects={one} onWritten={onWritten} />
+          </Suspense>
+        )}
+      />
+      <Written
+        record={record}
         title={text.firstRust}
         tests={firstRustTimes}
         said={text.firstRustRow}
@@ -77,6 +92,11 @@ export function TestsStage({ record }: { record: TrialRecord }) {
           <WeighingSheet record={record} />
         </More>
       )}
+      <More label={finishColourText.open}>
+        <Suspense>
+          <FinishColourForm record={record} />
+        </Suspense>
+      </More>
       {asked.length > 0 && (
         <More label={text.addValue}>
           <ValueForm record={record} />

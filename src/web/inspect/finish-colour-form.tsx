@@ -1,0 +1,218 @@
+/** The finish colour of one coupon: a photograph on the card, read at once, kept when it looks right. */
+import { useMutation } from "@tanstack/react-query";
+import { type ReactNode, useState } from "react";
+import { colourReadingAnswer, colourReadingRequest } from "../../api/finish-colour.ts";
+import { type Photo, photo as photoSchema } from "../../api/photo.ts";
+import { type ColourState, colourStates } from "../../core/trial/seen-as.ts";
+import type { ColourReading, FinishColour, Observed, TrialRecord } from "../../core/trial/trial-record.ts";
+import { finishText } from "../../report/finish-text.ts";
+import { todayDate } from "../parts/clock.ts";
+import { LongTextField } from "../parts/field.tsx";
+import { Trouble } from "../parts/trouble.tsx";
+import { ask, json } from "../shop/ask.ts";
+import { finishColourText as text } from "../text/finish-colour.ts";
+import { testsText } from "../text/tests.ts";
+import { CouponAndDate } from "../trial/bench-test-fields.tsx";
+import { type FormFields, ObserveForm, type ObserveFormProps } from "../trial/observe-form.tsx";
+import { typedTestDate, undatedOr } from "../trial/test-date.ts";
+import { type Corners, startCorners } from "./corner-geometry.ts";
+import { CornerPicker } from "./corner-picker.tsx";
+import { pictureUrl } from "./measuring.ts";
+import { sendPhoto } from "./send-photo.ts";
+import "./inspect.css";
+
+type Form = {
+  coupon: string;
+  date: string;
+  note: string;
+  knew: boolean;
+  state: ColourState;
+  photo: Photo | null;
+  /** Null: the card shows where the coupon lies. */
+  corners: Corners | null;
+  reading: ColourReading | null;
+};
+const shown = ["coupon", "when", "reading", "note"] as const;
+type Field = (typeof shown)[number];
+
+export function FinishColourForm({ record, corrects = null, onWritten }: ObserveFormProps<FinishColour>) {
+  return (
+    <>
+      <p>{text.sentence}</p>
+      <ObserveForm
+        trialId={record.id}
+        about="finish colour"
+        corrects={corrects}
+        start={() => startingForm(corrects)}
+        fill={(form) => {
+          const when = undatedOr(form.date, corrects?.body);
+          if (form.coupon === "" || when === "missing" || when === null || form.reading === null)
+            return {
+              missing: {
+                coupon: form.coupon === "" && testsText.needsCoupon,
+                when: (when === "missing" || when === null) && testsText.needsDate,
+                reading: form.reading === null && text.needsReading,
+              },
+            };
+          const { coupon, state, reading, note } = form;
+          return { bodies: [{ kind: "finish colour", coupon, when, state, reading, note: note.trim() }] };
+        }}
+        shown={shown}
+        fields={(drawn) => <ColourFields record={record} {...drawn} />}
+        submit={text.keep}
+        onWritten={onWritten}
+      />
+    </>
+  );
+}
+
+function startingForm(corrects: Observed<FinishColour> | null): Form {
+  const begun = { knew: false, photo: null, corners: null };
+  if (corrects === null)
+    return { ...begun, coupon: "", date: todayDate(), note: "", state: "dry and wiped", reading: null };
+  const { coupon, when, note, state, reading } = corrects.body;
+  return { ...begun, coupon, date: typedTestDate(when), note, state, reading };
+}
+
+function ColourFields(drawn: { record: TrialRecord } & FormFields<Form, Field>) {
+  const { record, form, change, errorAt } = drawn;
+  return (
+    <>
+      <div className="fields">
+        <CouponAndDate {...drawn} />
+      </div>
+      <fieldset className="either">
+        <legend>{text.state}</legend>
+        {colourStates.map((state) => (
+          <label key={state}>
+            <input type="radio" name="colour-state" checked={form.state === state} onChange={() => change({ state })} />
+            <span>{text.states[state]}</span>
+          </label>
+        ))}
+        <p className="hint">{text.stateHint}</p>
+      </fieldset>
+      <ColourPhoto record={record} form={form} change={change} />
+      {form.reading && <ReadColour reading={form.reading} size={record.plan.couponSize} />}
+      {errorAt("reading") && <p className="wrong">{errorAt("reading")}</p>}
+      <LongTextField
+        label={testsText.note}
+        rows={2}
+        value={form.note}
+        onType={(note) => change({ note })}
+        error={errorAt("note")}
+      />
+    </>
+  );
+}
+
+function ColourPhoto({
+  record,
+  form,
+  change,
+}: { record: TrialRecord } & Pick<FormFields<Form, Field>, "form" | "change">) {
+  const { couponSize, edgeBandMm } = record.plan;
+  const [share, setShare] = useState<number | null>(null);
+  const read = useMutation({
+    mutationFn: ({ photo, corners }: { photo: Photo; corners: Corners | null }) =>
+      ask(
+        colourReadingAnswer,
+        "/api/colour-readings",
+        json(
+          "POST",
+          colourReadingRequest.parse({
+            photo: photo.hash,
+            cornersPx: corners,
+            sizeMm: { lengthMm: couponSize.lengthMm, widthMm: couponSize.widthMm },
+            edgeBandMm,
+            thicknessMm: couponSize.thicknessMm,
+          }),
+        ),
+      ),
+    onSuccess: (answer, { photo, corners }) => {
+      if (answer.read) return change({ reading: answer.reading });
+      change({ corners: answer.cornersPx ?? corners ?? startCorners(photo, couponSize) });
+    },
+  });
+  const take = useMutation({
+    mutationFn: async (file: File) =>
+      photoSchema.parse(await sendPhoto({ file, progress: setShare, signal: new AbortController().signal })),
+    onSuccess: (photo) => {
+      change({ photo, corners: null, reading: null });
+      read.mutate({ photo, corners: null });
+    },
+    onSettled: () => setShare(null),
+  });
+  const { photo, corners, reading } = form;
+  return (
+    <section>
+      <Trouble error={take.error ?? read.error} />
+      {share !== null && <progress value={share} max={1} aria-label={text.take} />}
+      {read.isPending && <p aria-live="polite">{text.reading}</p>}
+      {read.data?.read === false && <p className="wrong">{read.data.sentence}</p>}
+      {photo && corners && reading === null && (
+        <>
+          <p className="hint">{text.corners}</p>
+          <CornerPicker photo={photo} corners={corners} onChange={(moved) => change({ corners: moved })} />
+          <div className="actions">
+            <button
+              type="button"
+              className="wet"
+              disabled={read.isPending}
+              onClick={() => read.mutate({ photo, corners })}
+            >
+              {text.read}
+            </button>
+          </div>
+        </>
+      )}
+      <TakePhoto onTake={(file) => take.mutate(file)}>{photo || reading ? text.another : text.take}</TakePhoto>
+    </section>
+  );
+}
+
+function TakePhoto({ onTake, children }: { onTake: (file: File) => void; children: ReactNode }) {
+  return (
+    <label className="button wet">
+      {children}
+      <input
+        type="file"
+        accept="image/*"
+        capture="environment"
+        className="sr-only"
+        onChange={(event) => {
+          const file = event.target.files?.[0];
+          event.target.value = "";
+          if (file) onTake(file);
+        }}
+      />
+    </label>
+  );
+}
+
+function ReadColour({ reading, size }: { reading: ColourReading; size: { lengthMm: number; widthMm: number } }) {
+  const { lab, blotches, map } = reading;
+  return (
+    <section aria-live="polite">
+      <p className="sentence">
+        <span
+          className="swatch"
+          aria-hidden="true"
+          style={{ background: `lab(${lab.lStar.toFixed(1)}% ${lab.aStar.toFixed(1)} ${lab.bStar.toFixed(1)})` }}
+        />
+        {finishText(reading, size)}.
+      </p>
+      <img className="tape-overlay" src={pictureUrl(map)} alt={text.mapAlt} />
+      {blotches.length > 0 && (
+        <details className="more">
+          <summary>{text.mapLabel}</summary>
+          <ul>
+            {blotches.map(({ xMm, yMm, deltaE, areaMm2, lighter }) => (
+              <li key={`${xMm} ${yMm}`}>{text.blotch(deltaE, areaMm2, lighter)}</li>
+            ))}
+          </ul>
+        </details>
+      )}
+      <p className="hint">{text.trust}</p>
+    </section>
+  );
+}

@@ -1,0 +1,31 @@
+/** Words of the finish colour. */
+import type { ColourState } from "../../core/trial/seen-as.ts";
+import type { FinishColour } from "../../core/trial/trial-record.ts";
+import { finishText } from "../../report/finish-text.ts";
+import { onWhen } from "./parts.ts";
+
+export const finishColourText = {
+  open: "Read a finish colour",
+  title: "Finish colours",
+  sentence:
+    "How dark the finish is, how even, and where it differs. Lay the coupon on the measuring card, in soft light from above and without flash.",
+  state: "The coupon is",
+  states: { "dry and wiped": "dry and wiped", oiled: "oiled", wet: "wet" } satisfies Record<ColourState, string>,
+  stateHint: "Oil and water make steel darker: only readings in the same state are compared.",
+  date: "Date",
+  take: "Photograph it on the card",
+  another: "Another photograph",
+  reading: "Reading the colour",
+  corners: "Rings 1 to 4 onto the coupon's corners, clockwise from the top left as its number reads.",
+  read: "Read the colour",
+  needsReading: "Photograph the coupon on the card first.",
+  keep: "Keep this colour",
+  mapAlt: "The face, patches that differ outlined",
+  mapLabel: "Where it differs",
+  blotch: (deltaE: number, areaMm2: number, lighter: boolean) =>
+    `${(areaMm2 / 100).toFixed(1)} cm² ${lighter ? "lighter" : "darker"} than the rest, by ΔE00 ${deltaE.toFixed(1)} (about 1 is just visible side by side).`,
+  trust:
+    "L* runs from 0 (black) to 100 (white), as this camera shows it beside the card's paper. Two photographs are set to one scale by the card's grey patches; rust on the face counts as its colour.",
+  row: ({ coupon, state, reading, when }: FinishColour, size: { lengthMm: number; widthMm: number }) =>
+    `Coupon ${coupon}: ${finishText(reading, size)}; ${state}, ${onWhen(when)}`,
+} as const;
