@@ -56,7 +56,7 @@ function blotchText(blotches: readonly Blotch[], size: Size): string {
 const sideOf = ({ lighter }: Blotch) => (lighter ? "lighter" : "darker");
 
 /** In thirds, as the number reads. */
-function placeOf({ xMm, yMm }: Blotch, { lengthMm, widthMm }: Size): string {
+export function placeOf({ xMm, yMm }: Pick<Blotch, "xMm" | "yMm">, { lengthMm, widthMm }: Size): string {
   const across = ["left", "", "right"][Math.min(2, Math.floor((3 * xMm) / lengthMm))]!;
   const down = ["top", "", "bottom"][Math.min(2, Math.floor((3 * yMm) / widthMm))]!;
   if (across === "" && down === "") return "in the middle";

@@ -5,7 +5,7 @@ import { colourReadingAnswer, colourReadingRequest } from "../../api/finish-colo
 import { type Photo, photo as photoSchema } from "../../api/photo.ts";
 import { type ColourState, colourStates } from "../../core/trial/seen-as.ts";
 import type { ColourReading, FinishColour, Observed, TrialRecord } from "../../core/trial/trial-record.ts";
-import { finishText } from "../../report/finish-text.ts";
+import { finishText, placeOf } from "../../report/finish-text.ts";
 import { todayDate } from "../parts/clock.ts";
 import { LongTextField } from "../parts/field.tsx";
 import { Trouble } from "../parts/trouble.tsx";
@@ -165,14 +165,16 @@ function ColourPhoto({
           </div>
         </>
       )}
-      <TakePhoto onTake={(file) => take.mutate(file)}>{photo || reading ? text.another : text.take}</TakePhoto>
+      <TakePhoto first={!photo && !reading} onTake={(file) => take.mutate(file)}>
+        {photo || reading ? text.another : text.take}
+      </TakePhoto>
     </section>
   );
 }
 
-function TakePhoto({ onTake, children }: { onTake: (file: File) => void; children: ReactNode }) {
+function TakePhoto({ first, onTake, children }: { first: boolean; onTake: (file: File) => void; children: ReactNode }) {
   return (
-    <label className="button wet">
+    <label className={first ? "button wet" : "button second wet"}>
       {children}
       <input
         type="file"
@@ -189,6 +191,8 @@ function TakePhoto({ onTake, children }: { onTake: (file: File) => void; childre
   );
 }
 
+const sentenceOf = (words: string) => `${words[0]!.toUpperCase()}${words.slice(1)}.`;
+
 function ReadColour({ reading, size }: { reading: ColourReading; size: { lengthMm: number; widthMm: number } }) {
   const { lab, blotches, map } = reading;
   return (
@@ -199,7 +203,7 @@ function ReadColour({ reading, size }: { reading: ColourReading; size: { lengthM
           aria-hidden="true"
           style={{ background: `lab(${lab.lStar.toFixed(1)}% ${lab.aStar.toFixed(1)} ${lab.bStar.toFixed(1)})` }}
         />
-        {finishText(reading, size)}.
+        {sentenceOf(finishText(reading, size))}
       </p>
       <img className="tape-overlay" src={pictureUrl(map)} alt={text.mapAlt} />
       {blotches.length > 0 && (
@@ -207,7 +211,7 @@ function ReadColour({ reading, size }: { reading: ColourReading; size: { lengthM
           <summary>{text.mapLabel}</summary>
           <ul>
             {blotches.map(({ xMm, yMm, deltaE, areaMm2, lighter }) => (
-              <li key={`${xMm} ${yMm}`}>{text.blotch(deltaE, areaMm2, lighter)}</li>
+              <li key={`${xMm} ${yMm}`}>{text.blotch(placeOf({ xMm, yMm }, size), { deltaE, areaMm2, lighter })}</li>
             ))}
           </ul>
         </details>

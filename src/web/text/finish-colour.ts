@@ -22,8 +22,8 @@ export const finishColourText = {
   keep: "Keep this colour",
   mapAlt: "The face, patches that differ outlined",
   mapLabel: "Where it differs",
-  blotch: (deltaE: number, areaMm2: number, lighter: boolean) =>
-    `${(areaMm2 / 100).toFixed(1)} cm² ${lighter ? "lighter" : "darker"} than the rest, by ΔE00 ${deltaE.toFixed(1)} (about 1 is just visible side by side).`,
+  blotch: (place: string, { deltaE, areaMm2, lighter }: { deltaE: number; areaMm2: number; lighter: boolean }) =>
+    `${place[0]!.toUpperCase()}${place.slice(1)}: ${(areaMm2 / 100).toFixed(1)} cm² ${lighter ? "lighter" : "darker"} than the rest, by ΔE00 ${deltaE.toFixed(1)} (about 1 is just visible side by side).`,
   trust:
     "L* runs from 0 (black) to 100 (white), as this camera shows it beside the card's paper. Two photographs are set to one scale by the card's grey patches; rust on the face counts as its colour.",
   row: ({ coupon, state, reading, when }: FinishColour, size: { lengthMm: number; widthMm: number }) =>
