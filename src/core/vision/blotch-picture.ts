@@ -1,4 +1,10 @@
-/** A coupon's picture with its blotches outlined. Units: px; sRGB bytes. */
+/**
+ * A coupon's picture with its blotches outlined.
+ *
+ * Units    px; sRGB bytes
+ * Source   our own
+ * Status   common practice
+ */
 import type { FaceRectangle } from "./assessed-face.ts";
 import type { FaceColour } from "./finish-colour.ts";
 import type { RgbImage } from "./raster.ts";

@@ -33,7 +33,6 @@ const glintByte = 250;
 /**
  * Mean colour, evenness and blotches of a face.
  *
- * Method   colour.faceColour
  * Formula  mean CIELAB of cells of 2.5 mm; unevenness = standard deviation of their L*; a blotch = two or more touching cells that differ
  *          from the median colour by CIEDE2000 above 3 and above 3 times the median difference, all lighter or all darker
  * Units    CIELAB (D65), mm from the coupon's top left, mm²

@@ -5,7 +5,6 @@ import type { Lab } from "./colour-lab.ts";
 /**
  * The colour as the other photograph would have shown it.
  *
- * Method   colour.onScaleOf
  * Formula  the patches' differences in L*, a*, b* between both photographs, drawn straight between neighbouring patches over L*, level beyond them
  * Units    CIELAB
  * Source   our own
