@@ -3,6 +3,7 @@ import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { builtServer, foundBrowser, openBrowser, openPage } from "./page-browser.ts";
 import { temporaryFolder } from "./temporary-folder.ts";
+import { takeMany } from "./walk-batch.ts";
 import { compareFaces } from "./walk-faces.ts";
 import { leavePlacesOut } from "./walk-leave-out.ts";
 import { teachByStrokes } from "./walk-teach.ts";
@@ -27,6 +28,8 @@ describe.runIf(foundBrowser.advice === null)("photographs in the page", () => {
     ["the reading is taught, on a desk by day", desk, teachByStrokes],
     ["faces are compared, on a phone at night", phone, compareFaces],
     ["faces are compared, on a desk by day", desk, compareFaces],
+    ["many photographs at once, on a phone at night", phone, takeMany],
+    ["many photographs at once, on a desk by day", desk, takeMany],
   ])("%s", { timeout: 120_000 }, async (_what, screen, walk) => {
     const server = await builtServer(await temporaryFolder());
     const { context, page, faults, looked } = await openPage(browser, screen);

@@ -10,8 +10,17 @@ export const daysAgo = (days: number) => new Date(Date.now() - days * 86_400_000
 
 export const photoPlan = { ...shedDraft.draft, couponSize: { lengthMm: 100, widthMm: 60, thicknessMm: 3 } };
 
-/** A coupon on its card, as a JPEG; 0: clean. */
-export async function cardPhoto(rustedPercent: number, seed = 3): Promise<Buffer> {
+const rendered = new Map<string, Promise<Buffer>>();
+
+/** A coupon on its card, as a JPEG; 0: clean. Rendering one takes seconds, so each is made once. */
+export function cardPhoto(rustedPercent: number, seed = 3): Promise<Buffer> {
+  const key = `${rustedPercent} ${seed}`;
+  const made = rendered.get(key) ?? renderedPhoto(rustedPercent, seed);
+  rendered.set(key, made);
+  return made;
+}
+
+async function renderedPhoto(rustedPercent: number, seed: number): Promise<Buffer> {
   const coupon =
     rustedPercent === 0
       ? cleanCoupon("phosphate dry")

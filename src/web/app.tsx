@@ -29,6 +29,7 @@ const ReadingPage = lazy(async () => ({ default: (await import("./reading/readin
 const TeachPage = lazy(async () => ({ default: (await import("./reading/teach-page.tsx")).TeachPage }));
 const FacePage = lazy(async () => ({ default: (await import("./faces/face-page.tsx")).FacePage }));
 const FacesPage = lazy(async () => ({ default: (await import("./faces/faces-page.tsx")).FacesPage }));
+const BatchPage = lazy(async () => ({ default: (await import("./batch/batch-page.tsx")).BatchPage }));
 const InspectScreen = lazy(async () => ({ default: (await import("./inspect/inspect-screen.tsx")).InspectScreen }));
 const SharingPage = lazy(async () => ({ default: (await import("./sharing/sharing-page.tsx")).SharingPage }));
 const PairPage = lazy(async () => ({ default: (await import("./sharing/pair-page.tsx")).PairPage }));
@@ -84,6 +85,7 @@ function Shop() {
               <Route path="/trials/:id/coupons/:coupon">
                 {({ id, coupon }) => <FacePage key={coupon} id={id} coupon={coupon} />}
               </Route>
+              <Route path="/trials/:id/photographs">{({ id }) => <BatchPage key={id} id={id} />}</Route>
               <Route path="/trials/:id/faces">{({ id }) => <FacesPage key={id} id={id} />}</Route>
               <Route path="/trials/:id">{({ id }) => <TrialPage key={id} id={id} />}</Route>
               <Route path="/card/:trial?">{({ trial }) => <CardPage key={trial} trial={trial} />}</Route>

@@ -10,7 +10,8 @@ import { startCorners } from "./corner-geometry.ts";
 import { CornersStep } from "./corners-step.tsx";
 import { FixArea } from "./fix-area.tsx";
 import type { InspectedFace } from "./inspected-face.ts";
-import { type Inspection, type Reads, useInspection } from "./inspection-state.ts";
+import { type Inspection, useInspection } from "./inspection-state.ts";
+import { keepReads, readsOfTrial } from "./kept-reads-of-trial.ts";
 import { LeaveOut } from "./leave-out.tsx";
 import { sizeAsRead, useMeasurement } from "./measuring.ts";
 import { PictureStep } from "./picture-step.tsx";
@@ -52,7 +53,7 @@ export function FaceInspection(props: { face: InspectedFace; isLast: boolean; on
         <SurfaceStep
           photo={state.photo}
           face={face}
-          reads={readsOf(face)}
+          reads={readsOfTrial(face.trial)}
           known={isDryRound(face)}
           onDry={() => keep(dryKey(face), true)}
           byHand={() => go(cornersByHand(face, state.photo))}
@@ -67,7 +68,7 @@ export function FaceInspection(props: { face: InspectedFace; isLast: boolean; on
           state={state}
           face={face}
           go={(next) => {
-            if (next.step === "corners") keep(readsKey(face), next.reads);
+            if (next.step === "corners") keepReads(face.trial, next.reads);
             go(next);
           }}
         />
@@ -83,17 +84,12 @@ export function FaceInspection(props: { face: InspectedFace; isLast: boolean; on
   }
 }
 
-/** Coupons of one trial carry their number the same way round. */
-const readsKey = (face: InspectedFace) => `number reads ${face.trial}`;
-
-const readsOf = (face: InspectedFace): Reads => (readKept(readsKey(face)) === "across" ? "across" : "along");
-
 /** "Dry and wiped" is asked once for all coupons of a day. */
 const dryKey = (face: InspectedFace) => `dry round ${face.trial} ${face.date}`;
 const isDryRound = (face: InspectedFace) => readKept(dryKey(face)) === true;
 
 function cornersByHand(face: InspectedFace, photo: Photo, refusal?: PhotoRefusal): Inspection {
-  const reads = readsOf(face);
+  const reads = readsOfTrial(face.trial);
   const corners = refusal?.cornersPx ?? startCorners(photo, sizeAsRead(face.plan.couponSize, reads));
   return { step: "corners", photo, reads, corners, ...(refusal ? { note: refusal.sentence } : {}) };
 }

@@ -197,6 +197,7 @@ export const trialText = {
   },
   looks: {
     look: "Look at the coupons",
+    batch: "Many photographs at once",
     faces: "All faces side by side",
     reading: "How these photographs are read",
     blind: "Until the trial is closed this section shows numbers only, in a shuffled order.",

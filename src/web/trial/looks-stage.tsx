@@ -23,6 +23,9 @@ export function LooksStage({ record, measurements }: { record: TrialRecord; meas
           <Link href={`/trials/${record.id}/inspect`} className="button wet">
             {text.look}
           </Link>
+          <Link href={`/trials/${record.id}/photographs`} className="button second">
+            {text.batch}
+          </Link>
         </div>
       )}
       {vanished.length > 0 && (

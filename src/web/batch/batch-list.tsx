@@ -1,0 +1,115 @@
+/** Every chosen photograph with its coupon and what became of it. */
+import { Link } from "wouter";
+import { doubtInWords } from "../../report/figures/doubt-text.ts";
+import { percentText } from "../../report/figures/number-text.ts";
+import { pictureUrl } from "../inspect/measuring.ts";
+import { batchText as text } from "../text/batch.ts";
+import { type BatchRow, isUnderWay, rowFault } from "./batch-rows.ts";
+
+type Listed = {
+  trial: string;
+  rows: BatchRow[];
+  coupons: readonly string[];
+  onChange: (id: string, part: Partial<BatchRow>) => void;
+};
+
+export function BatchList({ trial, rows, coupons, onChange }: Listed) {
+  return (
+    <ol className="bare batch-list">
+      {rows.map((row) => (
+        <li key={row.id} className={row.isLeftOut ? "batch-row batch-left-out" : "batch-row"}>
+          <CouponChoice row={row} coupons={coupons} fault={rowFault(row, rows)} onChange={onChange} />
+          <Outcome trial={trial} row={row} onChange={onChange} />
+        </li>
+      ))}
+    </ol>
+  );
+}
+
+function CouponChoice(props: {
+  row: BatchRow;
+  coupons: readonly string[];
+  fault: ReturnType<typeof rowFault>;
+  onChange: Listed["onChange"];
+}) {
+  const { row, coupons, fault, onChange } = props;
+  const { id, file, coupon, isLeftOut, state } = row;
+  const isSettled = state.is !== "chosen" && state.is !== "failed";
+  return (
+    <div className="batch-coupon">
+      {isSettled ? (
+        <b className="batch-number">{coupon}</b>
+      ) : (
+        <select
+          aria-label={text.coupon(file.name)}
+          aria-invalid={fault !== null || undefined}
+          value={coupon ?? ""}
+          disabled={isLeftOut}
+          onChange={(event) => onChange(id, { coupon: event.target.value === "" ? null : event.target.value })}
+        >
+          <option value="">{text.none}</option>
+          {coupons.map((one) => (
+            <option key={one} value={one}>
+              {one}
+            </option>
+          ))}
+        </select>
+      )}
+      <span className="batch-file">{file.name}</span>
+      {fault && <small className="wrong">{text.faults[fault]}</small>}
+      {isLeftOut && <small>{text.leftOut}</small>}
+      {!isSettled && (
+        <button type="button" className="quiet" onClick={() => onChange(id, { isLeftOut: !isLeftOut })}>
+          {isLeftOut ? text.takeIn : text.leaveOut}
+        </button>
+      )}
+    </div>
+  );
+}
+
+function Outcome({ trial, row, onChange }: { trial: string; row: BatchRow; onChange: Listed["onChange"] }) {
+  const { state, coupon } = row;
+  if (state.is === "sending") return <p>{text.states.sending(state.share)}</p>;
+  if (state.is === "measuring") return <p>{text.states.measuring}</p>;
+  if (state.is === "refused" || state.is === "failed")
+    return (
+      <p>
+        <b>{text.states[state.is]}</b> {state.why}{" "}
+        {state.is === "refused" && coupon && <ByItself trial={trial} coupon={coupon} />}
+      </p>
+    );
+  if (state.is === "chosen" || isUnderWay(row)) return null;
+  const { overlay, rustedPercent, edgePercent, rustPercentInterval: within, gradeSpan: span } = state.measurement;
+  return (
+    <div className="batch-measured">
+      <img src={pictureUrl(overlay, 320)} alt={text.pictureAlt(coupon ?? "")} loading="lazy" />
+      <div>
+        <p>
+          <b>{text.read(percentText(rustedPercent), edgePercent === null ? null : percentText(edgePercent))}</b>
+        </p>
+        {within && span && <p className="hint">{doubtInWords({ ...within, ...span })}</p>}
+        {state.is === "written" ? (
+          <p>{text.states.written}</p>
+        ) : (
+          <>
+            <label className="tick">
+              <input
+                type="checkbox"
+                checked={row.isRight}
+                onChange={(event) => onChange(row.id, { isRight: event.target.checked })}
+              />
+              <span>{text.right}</span>
+            </label>
+            {!row.isRight && coupon && <ByItself trial={trial} coupon={coupon} />}
+          </>
+        )}
+      </div>
+    </div>
+  );
+}
+
+const ByItself = ({ trial, coupon }: { trial: string; coupon: string }) => (
+  <Link href={`/trials/${trial}/inspect/${encodeURIComponent(coupon)}`} className="by-itself">
+    {text.byHand}
+  </Link>
+);

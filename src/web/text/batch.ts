@@ -1,0 +1,53 @@
+/** Words of the page that takes many photographs at once. */
+import type { BatchStanding } from "../batch/batch-rows.ts";
+import { counted } from "./parts.ts";
+
+export const batchText = {
+  start: "Many photographs at once",
+  startMore:
+    "Each coupon on its measuring card, one face to a picture. A file named for its coupon (7.jpg, coupon-7.jpg) is recognised; for the others the coupon is asked.",
+  noCard: "These coupons are larger than any measuring card: photograph them one by one and set their corners by hand.",
+  choose: "Choose photographs",
+  chooseMore: "Choose more",
+  standing: ({ all, done, refused, failed, left }: BatchStanding): string =>
+    [
+      `${done} of ${counted(all, "photograph")} measured`,
+      ...(refused > 0 ? [`${refused} not good enough`] : []),
+      ...(failed > 0 ? [`${failed} broke off`] : []),
+      ...(left > 0 ? [`${left} left`] : []),
+    ].join(", "),
+  progress: "Measured of all",
+  face: "Face",
+  dry: "All are dry and wiped, as the plan says",
+  dryMissing: "Say that they are dry and wiped; wet, oily or dusty ones are not rated.",
+  faults: { "no coupon": "Which coupon is it?", twice: "Another photograph is of this coupon: leave one out." },
+  settle: (rows: number) => `${counted(rows, "photograph")} to be settled first.`,
+  go: (rows: number) => `Measure ${counted(rows, "photograph")}`,
+  goOn: (rows: number) => `Go on with ${counted(rows, "photograph")}`,
+  cancel: "Stop",
+  keepOpen: "Keep this page open until they are measured; what was sent stays in the shop.",
+  coupon: (file: string) => `Coupon on ${file}`,
+  none: "coupon?",
+  leaveOut: "Leave out",
+  takeIn: "Take in",
+  leftOut: "left out",
+  states: {
+    chosen: "",
+    sending: (share: number) => `sending, ${Math.round(100 * share)} %`,
+    measuring: "measuring",
+    refused: "Not rated.",
+    failed: "Broke off.",
+    written: "Written down.",
+  },
+  stopped: "The measuring was stopped.",
+  heic: "Stored as HEIC, which cannot be read here; export it from the phone as JPEG.",
+  read: (percent: string, edge: string | null) =>
+    `${percent} % of the face${edge === null ? "" : `, edge band ${edge} %`}`,
+  right: "Looks right",
+  byHand: "Look at this one by itself",
+  pictureAlt: (coupon: string) => `Coupon ${coupon}, rust outlined`,
+  write: (looks: number) => `Write down ${counted(looks, "look")}`,
+  writing: "Writing them down…",
+  nothingToWrite: "Nothing is ticked.",
+  back: "Back to the trial",
+} as const;
