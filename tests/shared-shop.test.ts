@@ -66,6 +66,30 @@ describe.runIf(foundBrowser.advice === null)("a shop shared with a phone", () =>
     expect(faults.filter((fault) => !/401|ERR_/.test(fault))).toEqual([]);
   });
 
+  test("plain, it works too, and says what it goes without", { timeout: 60_000 }, async () => {
+    const server = await builtServer(await temporaryFolder(), 0, { host: "127.0.0.1", start: "plain" });
+    onTestFinished(() => server.close());
+    const trial = await trialOutdoors(server.url);
+    // By its name on the network: to a browser, 127.0.0.1 is secure whatever it speaks.
+    const address = server.sharing.state().addresses.find((one) => one.includes(".local"))!;
+    const browser = await browserOf(`--host-resolver-rules=MAP ${new URL(address).hostname} 127.0.0.1`);
+    const { page, looked } = await openPage(browser, phone);
+    const { code } = server.sharing.pairing.open("helper");
+    await page.goto(`${address}pair#${code}`);
+    expect(await page.evaluate(() => isSecureContext)).toBe(false);
+    await page.getByLabel("Name of this device").fill("phone by the tank");
+    await page.getByRole("button", { name: "Let me in" }).click();
+    await page.getByRole("link", { name: "To what is due today" }).click();
+    await page.getByRole("button", { name: "Settings" }).click();
+    await page.getByText("The connection is not encrypted").waitFor();
+    await page.getByLabel("Your name").fill("Ines");
+    await looked("standing-plain");
+    await page.getByRole("button", { name: "Close" }).click();
+    await writeDown(page, address);
+    const stored: TrialDocument = await (await fetch(`${server.url}api/trials/${trial}`)).json();
+    expect(stored.observations.at(-1)).toMatchObject({ by: "Ines", body: { kind: "look", coupon: "3" } });
+  });
+
   test("no script but the page's own runs, and no other page can frame it", { timeout: 60_000 }, async () => {
     const server = await builtServer(await temporaryFolder());
     onTestFinished(() => server.close());

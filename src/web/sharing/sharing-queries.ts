@@ -16,5 +16,8 @@ export const useSharing = () =>
     refetchInterval: ({ state }) => (state.data?.pairing ? whileCodeMs : false),
   });
 
+/** "Last seen" goes on without anything being told of it. */
+const seenMs = 30_000;
+
 export const useDevices = () =>
-  useQuery({ queryKey: ["devices"], queryFn: () => ask(z.array(device), "/api/devices") });
+  useQuery({ queryKey: ["devices"], queryFn: () => ask(z.array(device), "/api/devices"), refetchInterval: seenMs });
