@@ -217,6 +217,13 @@ export const trialText = {
   labels: {
     title: (name: string, n: number) => `${counted(n, "label")} for ${name}.`,
     explain: "Numbers only: nobody who looks at a coupon can read its treatment.",
+    code: "A phone that was let in scans the code and is at the coupon's inspection: take the photograph, and that is all.",
+    notShared:
+      "Once the shop is shared with a phone, labels carry a code that opens the coupon's inspection. Without it the number is typed on the first page.",
+    address: "The code leads to",
+    addressHint:
+      "A name lasts longer than a number, which the network may change; test one label before you cut them all out.",
+    opens: (coupon: string) => `Opens coupon ${coupon}`,
     print: "Print",
     back: "Back to the trial",
     mapTitle: (name: string) => `Rack map of ${name}.`,
