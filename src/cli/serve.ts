@@ -88,15 +88,13 @@ async function sharedWith({ sharing }: RunningServer): Promise<Shared> {
 function sharedText(shared: Shared): string[] {
   if (!shared) return [];
   const { way, addresses, failure, firstCode } = shared;
-  if (failure !== null) return [`It is not shared on the local network: ${failure}`];
-  return [
-    `Shared on the local network (${way}) at ${addresses.join(" or ")}`,
-    ...(firstCode
-      ? [
-          `No device is let in yet. The first, as owner, within 5 minutes: ${firstCode.addresses[0]}, code ${firstCode.code}`,
-        ]
-      : []),
-  ];
+  const lines = failure === null ? [] : [`Nobody on the local network reaches it: ${failure}`];
+  if (addresses.length > 0) lines.push(`Shared on the local network (${way}) at ${addresses.join(" or ")}`);
+  if (firstCode)
+    lines.push(
+      `No device is let in yet. The first, as owner, within 5 minutes: ${firstCode.addresses[0]}, code ${firstCode.code}`,
+    );
+  return lines;
 }
 
 /** The demonstration shop, opened when the page first asks for it, on a free port of its own. */
