@@ -8,11 +8,12 @@
  *   npx rolldown bench/photo-card.ts --platform node --external sharp --file dist/photo-card.mjs
  *   node dist/photo-card.mjs [--scenes 80] [--of-each 8] [--seed 5]
  *
- * Prints Markdown: errors of size and corners, then refused and passed by fault.
+ * Prints Markdown: errors of size and corners, then refused and passed by fault, with 95 % intervals. docs/measuring-card.md holds a run.
  */
 import { parseArgs } from "node:util";
 import sharp from "sharp";
 import { type SeededRandom, seededRandom } from "../src/core/numeric/random.ts";
+import { wilsonInterval } from "../src/core/statistics/wilson-interval.ts";
 import { usualFocalShare } from "../src/core/vision/card-pose.ts";
 import { findCard } from "../src/core/vision/find-card.ts";
 import { findCoupon, isTrusted } from "../src/core/vision/find-coupon.ts";
@@ -116,6 +117,16 @@ async function sizes(random: SeededRandom): Promise<void> {
   console.log("| of those trusted | median | 95 % | most |\n|---|---|---|---|");
   console.log(`| size off, % | ${quantiles(offs)} |`);
   console.log(`| worst corner off, mm | ${quantiles(corners)} |`);
+  const near = rows.filter(
+    ({ trusted, lengthOff, widthOff }) => trusted && Math.abs(lengthOff) <= 1 && Math.abs(widthOff) <= 1,
+  ).length;
+  console.log(`\nCard, coupon and both sides within 1 %: ${shareText(near, Number(options.scenes))}`);
+}
+
+function shareText(successes: number, trials: number): string {
+  const { lower, upper } = wilsonInterval({ successes, trials, confidence: 0.95 });
+  const percent = (share: number) => (100 * share).toFixed(1);
+  return `${successes} of ${trials} (${percent(successes / trials)} %, 95 % interval ${percent(lower)} to ${percent(upper)} %)`;
 }
 
 function quantiles(values: number[]): string {
@@ -173,9 +184,14 @@ async function gate(random: SeededRandom): Promise<void> {
     console.log(
       `| ${name} | ${n} | ${counts.get("passed") ?? 0} | ${refused.map(([why, count]) => `${why} ${count}`).join(", ")} |`,
     );
+    return counts.get("passed") ?? 0;
   };
-  await row("good", 5 * ofEach, (scene) => scene);
-  for (const [name, fault] of Object.entries(faults)) await row(name, ofEach, (scene) => fault(scene, random));
+  const goodPassed = await row("good", 5 * ofEach, (scene) => scene);
+  let faultyPassed = 0;
+  for (const [name, fault] of Object.entries(faults))
+    faultyPassed += await row(name, ofEach, (scene) => fault(scene, random));
+  console.log(`\nRefused though good: ${shareText(5 * ofEach - goodPassed, 5 * ofEach)}`);
+  console.log(`Passed though faulty: ${shareText(faultyPassed, Object.keys(faults).length * ofEach)}`);
 }
 
 const random = seededRandom(Number(options.seed));

@@ -212,9 +212,9 @@ async function tapeTest(page: Page, trialUrl: string): Promise<void> {
   await page.goto(trialUrl);
   const tests = page.locator("#tests");
   await tests.locator("summary", { hasText: "Write down a tape test" }).click();
-  await tests.getByLabel("Coupon", { exact: true }).selectOption("1");
+  await tests.getByLabel("Coupon", { exact: true }).filter({ visible: true }).selectOption("1");
   await tests.getByLabel(/4B/).check({ force: true });
-  await tests.getByText("Write it down").click();
+  await tests.getByText("Write it down").filter({ visible: true }).click();
   await tests.getByText("4B").first().waitFor();
 }
 

@@ -88,20 +88,29 @@ function Cell(props: Drawing & { cell: LookCell; date: string; bothFaces: boolea
         {bothFaces && <small> {look.body.face}</small>}
         {look.corrects && <b aria-hidden="true"> ✎</b>}
       </span>
-      {doubt && <small className="fig-doubt">{doubtText(doubt)}</small>}
     </>
+  );
+  // Beside the button and not in it: its name says the same in words.
+  const small = doubt && (
+    <small className="fig-doubt" aria-hidden="true">
+      {doubtText(doubt)}
+    </small>
   );
   const label = `${lookCellText(look, date)}${doubt ? `, ${doubtInWords(doubt)}` : ""}`;
   if (!onOpen)
     return (
       <div className="fig-look" role="img" aria-label={label}>
         {inside}
+        {small}
       </div>
     );
   return (
-    <button type="button" className="fig-look" aria-label={label} onClick={() => onOpen(look.id)}>
-      {inside}
-    </button>
+    <div className="fig-look">
+      <button type="button" aria-label={label} onClick={() => onOpen(look.id)}>
+        {inside}
+      </button>
+      {small}
+    </div>
   );
 }
 

@@ -8,6 +8,7 @@ import type { ColourReading, FinishColour, Observed, TrialRecord } from "../../c
 import { finishText, placeOf } from "../../report/finish-text.ts";
 import { todayDate } from "../parts/clock.ts";
 import { LongTextField } from "../parts/field.tsx";
+import { photoTypes } from "../parts/photo-types.ts";
 import { Trouble } from "../parts/trouble.tsx";
 import { ask, json } from "../shop/ask.ts";
 import { finishColourText as text } from "../text/finish-colour.ts";
@@ -17,6 +18,7 @@ import { type FormFields, ObserveForm, type ObserveFormProps } from "../trial/ob
 import { typedTestDate, undatedOr } from "../trial/test-date.ts";
 import { type Corners, startCorners } from "./corner-geometry.ts";
 import { CornerPicker } from "./corner-picker.tsx";
+import { HeicAdvice, isHeicFile } from "./heic-advice.tsx";
 import { pictureUrl } from "./measuring.ts";
 import { sendPhoto } from "./send-photo.ts";
 import "./inspect.css";
@@ -173,21 +175,30 @@ function ColourPhoto({
 }
 
 function TakePhoto({ first, onTake, children }: { first: boolean; onTake: (file: File) => void; children: ReactNode }) {
+  const [heic, setHeic] = useState(false);
+  const take = async (file: File) => {
+    const isHeic = await isHeicFile(file);
+    setHeic(isHeic);
+    if (!isHeic) onTake(file);
+  };
   return (
-    <label className={first ? "button wet" : "button second wet"}>
-      {children}
-      <input
-        type="file"
-        accept="image/*"
-        capture="environment"
-        className="sr-only"
-        onChange={(event) => {
-          const file = event.target.files?.[0];
-          event.target.value = "";
-          if (file) onTake(file);
-        }}
-      />
-    </label>
+    <>
+      {heic && <HeicAdvice />}
+      <label className={first ? "button wet" : "button second wet"}>
+        {children}
+        <input
+          type="file"
+          accept={photoTypes}
+          capture="environment"
+          className="sr-only"
+          onChange={(event) => {
+            const file = event.target.files?.[0];
+            event.target.value = "";
+            if (file) void take(file);
+          }}
+        />
+      </label>
+    </>
   );
 }
 
