@@ -5,60 +5,58 @@
  * Source   running sums over a square window
  * Status   computed
  */
+import { takenPlane } from "./planes.ts";
 
 /** Mean over (2 radius + 1)² px, less where the picture ends; the unit of the plane stays. */
 export function boxMean(plane: Float32Array, widthPx: number, heightPx: number, radiusPx: number): Float32Array {
-  return meanOfColumns(meanOfRows(plane, widthPx, heightPx, radiusPx), widthPx, heightPx, radiusPx);
+  const mean = takenPlane(plane.length);
+  // Of each column: the rows within reach. Doubles, so that what is taken off again leaves nothing behind.
+  const columns = new Float64Array(widthPx);
+  for (let row = 0; row < Math.min(radiusPx, heightPx); row++) moveRows(columns, plane, row * widthPx, -1);
+  for (let row = 0; row < heightPx; row++) {
+    const entering = row + radiusPx < heightPx ? row + radiusPx : -1;
+    const leaving = Math.max(row - radiusPx - 1, -1);
+    moveRows(columns, plane, entering * widthPx, leaving * widthPx);
+    const rows = (entering < 0 ? heightPx - 1 : entering) - leaving;
+    meansAlong(columns, radiusPx, rows, mean.subarray(row * widthPx, (row + 1) * widthPx));
+  }
+  return mean;
 }
 
-function meanOfRows(plane: Float32Array, widthPx: number, heightPx: number, radiusPx: number): Float32Array {
-  const mean = new Float32Array(plane.length);
+/** Adds the row that begins at `entering` and takes off the one at `leaving`; below 0 there is none. */
+function moveRows(columns: Float64Array, plane: Float32Array, entering: number, leaving: number): void {
+  const width = columns.length;
+  if (entering >= 0 && leaving >= 0)
+    for (let at = 0; at < width; at++) columns[at]! += plane[entering + at]! - plane[leaving + at]!;
+  else if (entering >= 0) for (let at = 0; at < width; at++) columns[at]! += plane[entering + at]!;
+  else if (leaving >= 0) for (let at = 0; at < width; at++) columns[at]! -= plane[leaving + at]!;
+}
+
+function meansAlong(columns: Float64Array, radiusPx: number, rows: number, mean: Float32Array): void {
+  const widthPx = columns.length;
   const innerFrom = Math.min(radiusPx + 1, widthPx);
   const innerTo = Math.max(innerFrom, widthPx - radiusPx);
-  const whole = 1 / (2 * radiusPx + 1);
-  for (let row = 0; row < heightPx; row++) {
-    const start = row * widthPx;
-    let sum = 0;
-    for (let column = 0; column < Math.min(radiusPx, widthPx); column++) sum += plane[start + column]!;
-    const nearSide = (column: number) => {
-      const entering = column + radiusPx;
-      const leaving = column - radiusPx - 1;
-      if (entering < widthPx) sum += plane[start + entering]!;
-      if (leaving >= 0) sum -= plane[start + leaving]!;
-      mean[start + column] = sum / (Math.min(entering, widthPx - 1) - Math.max(leaving, -1));
-    };
-    for (let column = 0; column < innerFrom; column++) nearSide(column);
-    // Away from the sides no window is cut: most of the picture, so it stays free of questions.
-    for (let at = start + innerFrom; at < start + innerTo; at++) {
-      sum += plane[at + radiusPx]! - plane[at - radiusPx - 1]!;
-      mean[at] = sum * whole;
+  let sum = 0;
+  for (let column = 0; column < Math.min(radiusPx, widthPx); column++) sum += columns[column]!;
+  for (let column = 0; column < innerFrom; column++) {
+    const entering = column + radiusPx;
+    if (entering < widthPx) sum += columns[entering]!;
+    mean[column] = sum / (rows * (Math.min(entering, widthPx - 1) + 1));
+  }
+  // Away from the sides no window is cut: most of the picture, so it stays free of questions.
+  const whole = 1 / (rows * (2 * radiusPx + 1));
+  if (radiusPx === 1 && innerTo > innerFrom) {
+    for (let column = innerFrom; column < innerTo; column++)
+      mean[column] = (columns[column - 1]! + columns[column]! + columns[column + 1]!) * whole;
+    sum = columns[innerTo - 2]! + columns[innerTo - 1]! + columns[innerTo]!;
+  } else
+    for (let column = innerFrom; column < innerTo; column++) {
+      sum += columns[column + radiusPx]! - columns[column - radiusPx - 1]!;
+      mean[column] = sum * whole;
     }
-    for (let column = innerTo; column < widthPx; column++) nearSide(column);
+  for (let column = innerTo; column < widthPx; column++) {
+    const leaving = column - radiusPx - 1;
+    sum -= columns[leaving]!;
+    mean[column] = sum / (rows * (widthPx - 1 - leaving));
   }
-  return mean;
-}
-
-/** Row by row with one sum per column, so that memory is read in its order. */
-function meanOfColumns(plane: Float32Array, widthPx: number, heightPx: number, radiusPx: number): Float32Array {
-  const mean = new Float32Array(plane.length);
-  const sums = new Float64Array(widthPx);
-  const nothing = new Float32Array(widthPx);
-  const rowAt = (row: number) =>
-    row < 0 || row >= heightPx ? nothing : plane.subarray(row * widthPx, (row + 1) * widthPx);
-  for (let row = 0; row < radiusPx; row++) {
-    const entering = rowAt(row);
-    for (let column = 0; column < widthPx; column++) sums[column]! += entering[column]!;
-  }
-  for (let row = 0; row < heightPx; row++) {
-    const entering = rowAt(row + radiusPx);
-    const leaving = rowAt(row - radiusPx - 1);
-    const share = 1 / (Math.min(row + radiusPx, heightPx - 1) - Math.max(row - radiusPx - 1, -1));
-    const start = row * widthPx;
-    for (let column = 0; column < widthPx; column++) {
-      const sum = sums[column]! + entering[column]! - leaving[column]!;
-      sums[column] = sum;
-      mean[start + column] = sum * share;
-    }
-  }
-  return mean;
 }

@@ -11,6 +11,7 @@
 import { boxMean } from "./box-mean.ts";
 import type { GreyImage } from "./grey-image.ts";
 import type { Point } from "./homography.ts";
+import { givePlanesBack } from "./planes.ts";
 
 export type Quad = [Point, Point, Point, Point];
 
@@ -28,57 +29,111 @@ const rule = {
 
 /** Corners in px, clockwise, of every dark quad of the picture; the same place may come once for each neighbourhood. */
 export function darkQuads(image: GreyImage): Quad[] {
+  const coarse = coarser(image);
   return rule.aroundShares.flatMap((share) => {
     const radiusPx = Math.max(3, Math.round(share * Math.max(image.widthPx, image.heightPx)));
-    return patches(image, darkPixels(image, radiusPx))
+    return patches(darkRuns(image, coarse, radiusPx))
       .map((patch) => quadOf(hullOf(patch)))
       .filter((quad) => quad !== null);
   });
 }
 
-function darkPixels({ widthPx, heightPx, grey }: GreyImage, radiusPx: number): Uint8Array {
-  const mean = boxMean(grey, widthPx, heightPx, radiusPx);
-  const dark = new Uint8Array(grey.length);
-  for (let at = 0; at < grey.length; at++) if (grey[at]! < rule.darkerThan * mean[at]! - 2) dark[at] = 1;
-  return dark;
+/** The mean around a place changes slowly: it is taken every so many px. */
+const meanStepPx = 4;
+
+/** Runs of dark pixels in rows, from the top left on. */
+type Runs = { count: number; row: Int32Array; from: Int32Array; past: Int32Array };
+
+function darkRuns({ widthPx, heightPx, grey }: GreyImage, coarse: GreyImage, radiusPx: number): Runs {
+  const mean = boxMean(coarse.grey, coarse.widthPx, coarse.heightPx, Math.round(radiusPx / meanStepPx));
+  const most = heightPx * Math.ceil(widthPx / 2);
+  const [row, from, past] = [new Int32Array(most), new Int32Array(most), new Int32Array(most)];
+  let count = 0;
+  for (let y = 0; y < heightPx; y++) {
+    const start = Math.min(coarse.heightPx - 1, Math.floor(y / meanStepPx)) * coarse.widthPx;
+    let isDark = false;
+    for (let place = 0, x = 0; place < coarse.widthPx; place++) {
+      const limit = rule.darkerThan * mean[start + place]! - 2;
+      // What is left over at the right belongs to the last place.
+      const to = place === coarse.widthPx - 1 ? widthPx : x + meanStepPx;
+      for (; x < to; x++) {
+        if (grey[y * widthPx + x]! < limit === isDark) continue;
+        isDark = !isDark;
+        if (isDark) {
+          row[count] = y;
+          from[count] = x;
+        } else past[count++] = x;
+      }
+    }
+    if (isDark) past[count++] = widthPx;
+  }
+  givePlanesBack(mean);
+  return { count, row, from, past };
+}
+
+/** A copy in means of 4 x 4 px. */
+function coarser({ widthPx, heightPx, grey }: GreyImage): GreyImage {
+  const columns = Math.max(1, Math.floor(widthPx / meanStepPx));
+  const rows = Math.max(1, Math.floor(heightPx / meanStepPx));
+  const coarse = new Float32Array(columns * rows);
+  const [across, down] = [Math.min(meanStepPx, widthPx), Math.min(meanStepPx, heightPx)];
+  for (let row = 0; row < rows * down; row++) {
+    const start = Math.floor(row / meanStepPx) * columns;
+    for (let column = 0, at = row * widthPx; column < columns; column++) {
+      let sum = 0;
+      for (const end = at + across; at < end; at++) sum += grey[at]!;
+      coarse[start + column]! += sum / (across * down);
+    }
+  }
+  return { widthPx: columns, heightPx: rows, grey: coarse };
 }
 
 /** Of each row of a patch, the first and past-the-last column. */
 type Patch = { top: number; spans: [number, number][] };
 
-function patches({ widthPx, heightPx }: GreyImage, dark: Uint8Array): Patch[] {
-  const found: Patch[] = [];
-  const stack = new Int32Array(dark.length);
-  for (let start = 0; start < dark.length; start++) {
-    if (dark[start] !== 1) continue;
-    const rows = new Map<number, [number, number]>();
-    let depth = 0;
-    stack[depth++] = start;
-    dark[start] = 2;
-    while (depth > 0) {
-      const at = stack[--depth]!;
-      const column = at % widthPx;
-      const row = (at - column) / widthPx;
-      const span = rows.get(row);
-      if (!span) rows.set(row, [column, column + 1]);
-      else if (column < span[0]) span[0] = column;
-      else if (column >= span[1]) span[1] = column + 1;
-      for (const [near, there] of [
-        [at - 1, column > 0],
-        [at + 1, column < widthPx - 1],
-        [at - widthPx, row > 0],
-        [at + widthPx, row < heightPx - 1],
-      ] as const)
-        if (there && dark[near] === 1) {
-          dark[near] = 2;
-          stack[depth++] = near;
-        }
+/** Runs that touch from row to row, together; patches lower than a marker are left out. */
+function patches(runs: Runs): Patch[] {
+  const { count, row, from, past } = runs;
+  const first = joinedRuns(runs);
+  const bottoms = new Int32Array(count);
+  for (let run = 0; run < count; run++) bottoms[first[run]!] = row[run]!;
+  const found = new Map<number, Patch>();
+  for (let run = 0; run < count; run++) {
+    const patch = first[run]!;
+    if (bottoms[patch]! + 1 - row[patch]! < rule.shortestSidePx) continue;
+    const known = found.get(patch);
+    if (!known) {
+      found.set(patch, { top: row[run]!, spans: [[from[run]!, past[run]!]] });
+      continue;
     }
-    if (rows.size < rule.shortestSidePx) continue;
-    const top = Math.min(...rows.keys());
-    found.push({ top, spans: Array.from({ length: rows.size }, (_, down) => rows.get(top + down)!) });
+    const span = known.spans[row[run]! - known.top];
+    if (span) span[1] = past[run]!;
+    else known.spans.push([from[run]!, past[run]!]);
   }
-  return found;
+  return [...found.values()];
+}
+
+/** For each run the first run of its patch. */
+function joinedRuns({ count, row, from, past }: Runs): Int32Array {
+  const first = Int32Array.from({ length: count }, (_, run) => run);
+  const firstOf = (run: number) => {
+    let at = run;
+    while (first[at] !== at) {
+      first[at] = first[first[at]!]!;
+      at = first[at]!;
+    }
+    return at;
+  };
+  for (let run = 0, above = 0; run < count; run++) {
+    while (row[above]! < row[run]! - 1 || (row[above] === row[run]! - 1 && past[above]! <= from[run]!)) above++;
+    for (let near = above; row[near] === row[run]! - 1 && from[near]! < past[run]!; near++) {
+      const [one, other] = [firstOf(run), firstOf(near)];
+      if (one < other) first[other] = one;
+      else first[one] = other;
+    }
+  }
+  for (let run = 0; run < count; run++) first[run] = firstOf(run);
+  return first;
 }
 
 /** Convex hull of a patch, clockwise as seen (y runs down). */

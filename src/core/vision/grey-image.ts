@@ -23,10 +23,15 @@ export function reducedGrey(image: RgbImage, mostPx: number): { image: GreyImage
     let byte = row * image.widthPx * 3;
     const start = Math.floor(row / factor) * widthPx;
     for (let column = 0; column < widthPx; column++) {
-      let sum = 0;
-      for (let within = 0; within < factor; within++, byte += 3)
-        sum += 0.2126 * rgb[byte]! + 0.7152 * rgb[byte + 1]! + 0.0722 * rgb[byte + 2]!;
-      grey[start + column]! += sum;
+      let red = 0;
+      let green = 0;
+      let blue = 0;
+      for (let within = 0; within < factor; within++, byte += 3) {
+        red += rgb[byte]!;
+        green += rgb[byte + 1]!;
+        blue += rgb[byte + 2]!;
+      }
+      grey[start + column]! += 0.2126 * red + 0.7152 * green + 0.0722 * blue;
     }
   }
   const share = 1 / (factor * factor);

@@ -8,6 +8,7 @@
  * Source   IEC 61966-2-1 (sRGB), CIE 15 (CIELAB)
  * Status   published
  */
+import { takenPlane } from "./planes.ts";
 import { type RgbImage, requireRgbImage } from "./raster.ts";
 
 export type LabImage = {
@@ -33,16 +34,16 @@ export const linearLight = Float32Array.from({ length: 256 }, (_, byte) => {
   return share <= 0.04045 ? share / 12.92 : ((share + 0.055) / 1.055) ** 2.4;
 });
 
-type Tables = { xyz: Float32Array[][]; root: Float32Array };
+type Tables = { xyz: Int32Array[][]; root: Float32Array };
 let tables: Tables | null = null;
 
 function madeTables(): Tables {
   const xyz = xyzOfRgb.map((row) => {
     const white = row[0] + row[1] + row[2];
-    return row.map((weight) => Float32Array.from(linearLight, (value) => (value * weight * (steps - 1)) / white));
+    return row.map((weight) => Int32Array.from(linearLight, (value) => (value * weight * (steps - 3)) / white + 0.5));
   });
   const root = Float32Array.from({ length: steps }, (_, at) => {
-    const t = (at + 0.5) / (steps - 1);
+    const t = at / (steps - 3);
     return t > (6 / 29) ** 3 ? Math.cbrt(t) : t / (3 * (6 / 29) ** 2) + 4 / 29;
   });
   return { xyz, root };
@@ -55,17 +56,17 @@ export function labImage(image: RgbImage): LabImage {
   const { root } = tables;
   const [[xr, xg, xb], [yr, yg, yb], [zr, zg, zb]] = tables.xyz as unknown as [Row, Row, Row];
   const pixels = image.widthPx * image.heightPx;
-  const lightness = new Float32Array(pixels);
-  const a = new Float32Array(pixels);
-  const b = new Float32Array(pixels);
+  const lightness = takenPlane(pixels);
+  const a = takenPlane(pixels);
+  const b = takenPlane(pixels);
   const { rgb } = image;
   for (let at = 0, byte = 0; at < pixels; at++, byte += 3) {
     const red = rgb[byte]!;
     const green = rgb[byte + 1]!;
     const blue = rgb[byte + 2]!;
-    const fx = root[(xr[red]! + xg[green]! + xb[blue]!) | 0]!;
-    const fy = root[(yr[red]! + yg[green]! + yb[blue]!) | 0]!;
-    const fz = root[(zr[red]! + zg[green]! + zb[blue]!) | 0]!;
+    const fx = root[xr[red]! + xg[green]! + xb[blue]!]!;
+    const fy = root[yr[red]! + yg[green]! + yb[blue]!]!;
+    const fz = root[zr[red]! + zg[green]! + zb[blue]!]!;
     lightness[at] = 116 * fy - 16;
     a[at] = 500 * (fx - fy);
     b[at] = 200 * (fy - fz);
@@ -73,4 +74,4 @@ export function labImage(image: RgbImage): LabImage {
   return { widthPx: image.widthPx, heightPx: image.heightPx, lightness, a, b };
 }
 
-type Row = [Float32Array, Float32Array, Float32Array];
+type Row = [Int32Array, Int32Array, Int32Array];

@@ -34,9 +34,9 @@ describe("rectified coupon", () => {
     expect(image.rgb[3 * (150 * 320 + 160)]).toBe(220);
   });
 
-  test("scale stops at 10 px per mm and at 1.5 million pixels", () => {
+  test("scale stops at 8 px per mm and at 1.5 million pixels", () => {
     const close = split(1200, 600);
-    expect(rectify(close, whole(close), { lengthMm: 20, widthMm: 10 }).pxPerMm).toBe(10);
+    expect(rectify(close, whole(close), { lengthMm: 20, widthMm: 10 }).pxPerMm).toBe(8);
     const large = split(4000, 2000);
     const { image } = rectify(large, whole(large), { lengthMm: 400, widthMm: 200 });
     expect(image.widthPx * image.heightPx).toBeLessThanOrEqual(1_500_000 * 1.001);

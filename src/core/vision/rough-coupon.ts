@@ -70,22 +70,20 @@ function largestPatch(other: Uint8Array, { widthPx, heightPx }: LightImage): Int
     if (other[start] !== 1) continue;
     let depth = 0;
     let size = 0;
-    stack[depth++] = start;
-    other[start] = 2;
+    const reach = (at: number) => {
+      if (other[at] !== 1) return;
+      other[at] = 2;
+      stack[depth++] = at;
+    };
+    reach(start);
     while (depth > 0) {
       const at = stack[--depth]!;
       patch[size++] = at;
       const column = at % widthPx;
-      for (const [near, there] of [
-        [at - 1, column > 0],
-        [at + 1, column < widthPx - 1],
-        [at - widthPx, at >= widthPx],
-        [at + widthPx, at < widthPx * (heightPx - 1)],
-      ] as const)
-        if (there && other[near] === 1) {
-          other[near] = 2;
-          stack[depth++] = near;
-        }
+      if (column > 0) reach(at - 1);
+      if (column < widthPx - 1) reach(at + 1);
+      if (at >= widthPx) reach(at - widthPx);
+      if (at < widthPx * (heightPx - 1)) reach(at + widthPx);
     }
     if (size > largest.length) largest = patch.slice(0, size);
   }

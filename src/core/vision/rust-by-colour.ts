@@ -15,6 +15,7 @@
 import { requirePositive } from "../input-error.ts";
 import { boxMean } from "./box-mean.ts";
 import { type LabImage, linearLight } from "./lab-image.ts";
+import { givePlanesBack, takenPlane } from "./planes.ts";
 import { marks, type RgbImage } from "./raster.ts";
 
 const rule = {
@@ -52,13 +53,23 @@ const leastChroma2 = Float64Array.from(
 
 /**
  * Marks rust in an sRGB picture whose CIELAB (L* 0 to 100, a*, b*) is at hand; a byte per pixel. Nothing is left out by itself.
- * pxPerMm: scale of the picture, null where nobody knows it.
+ * pxPerMm: scale of the picture, null where nobody knows it. `over3`: CIELAB over 3 x 3 px, where that is at hand, too.
  */
-export function colourMarks(image: RgbImage, lab: LabImage, pxPerMm: number | null): Uint8Array {
+export function colourMarks(image: RgbImage, lab: LabImage, pxPerMm: number | null, over3?: LabImage): Uint8Array {
   if (pxPerMm !== null) requirePositive("pxPerMm", pxPerMm);
-  const found = warmPlaces(lab, aroundRadius(pxPerMm));
+  const radiusPx = aroundRadius(pxPerMm);
+  const isOver3 = over3 !== undefined && radiusPx === 1;
+  const around = isOver3 ? over3 : labOver(lab, radiusPx);
+  const found = warmPlaces(around);
+  if (!isOver3) givePlanesBack(around.lightness, around.a, around.b);
   trimRims(found, image, lab);
   return found;
+}
+
+/** CIELAB (L* 0 to 100, a*, b*) as the mean over (2 radius + 1)² px. */
+export function labOver({ widthPx, heightPx, ...lab }: LabImage, radiusPx: number): LabImage {
+  const around = (plane: Float32Array) => boxMean(plane, widthPx, heightPx, radiusPx);
+  return { widthPx, heightPx, lightness: around(lab.lightness), a: around(lab.a), b: around(lab.b) };
 }
 
 function aroundRadius(pxPerMm: number | null): number {
@@ -66,9 +77,7 @@ function aroundRadius(pxPerMm: number | null): number {
   return pxPerMm === null ? most : Math.min(most, Math.max(least, Math.round(rule.aroundRadiusMm * pxPerMm)));
 }
 
-function warmPlaces({ widthPx, heightPx, ...lab }: LabImage, radiusPx: number): Uint8Array {
-  const around = (plane: Float32Array) => boxMean(plane, widthPx, heightPx, radiusPx);
-  const [lightness, a, b] = [around(lab.lightness), around(lab.a), around(lab.b)];
+function warmPlaces({ widthPx, heightPx, lightness, a, b }: LabImage): Uint8Array {
   const found = new Uint8Array(widthPx * heightPx);
   for (let at = 0; at < found.length; at++) {
     const greenRed = a[at]!;
@@ -94,26 +103,41 @@ function trimRims(found: Uint8Array, image: RgbImage, lab: LabImage): void {
   for (let row = 0, at = 0; row < heightPx; row++)
     for (let column = 0; column < widthPx; column++, at++) {
       if (before[at] !== marks.rust || !isRim(before, at, row, column, widthPx, heightPx)) continue;
-      const rust = { pixels: 0, warmth: 0, chroma: 0 };
-      eachAround(row, column, rule.rimRadiusPx, image, (near) => {
-        if (before[near] !== marks.rust) return;
-        rust.pixels++;
-        rust.warmth += warmth[near]!;
-        rust.chroma += Math.sqrt(lab.a[near]! ** 2 + lab.b[near]! ** 2);
-      });
-      const own = { pixels: 0, warmth: 0 };
-      eachAround(row, column, rule.rimOwnRadiusPx, image, (near) => {
-        own.pixels++;
-        own.warmth += warmth[near]!;
-      });
-      const trimmed = Math.min(1, Math.max(0, (rust.chroma / rust.pixels - none) / (full - none)));
-      if (own.warmth / own.pixels < (rule.leastOwnShare * trimmed * rust.warmth) / rust.pixels)
-        found[at] = marks.notRust;
+      const r = rule.rimRadiusPx;
+      const left = Math.max(0, column - r);
+      const right = Math.min(widthPx - 1, column + r);
+      const bottom = Math.min(heightPx - 1, row + r);
+      let pixels = 0;
+      let rustWarmth = 0;
+      let chroma = 0;
+      for (let y = Math.max(0, row - r); y <= bottom; y++)
+        for (let near = y * widthPx + left; near <= y * widthPx + right; near++) {
+          if (before[near] !== marks.rust) continue;
+          pixels++;
+          rustWarmth += warmth[near]!;
+          chroma += Math.sqrt(lab.a[near]! * lab.a[near]! + lab.b[near]! * lab.b[near]!);
+        }
+      const trimmed = Math.min(1, Math.max(0, (chroma / pixels - none) / (full - none)));
+      const least = (rule.leastOwnShare * trimmed * rustWarmth) / pixels;
+      if (ownMean(warmth, row, column, widthPx, heightPx) < least) found[at] = marks.notRust;
     }
+  givePlanesBack(warmth);
+}
+
+function ownMean(plane: Float32Array, row: number, column: number, widthPx: number, heightPx: number): number {
+  const r = rule.rimOwnRadiusPx;
+  const left = Math.max(0, column - r);
+  const right = Math.min(widthPx - 1, column + r);
+  const top = Math.max(0, row - r);
+  const bottom = Math.min(heightPx - 1, row + r);
+  let sum = 0;
+  for (let y = top; y <= bottom; y++)
+    for (let at = y * widthPx + left; at <= y * widthPx + right; at++) sum += plane[at]!;
+  return sum / ((bottom - top + 1) * (right - left + 1));
 }
 
 function warmthOf({ rgb }: RgbImage): Float32Array {
-  const warmth = new Float32Array(rgb.length / 3);
+  const warmth = takenPlane(rgb.length / 3);
   for (let at = 0, byte = 0; at < warmth.length; at++, byte += 3)
     warmth[at] = linearLight[rgb[byte]!]! - linearLight[rgb[byte + 2]!]!;
   return warmth;
@@ -137,17 +161,4 @@ function isRim(found: Uint8Array, at: number, row: number, column: number, width
     found[at + down - left] !== rust ||
     found[at + down + right] !== rust
   );
-}
-
-function eachAround(
-  row: number,
-  column: number,
-  radiusPx: number,
-  { widthPx, heightPx }: RgbImage,
-  visit: (at: number) => void,
-): void {
-  const lastRow = Math.min(heightPx - 1, row + radiusPx);
-  const lastColumn = Math.min(widthPx - 1, column + radiusPx);
-  for (let y = Math.max(0, row - radiusPx); y <= lastRow; y++)
-    for (let x = Math.max(0, column - radiusPx); x <= lastColumn; x++) visit(y * widthPx + x);
 }

@@ -8,8 +8,9 @@
  * Source   our own
  * Status   computed
  */
+import { givePlanesBack } from "./planes.ts";
 import { marks, type RgbImage, type RustMask, requireSameSize } from "./raster.ts";
-import { type RustFeatures, rustFeatures } from "./rust-features.ts";
+import { isGrey, type RustFeatures, rustFeatures } from "./rust-features.ts";
 import { logOddsOf, type RustModel } from "./rust-model.ts";
 import { seededPlaces } from "./seeded-places.ts";
 import { shrunk } from "./shrink.ts";
@@ -38,31 +39,32 @@ export function rustByModel(
   const { widthPx, heightPx } = image;
   const small = shrunk(image, modelLongestPx);
   const scale = pxPerMm === null ? null : (pxPerMm * small.widthPx) / image.widthPx;
-  const features = rustFeatures(small, counted && nearest(counted, image, small), scale);
-  const logOdds = drawnOut(withColourRule(logOddsOf(features, model), features, scale, model), small, image);
+  // What a shop taught by strokes may be cold, too: its own model looks at every cell.
+  const features = rustFeatures(
+    small,
+    counted && nearest(counted, image, small),
+    scale,
+    model.heedsColourRule && scale !== null,
+  );
+  const odds = logOddsOf(features, model);
+  if (model.heedsColourRule && scale !== null && isGrey(features.own)) heedColourRule(odds, features, model);
+  givePlanesBack(features.lightness, features.a, features.b);
+  const logOdds = drawnOut(odds, small, image);
   return { widthPx, heightPx, marks: marksOf(logOdds, widthPx, model), logOdds };
 }
-
-/** A face whose own a*b* chroma is at most this is grey: phosphate, steel, oil, wax. */
-const greyUpToChroma = 8;
 
 /**
  * On a coupon the finish is known to be no orange paint, so where the face itself is grey a place of which the model sees
  * nothing and the colour rule does counts, too, just surely enough to be marked. Rims stay the model's. A picture of unknown scale may show anything: there the model's word stands alone.
  */
-function withColourRule(
-  logOdds: Float32Array,
-  { byColour, own, widthPx }: RustFeatures,
-  pxPerMm: number | null,
-  model: RustModel,
-): Float32Array {
-  if (!model.heedsColourRule || pxPerMm === null || Math.hypot(own.medianA, own.medianB) > greyUpToChroma)
-    return logOdds;
+function heedColourRule(logOdds: Float32Array, { byColour, widthPx }: RustFeatures, model: RustModel): void {
+  if (!byColour.includes(1)) return;
   const marked = model.rustFromLogOdds + seedAddsLogOdds;
   const byModel = marksOf(logOdds, widthPx, model);
-  const seenByBoth = byColour.map((one, at) => (one === 1 && byModel[at] === marks.rust ? 2 : one));
-  const touched = seededPlaces(seenByBoth, widthPx, { from: 1, seedFrom: 2 });
-  return logOdds.map((odds, at) => (byColour[at] === 1 && touched[at] !== marks.rust ? marked : odds));
+  const seen = new Float32Array(byColour.length);
+  for (let at = 0; at < seen.length; at++) if (byColour[at] === 1) seen[at] = byModel[at] === marks.rust ? 2 : 1;
+  const touched = seededPlaces(seen, widthPx, { from: 1, seedFrom: 2 });
+  for (let at = 0; at < seen.length; at++) if (byColour[at] === 1 && touched[at] !== marks.rust) logOdds[at] = marked;
 }
 
 /** A mark per pixel from log odds: from the model's limit on, and only where a surer place belongs to it. */

@@ -10,11 +10,12 @@
  * Status   computed
  */
 import { boxMean } from "./box-mean.ts";
-import { labImage } from "./lab-image.ts";
+import { type LabImage, labImage } from "./lab-image.ts";
+import { givePlanesBack } from "./planes.ts";
 import { marks, type RgbImage } from "./raster.ts";
-import { colourMarks } from "./rust-by-colour.ts";
+import { colourMarks, labOver } from "./rust-by-colour.ts";
 
-/** Pixels to a side of a cell. */
+/** Pixels to a side of a cell; sums go by `>> 2`. */
 export const cellPx = 4;
 
 /** Of each cell: what surrounds it. Kept in one array, `cellFeatures.length` values per cell. */
@@ -70,41 +71,64 @@ export type RustFeatures = {
   a: Float32Array;
   b: Float32Array;
   /** 1 where the colour rule says rust. */
-  byColour: Float32Array;
+  byColour: Uint8Array;
   cellColumns: number;
   cellRows: number;
   cells: Float32Array;
+  /** Per cell, 1: the face is grey and nothing in it is as warm as rust. Its surroundings are not worked out. */
+  passedOver: Uint8Array;
   own: OwnSurface;
 };
 
-/** Features of every pixel in units of CIELAB. `counted` (not 0 = counted) says over which part the picture's own surface is taken; null: all of it. pxPerMm: null where nobody knows the scale. */
-export function rustFeatures(image: RgbImage, counted: Uint8Array | null, pxPerMm: number | null): RustFeatures {
+/** A face whose own a*b* chroma is at most this is grey: phosphate, steel, oil, wax. */
+const greyUpToChroma = 8;
+/** Whether the face in question is grey by its own median colour (CIELAB). */
+export const isGrey = ({ medianA, medianB }: OwnSurface) => Math.hypot(medianA, medianB) <= greyUpToChroma;
+
+/** On a grey face rust is redder and yellower than the face, black rust too, by at least this (a* and b* added). */
+const leastWarmth = 2;
+/** Steel in neutral light; in warm light nothing is passed over, which only costs time. */
+const mostWarmthOfSteel = 1;
+
+/**
+ * Features of every pixel in units of CIELAB. `counted` (not 0 = counted) says over which part the picture's own surface is taken; null: all
+ * of it. pxPerMm: null where nobody knows the scale. With `passOver`, cells of a grey face without anything warm are left out.
+ */
+export function rustFeatures(
+  image: RgbImage,
+  counted: Uint8Array | null,
+  pxPerMm: number | null,
+  passOver = false,
+): RustFeatures {
   const { widthPx, heightPx } = image;
   const lab = labImage(image);
   const cellColumns = Math.ceil(widthPx / cellPx);
   const cellRows = Math.ceil(heightPx / cellPx);
   const raster = { widthPx, heightPx, cellColumns, cellRows };
-  const [lightness, a, b] = [lab.lightness, lab.a, lab.b].map((plane) => moments(plane, raster)) as [
-    Moments,
-    Moments,
-    Moments,
-  ];
-  const byColour = onesWhereRust(colourMarks(image, lab, pxPerMm));
-  return {
-    ...raster,
-    byColour,
-    lightness: boxMean(lab.lightness, widthPx, heightPx, 1),
-    a: boxMean(lab.a, widthPx, heightPx, 1),
-    b: boxMean(lab.b, widthPx, heightPx, 1),
-    cells: cellsOf(lightness, a, b, moments(byColour, raster).mean, raster),
-    own: ownSurface({ lightness: lightness.mean, a: a.mean, b: b.mean }, countedCells(counted, raster)),
-  };
+  const lightness = moments(lab.lightness, raster);
+  const a = moments(lab.a, raster);
+  const b = moments(lab.b, raster);
+  const over3 = labOver(lab, 1);
+  const byColour = colourMarks(image, lab, pxPerMm, over3);
+  for (let at = 0; at < byColour.length; at++) byColour[at] = byColour[at] === marks.rust ? 1 : 0;
+  const own = ownSurface({ lightness: lightness.mean, a: a.mean, b: b.mean }, countedCells(counted, raster));
+  const passedOver = passOver && isGrey(own) ? coldCells(over3, own, raster) : new Uint8Array(cellColumns * cellRows);
+  givePlanesBack(lab.lightness, lab.a, lab.b);
+  const cells = cellsOf(lightness, a, b, { byColour: sharesOf(byColour, raster), passedOver, raster });
+  return { ...raster, byColour, lightness: over3.lightness, a: over3.a, b: over3.b, cells, passedOver, own };
 }
 
-function onesWhereRust(found: Uint8Array): Float32Array {
-  const ones = new Float32Array(found.length);
-  for (let at = 0; at < ones.length; at++) if (found[at] === marks.rust) ones[at] = 1;
-  return ones;
+/** Cells (1) in which no pixel is as warm as rust. */
+function coldCells({ a, b }: LabImage, own: OwnSurface, raster: Raster): Uint8Array {
+  const { widthPx, heightPx, cellColumns, cellRows } = raster;
+  // Where most of the face is rust its median is no measure of steel.
+  const least = Math.min(own.medianA + own.medianB, mostWarmthOfSteel) + leastWarmth;
+  const cold = new Uint8Array(cellColumns * cellRows).fill(1);
+  for (let row = 0, at = 0; row < heightPx; row++) {
+    const cells = Math.floor(row / cellPx) * cellColumns;
+    for (let column = 0; column < widthPx; column++, at++) if (a[at]! + b[at]! > least) cold[cells + (column >> 2)] = 0;
+  }
+  return cold;
 }
 
 type Raster = { widthPx: number; heightPx: number; cellColumns: number; cellRows: number };
@@ -114,44 +138,67 @@ type Moments = { mean: Float32Array; square: Float32Array };
 function moments(plane: Float32Array, { widthPx, heightPx, cellColumns, cellRows }: Raster): Moments {
   const mean = new Float32Array(cellColumns * cellRows);
   const square = new Float32Array(cellColumns * cellRows);
-  for (let row = 0; row < cellRows; row++)
-    for (let column = 0; column < cellColumns; column++) {
-      const right = Math.min(widthPx, (column + 1) * cellPx);
-      const bottom = Math.min(heightPx, (row + 1) * cellPx);
-      let [sum, squares, pixels] = [0, 0, 0];
-      for (let y = row * cellPx; y < bottom; y++)
-        for (let x = column * cellPx; x < right; x++) {
-          const value = plane[y * widthPx + x]!;
-          sum += value;
-          squares += value * value;
-          pixels++;
-        }
-      mean[row * cellColumns + column] = sum / pixels;
-      square[row * cellColumns + column] = squares / pixels;
+  const sums = new Float64Array(cellColumns);
+  const squares = new Float64Array(cellColumns);
+  for (let cellRow = 0; cellRow < cellRows; cellRow++) {
+    sums.fill(0);
+    squares.fill(0);
+    const bottom = Math.min(heightPx, (cellRow + 1) * cellPx);
+    for (let row = cellRow * cellPx; row < bottom; row++) addByFours(plane, row * widthPx, widthPx, sums, squares);
+    const rows = bottom - cellRow * cellPx;
+    for (let column = 0, to = cellRow * cellColumns; column < cellColumns; column++, to++) {
+      const pixels = rows * Math.min(cellPx, widthPx - column * cellPx);
+      mean[to] = sums[column]! / pixels;
+      square[to] = squares[column]! / pixels;
     }
+  }
   return { mean, square };
 }
 
-function cellsOf(
-  lightness: Moments,
-  a: Moments,
-  b: Moments,
-  byColour: Float32Array,
-  { cellColumns, cellRows }: Raster,
-): Float32Array {
+function addByFours(plane: Float32Array, start: number, widthPx: number, sums: Float64Array, squares: Float64Array) {
+  const whole = widthPx >> 2;
+  for (let cell = 0, at = start; cell < whole; cell++, at += 4) {
+    const a = plane[at]!;
+    const b = plane[at + 1]!;
+    const c = plane[at + 2]!;
+    const d = plane[at + 3]!;
+    sums[cell]! += a + b + (c + d);
+    squares[cell]! += a * a + b * b + (c * c + d * d);
+  }
+  for (let at = start + 4 * whole; at < start + widthPx; at++) {
+    sums[whole]! += plane[at]!;
+    squares[whole]! += plane[at]! * plane[at]!;
+  }
+}
+
+/** Of each cell, the share of its pixels that are 1. */
+function sharesOf(ones: Uint8Array, { widthPx, heightPx, cellColumns, cellRows }: Raster): Float32Array {
+  const shares = new Float32Array(cellColumns * cellRows);
+  for (let row = 0, at = 0; row < heightPx; row++) {
+    const cells = Math.floor(row / cellPx) * cellColumns;
+    const rows = Math.min(cellPx, heightPx - Math.floor(row / cellPx) * cellPx);
+    for (let column = 0; column < widthPx; column++, at++)
+      if (ones[at] !== 0) shares[cells + (column >> 2)]! += 1 / (rows * Math.min(cellPx, widthPx - (column & ~3)));
+  }
+  return shares;
+}
+
+type Others = { byColour: Float32Array; passedOver: Uint8Array; raster: Raster };
+
+function cellsOf(lightness: Moments, a: Moments, b: Moments, { byColour, passedOver, raster }: Others): Float32Array {
+  const { cellColumns, cellRows } = raster;
   const over = ({ mean, square }: Moments, radius: number): Moments => ({
     mean: boxMean(mean, cellColumns, cellRows, radius),
     square: boxMean(square, cellColumns, cellRows, radius),
   });
-  const near = [lightness, a, b].map((plane) => over(plane, 1)) as [Moments, Moments, Moments];
-  const wide = [lightness, a, b].map((plane) => over(plane, 3)) as [Moments, Moments, Moments];
-  const [colourNear, colourWide] = [1, 3].map((radius) => boxMean(byColour, cellColumns, cellRows, radius)) as [
-    Float32Array,
-    Float32Array,
-  ];
+  const near = [over(lightness, 1), over(a, 1), over(b, 1)] as const;
+  const wide = [over(lightness, 3), over(a, 3), over(b, 3)] as const;
+  const colourNear = boxMean(byColour, cellColumns, cellRows, 1);
+  const colourWide = boxMean(byColour, cellColumns, cellRows, 3);
   const count = cellFeatures.length;
   const cells = new Float32Array(cellColumns * cellRows * count);
   for (let at = 0, to = 0; at < cellColumns * cellRows; at++, to += count) {
+    if (passedOver[at] !== 0) continue;
     for (let plane = 0; plane < 3; plane++) {
       cells[to + plane] = near[plane]!.mean[at]!;
       cells[to + 3 + plane] = wide[plane]!.mean[at]!;
@@ -170,6 +217,8 @@ function cellsOf(
     cells[to + 16] = colourNear[at]!;
     cells[to + 17] = colourWide[at]!;
   }
+  givePlanesBack(colourNear, colourWide);
+  for (const { mean, square } of [...near, ...wide]) givePlanesBack(mean, square);
   return cells;
 }
 
@@ -179,15 +228,16 @@ function spread({ mean, square }: Moments, at: number): number {
 
 /** Cells whose middle is counted; all of them where nothing is left out. */
 function countedCells(counted: Uint8Array | null, { widthPx, heightPx, cellColumns, cellRows }: Raster): Uint32Array {
-  const cells: number[] = [];
+  const cells = new Uint32Array(cellColumns * cellRows);
+  let taken = 0;
   for (let row = 0; row < cellRows; row++)
     for (let column = 0; column < cellColumns; column++) {
       const y = Math.min(heightPx - 1, row * cellPx + cellPx / 2);
       const x = Math.min(widthPx - 1, column * cellPx + cellPx / 2);
-      if (counted?.[y * widthPx + x] !== 0) cells.push(row * cellColumns + column);
+      if (counted?.[y * widthPx + x] !== 0) cells[taken++] = row * cellColumns + column;
     }
   // A counted part thinner than a cell: its surroundings are the best that is known.
-  return Uint32Array.from(cells.length > 0 ? cells : Array.from({ length: cellColumns * cellRows }, (_, at) => at));
+  return taken > 0 ? cells.subarray(0, taken) : cells.map((_, at) => at);
 }
 
 function ownSurface(
@@ -196,8 +246,11 @@ function ownSurface(
 ): OwnSurface {
   // A few thousand places give a quantile as well as all of them.
   const step = Math.ceil(counted.length / 4000);
-  const cells = counted.filter((_, at) => at % step === 0);
-  const sorted = (value: (cell: number) => number) => Float32Array.from(cells, value).sort();
+  const sorted = (value: (cell: number) => number) => {
+    const values = new Float32Array(Math.ceil(counted.length / step));
+    for (let at = 0; at < values.length; at++) values[at] = value(counted[at * step]!);
+    return values.sort();
+  };
   const quantile = (values: Float32Array, share: number) => values[Math.floor(share * (values.length - 1))]!;
   const levels = sorted((cell) => lightness[cell]!);
   return {

@@ -7,7 +7,7 @@ import type { RustModel } from "./rust-model.ts";
 
 // biome-ignore format: numbers by the row
 export const rustModel1: RustModel = {
-  name: "rust by learned model, version 1",
+  name: "rust by learned model, version 1, at 8 px per mm",
   rustFromLogOdds: 0.75,
   heedsColourRule: true,
   limitReach: { up: 1.5, down: 1.5 },

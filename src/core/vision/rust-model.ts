@@ -83,75 +83,155 @@ export function rustLogOdds(
 /** Further from the limit than this, a place between two looked at is taken for what they are. */
 const sureLogOdds = 2.5;
 
+/** What the network says of clean steel; given to cells that are passed over. */
+const noneLogOdds = -4;
+
 /**
  * Log odds of rust from features that are already at hand; no unit. Every second pixel of every second row is looked at, and the
- * rest where those around it are near the limit or disagree: on most of a picture nothing is in doubt.
+ * rest where those around it are near the limit or disagree: on most of a picture nothing is in doubt. Cells that the features pass over are not looked at.
  */
 export function logOddsOf(features: RustFeatures, model: RustModel): Float32Array {
-  const { widthPx, heightPx, byColour } = features;
-  const logOdds = new Float32Array(widthPx * heightPx);
-  const oddsAt = networkOver(features, model);
-  for (let row = 0; row < heightPx; row += 2)
-    for (let column = 0; column < widthPx; column += 2) logOdds[row * widthPx + column] = oddsAt(row, column);
-  const low = model.rustFromLogOdds - sureLogOdds;
-  const high = model.rustFromLogOdds + sureLogOdds;
+  const { widthPx, heightPx, cellColumns, passedOver } = features;
+  const logOdds = new Float32Array(widthPx * heightPx).fill(noneLogOdds);
+  const places = new Uint32Array(2 * widthPx);
+  const network = networkOver(features, model);
   for (let row = 0; row < heightPx; row += 2) {
-    const down = row + 2 < heightPx ? 2 * widthPx : 0;
-    for (let column = 0; column < widthPx; column += 2) {
-      const at = row * widthPx + column;
-      const right = column + 2 < widthPx ? 2 : 0;
-      const [a, b, c, d] = [logOdds[at]!, logOdds[at + right]!, logOdds[at + down]!, logOdds[at + down + right]!];
-      const sure = Math.max(a, b, c, d) < low || Math.min(a, b, c, d) > high;
-      for (let step = 1; step < 4; step++) {
-        const [y, x] = [row + (step >> 1), column + (step & 1)];
-        if (y >= heightPx || x >= widthPx) continue;
-        const to = y * widthPx + x;
-        logOdds[to] = sure && byColour[to] === byColour[at] ? (a + b + c + d) / 4 : oddsAt(y, x);
-      }
-    }
+    const cells = Math.floor(row / cellPx) * cellColumns;
+    let count = 0;
+    for (let column = 0; column < widthPx; column += 2)
+      if (passedOver[cells + (column >> 2)] === 0) places[count++] = row * widthPx + column;
+    network(places, count, logOdds);
   }
+  for (let row = 0; row < heightPx; row += 2)
+    network(places, filledBetween(row, features, model, logOdds, places), logOdds);
   return logOdds;
 }
 
-/** The network at one pixel of these features. */
-function networkOver(features: RustFeatures, model: RustModel): (row: number, column: number) => number {
+/** Fills what lies between pixels that agree, in this row and the next; puts the pixels still to be looked at into `places` and counts them. */
+function filledBetween(
+  row: number,
+  { widthPx, heightPx, cellColumns, byColour, passedOver }: RustFeatures,
+  model: RustModel,
+  logOdds: Float32Array,
+  places: Uint32Array,
+): number {
+  const low = model.rustFromLogOdds - sureLogOdds;
+  const high = model.rustFromLogOdds + sureLogOdds;
+  const down = row + 2 < heightPx ? 2 * widthPx : 0;
+  const cells = Math.floor(row / cellPx) * cellColumns;
+  let count = 0;
+  for (let column = 0; column < widthPx; column += 2) {
+    if (passedOver[cells + (column >> 2)] !== 0) continue;
+    const at = row * widthPx + column;
+    const right = column + 2 < widthPx ? 2 : 0;
+    const a = logOdds[at]!;
+    const b = logOdds[at + right]!;
+    const c = logOdds[at + down]!;
+    const d = logOdds[at + down + right]!;
+    const sure = (a < low && b < low && c < low && d < low) || (a > high && b > high && c > high && d > high);
+    for (let step = 1; step < 4; step++) {
+      const y = row + (step >> 1);
+      const x = column + (step & 1);
+      if (y >= heightPx || x >= widthPx) continue;
+      const to = y * widthPx + x;
+      if (sure && byColour[to] === byColour[at]) logOdds[to] = (a + b + c + d) / 4;
+      else places[count++] = to;
+    }
+  }
+  return count;
+}
+
+/** Units of the second layer that are summed side by side. */
+const abreast = 8;
+
+/** The network at the first `count` of these pixels, into `to`. Written out and without objects: it is most of the work of a measurement. */
+function networkOver(
+  features: RustFeatures,
+  model: RustModel,
+): (places: Uint32Array, count: number, to: Float32Array) => void {
   const { widthPx, cellColumns, byColour, lightness: levels, a: reds, b: yellows } = features;
   const units = model.first.length;
   const perPixel = pixelWeights(model, features.own);
   const byCell = cellSums(features, model);
-  const secondUnits = model.second.length;
-  const second = Float64Array.from(model.second.flat());
-  const last = Float64Array.from(model.last);
+  const { bias, second, last, groups } = secondLayer(model);
   const hidden = new Float64Array(units);
-  return (row, column) => {
-    const at = row * widthPx + column;
-    const lightness = levels[at]!;
-    const a = reds[at]!;
-    const b = yellows[at]!;
-    const chroma = Math.sqrt(a * a + b * b);
-    const byChroma = 1 / (8 + chroma);
-    const byLightness = 1 / (12 + lightness);
-    const cell = (Math.floor(row / cellPx) * cellColumns + Math.floor(column / cellPx)) * units;
-    for (let unit = 0, w = 0; unit < units; unit++, w += firstOwn) {
-      const sum =
-        byCell[cell + unit]! +
-        perPixel[w]! * lightness +
-        perPixel[w + 1]! * a +
-        perPixel[w + 2]! * b +
-        perPixel[w + 3]! * chroma +
-        byChroma * (perPixel[w + 4]! * a + perPixel[w + 5]! * b) +
-        byLightness * (perPixel[w + 6]! * a + perPixel[w + 7]! * b) +
-        perPixel[w + 8]! * byColour[at]!;
-      hidden[unit] = Math.max(sum, 0);
+  return (places, count, to) => {
+    for (let place = 0; place < count; place++) {
+      const at = places[place]!;
+      const row = Math.floor(at / widthPx);
+      const cell = ((row >> 2) * cellColumns + ((at - row * widthPx) >> 2)) * units;
+      const lightness = levels[at]!;
+      const a = reds[at]!;
+      const b = yellows[at]!;
+      const word = byColour[at]!;
+      const chroma = Math.sqrt(a * a + b * b);
+      const redness = a / (8 + chroma);
+      const yellowness = b / (8 + chroma);
+      const aByLightness = a / (12 + lightness);
+      const bByLightness = b / (12 + lightness);
+      for (let unit = 0, w = 0; unit < units; unit++, w += firstOwn) {
+        const sum =
+          byCell[cell + unit]! +
+          perPixel[w]! * lightness +
+          perPixel[w + 1]! * a +
+          (perPixel[w + 2]! * b + perPixel[w + 3]! * chroma) +
+          (perPixel[w + 4]! * redness + perPixel[w + 5]! * yellowness) +
+          (perPixel[w + 6]! * aByLightness + perPixel[w + 7]! * bByLightness) +
+          perPixel[w + 8]! * word;
+        hidden[unit] = Math.max(sum, 0);
+      }
+      let odds = last[groups * abreast]!;
+      for (let group = 0, w = 0; group < groups; group++) {
+        const g = group * abreast;
+        let s0 = bias[g]!;
+        let s1 = bias[g + 1]!;
+        let s2 = bias[g + 2]!;
+        let s3 = bias[g + 3]!;
+        let s4 = bias[g + 4]!;
+        let s5 = bias[g + 5]!;
+        let s6 = bias[g + 6]!;
+        let s7 = bias[g + 7]!;
+        for (let unit = 0; unit < units; unit++, w += abreast) {
+          const value = hidden[unit]!;
+          if (value === 0) continue;
+          s0 += second[w]! * value;
+          s1 += second[w + 1]! * value;
+          s2 += second[w + 2]! * value;
+          s3 += second[w + 3]! * value;
+          s4 += second[w + 4]! * value;
+          s5 += second[w + 5]! * value;
+          s6 += second[w + 6]! * value;
+          s7 += second[w + 7]! * value;
+        }
+        if (s0 > 0) odds += last[g]! * s0;
+        if (s1 > 0) odds += last[g + 1]! * s1;
+        if (s2 > 0) odds += last[g + 2]! * s2;
+        if (s3 > 0) odds += last[g + 3]! * s3;
+        if (s4 > 0) odds += last[g + 4]! * s4;
+        if (s5 > 0) odds += last[g + 5]! * s5;
+        if (s6 > 0) odds += last[g + 6]! * s6;
+        if (s7 > 0) odds += last[g + 7]! * s7;
+      }
+      to[at] = odds;
     }
-    let odds = last[0]!;
-    for (let unit = 0, w = 0; unit < secondUnits; unit++) {
-      let sum = second[w++]!;
-      for (let from = 0; from < units; from++) sum += second[w++]! * hidden[from]!;
-      if (sum > 0) odds += last[unit + 1]! * sum;
-    }
-    return odds;
   };
+}
+
+/** The second layer by groups of units that are summed side by side, what is missing in the last group as nought; `last` ends with its bias. */
+function secondLayer(model: RustModel) {
+  const units = model.first.length;
+  const groups = Math.ceil(model.second.length / abreast);
+  const bias = new Float64Array(groups * abreast);
+  const second = new Float64Array(groups * abreast * units);
+  const last = new Float64Array(groups * abreast + 1);
+  for (const [at, row] of model.second.entries()) {
+    bias[at] = row[0]!;
+    last[at] = model.last[at + 1]!;
+    for (let unit = 0; unit < units; unit++)
+      second[(Math.floor(at / abreast) * units + unit) * abreast + (at % abreast)] = row[unit + 1]!;
+  }
+  last[groups * abreast] = model.last[0]!;
+  return { bias, second, last, groups };
 }
 
 /** One weight per pixel feature and unit: those of the pixel, with what the picture's own surface makes of them. */
@@ -169,26 +249,29 @@ function pixelWeights(model: RustModel, own: OwnSurface): Float64Array {
   return weights;
 }
 
-/** Per cell and unit: bias, what is the same all over the picture, and the surroundings. */
-function cellSums(features: RustFeatures, model: RustModel): Float64Array {
-  const { own, cells } = features;
+/** Per cell and unit: bias, what is the same all over the picture, and the surroundings; none for cells that are passed over. */
+function cellSums({ own, cells, passedOver }: RustFeatures, model: RustModel): Float64Array {
   const units = model.first.length;
   const count = cellFeatures.length;
-  const sums = new Float64Array((cells.length / count) * units);
-  for (const [unit, row] of model.first.entries()) {
+  const sums = new Float64Array(passedOver.length * units);
+  const bias = Float64Array.from(model.first, (row) => {
     const o = 1 + firstOwn;
-    const bias =
+    return (
       row[0]! -
       row[o]! * (own.medianLightness / own.spreadLightness) -
       row[o + 2]! * own.medianLightness -
       row[o + 3]! * own.medianA -
       row[o + 4]! * own.medianB -
-      row[o + 5]! * own.greyChroma;
-    const weights = row.slice(1 + firstCell);
-    for (let cell = 0, at = unit; cell < cells.length; cell += count, at += units) {
-      let sum = bias;
-      for (let i = 0; i < count; i++) sum += weights[i]! * cells[cell + i]!;
-      sums[at] = sum;
+      row[o + 5]! * own.greyChroma
+    );
+  });
+  const weights = Float64Array.from(model.first.flatMap((row) => row.slice(1 + firstCell)));
+  for (let cell = 0; cell < passedOver.length; cell++) {
+    if (passedOver[cell] !== 0) continue;
+    for (let unit = 0, w = 0; unit < units; unit++) {
+      let sum = bias[unit]!;
+      for (let i = cell * count; i < (cell + 1) * count; i++, w++) sum += weights[w]! * cells[i]!;
+      sums[cell * units + unit] = sum;
     }
   }
   return sums;

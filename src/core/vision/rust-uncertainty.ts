@@ -49,10 +49,20 @@ export function rustUncertainty(found: FoundRust, counted: Uint8Array, model: Ru
   };
 }
 
+/** Chance by log odds in steps of 1/64, from -16 to 16: nearer than the model is right. Beyond, nothing is in doubt. */
+const chances = Float64Array.from({ length: 2049 }, (_, step) => 1 / (1 + Math.exp(16 - step / 64)));
+chances[0] = 0;
+chances[2048] = 1;
+
+function chanceOf(logOdds: number): number {
+  return chances[Math.min(2048, Math.max(0, (logOdds + 16) * 64 + 0.5)) | 0]!;
+}
+
 /** Counts at the mask and at both ends of the limit, and the blocks' own doubt: root of the sum of squares, in pixels. */
 function sums({ widthPx, heightPx, logOdds, marks: mask }: FoundRust, counted: Uint8Array, model: RustModel) {
   const doubt = new Float64Array(blocksAcross * blocksAcross);
   let [lower, upper, marked, pixels] = [0, 0, 0, 0];
+  const blockOf = Uint8Array.from({ length: widthPx }, (_, column) => Math.floor((column * blocksAcross) / widthPx));
   for (let row = 0, at = 0; row < heightPx; row++) {
     const blockRow = Math.floor((row * blocksAcross) / heightPx) * blocksAcross;
     for (let column = 0; column < widthPx; column++, at++) {
@@ -64,8 +74,8 @@ function sums({ widthPx, heightPx, logOdds, marks: mask }: FoundRust, counted: U
       if (odds >= -model.limitReach.down) upper++;
       const isMarked = mask[at] === marks.rust;
       if (isMarked) marked++;
-      const block = blockRow + Math.floor((column * blocksAcross) / widthPx);
-      doubt[block]! += 1 / (1 + Math.exp(-odds)) - (isMarked ? 1 : 0);
+      const block = blockRow + blockOf[column]!;
+      doubt[block]! += chanceOf(odds) - (isMarked ? 1 : 0);
     }
   }
   return { lower, upper, marked, pixels, blockError: Math.sqrt(doubt.reduce((sum, one) => sum + one * one, 0)) };

@@ -22,7 +22,7 @@ export function seededPlaces(
     open[waiting++] = at;
   };
   for (let seed = 0; seed < plane.length; seed++) {
-    if (plane[seed]! < seedFrom) continue;
+    if (plane[seed]! < seedFrom || found[seed] === marks.rust) continue;
     reach(seed);
     while (waiting > 0) {
       const at = open[--waiting]!;

@@ -5,7 +5,7 @@
  * Source   bilinear sampling under the card's map
  * Status   computed
  */
-import { type Homography, mapped } from "./homography.ts";
+import type { Homography } from "./homography.ts";
 import { linearLight } from "./lab-image.ts";
 import type { RectangleMm } from "./measuring-card.ts";
 import type { RgbImage } from "./raster.ts";
@@ -27,11 +27,14 @@ export function windowImage(photo: RgbImage, toPicture: Homography, window: Rect
   const light = new Float32Array(widthPx * heightPx * 3);
   const lastX = photo.widthPx - 1;
   const lastY = photo.heightPx - 1;
+  const [a, b, c, d, e, f, g, h, i] = toPicture;
   for (let row = 0, out = 0; row < heightPx; row++)
     for (let column = 0; column < widthPx; column++) {
-      const [x, y] = mapped(toPicture, [window.xMm + (column + 0.5) / pxPerMm, window.yMm + (row + 0.5) / pxPerMm]);
-      const left = Math.min(lastX, Math.max(0, Math.floor(x)));
-      const top = Math.min(lastY, Math.max(0, Math.floor(y)));
+      const xMm = window.xMm + (column + 0.5) / pxPerMm;
+      const yMm = window.yMm + (row + 0.5) / pxPerMm;
+      const w = 1 / (g * xMm + h * yMm + i);
+      const left = Math.min(lastX, Math.max(0, Math.floor((a * xMm + b * yMm + c) * w)));
+      const top = Math.min(lastY, Math.max(0, Math.floor((d * xMm + e * yMm + f) * w)));
       const byte = (top * photo.widthPx + left) * 3;
       light[out++] = linearLight[photo.rgb[byte]!]!;
       light[out++] = linearLight[photo.rgb[byte + 1]!]!;

@@ -18,6 +18,7 @@ import type { RustModel } from "../../core/vision/rust-model.ts";
 import { rustSince } from "../../core/vision/rust-since.ts";
 import { rustUncertainty } from "../../core/vision/rust-uncertainty.ts";
 import { rustSpots, spotClassesMm, spotCounts, spotDiameterMm } from "../../core/vision/spots.ts";
+import { workingShrink } from "../../core/vision/working-size.ts";
 import { decodePhoto } from "./read-photo.ts";
 import { type HowMeasured, type SeenCoupon, seeCoupon } from "./see-coupon.ts";
 
@@ -80,9 +81,9 @@ export async function assessPhoto(
   task: Known & { photoPath: string; request: HowMeasured; progress: Progress },
 ): Promise<{ numbers: Numbers & Doubt; seen: Seen; pictures: Pictures; since: Since | null } | PhotoRefusal> {
   const { request, progress, printScale, model } = task;
-  const photo = await decodePhoto(task.photoPath);
+  const photo = await decodePhoto(task.photoPath, (size) => workingShrink(size, request.sizeMm, request.cornersPx));
   progress(0.5);
-  const seen = seeCoupon(photo, request, { printScale, focalPx: photo.focalPx });
+  const seen = seeCoupon({ photo, printScale }, request);
   if ("refused" in seen) return seen;
   const { image, pxPerMm, cornersPx, card, gate } = seen;
   progress(0.6);

@@ -124,6 +124,32 @@ describe("photographs that are taken", () => {
     expect(rgb[3 * (35 * 20 + 10) + 2]).toBeGreaterThan(150);
   });
 
+  test.each([
+    // taken     asked for   decoded
+    [[400, 200], 2, [200, 100]],
+    [[401, 203], 2, [200, 101]],
+    [[400, 200], 4, [100, 50]],
+  ] as const)(
+    "a JPEG of %j px at one part in %i of its sides: %j px, turned upright, red above blue",
+    async (taken, by, decoded) => {
+      await twoColours()
+        .resize(taken[0], taken[1], { fit: "fill" })
+        .withMetadata({ orientation: 6 })
+        .jpeg()
+        .toFile(inFolder("small.jpg"));
+      const seen: unknown[] = [];
+      const { widthPx, heightPx, rgb, shrink } = await decodePhoto(inFolder("small.jpg"), (size) => {
+        seen.push([size.heightPx, size.widthPx]);
+        return by;
+      });
+      expect(seen).toEqual([taken]);
+      expect([heightPx, widthPx]).toEqual(decoded);
+      expect(shrink).toBeCloseTo(taken[1] / decoded[1], 9);
+      expect(rgb[3 * (5 * widthPx + 10)]).toBeGreaterThan(150);
+      expect(rgb[3 * ((heightPx - 5) * widthPx + 10) + 2]).toBeGreaterThan(150);
+    },
+  );
+
   test("an embedded wide-gamut profile is brought to sRGB: the colour stays, the numbers change", async () => {
     const colour = { create: { width: 16, height: 16, channels: 3, background: { r: 160, g: 90, b: 50 } } } as const;
     await sharp(colour).withIccProfile("p3").png().toFile(inFolder("p3.png"));

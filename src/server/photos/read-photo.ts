@@ -5,6 +5,7 @@ import { isHeicHead } from "../../api/heic-head.ts";
 import type { Photo } from "../../api/photo.ts";
 import { InputError } from "../../core/input-error.ts";
 import type { RgbImage } from "../../core/vision/raster.ts";
+import type { Shrink } from "../../core/vision/working-size.ts";
 import { beforePixels } from "./before-pixels.ts";
 import { focalPxOf } from "./exif-focal-length.ts";
 import { exifTakenAt } from "./exif-taken-at.ts";
@@ -23,22 +24,41 @@ export async function readPhoto(path: string): Promise<PhotoFacts> {
   const { metadata, format } = await openPhoto(path);
   // Only reading every row finds a file that stops in the middle.
   await decoding(() => upright(path).resize({ width: 64 }).raw().toBuffer());
-  const turned = (metadata.orientation ?? 1) >= 5;
   return {
-    widthPx: turned ? metadata.height : metadata.width,
-    heightPx: turned ? metadata.width : metadata.height,
+    ...uprightSize(metadata),
     takenAt: exifTakenAt(metadata.exif),
     mediaType: mediaTypes[format],
   };
 }
 
-/** All pixels, turned as the EXIF says, in sRGB by the embedded profile; and the camera's focal length in px. */
-export async function decodePhoto(path: string): Promise<RgbImage & { focalPx: number }> {
+export type DecodedPhoto = RgbImage & {
+  /** The camera's focal length in px of this picture. */
+  focalPx: number;
+  /** Px of the photograph's own width per px of this picture. */
+  shrink: number;
+};
+
+/**
+ * All pixels, turned as the EXIF says, in sRGB by the embedded profile. `shrinkFor` is told the photograph's size in px and
+ * says to which part of its sides it may be decoded: a JPEG at half its size skips most of the work of decoding.
+ */
+export async function decodePhoto(path: string, shrinkFor: (size: Size) => Shrink = () => 1): Promise<DecodedPhoto> {
   const { metadata } = await openPhoto(path);
-  const { data, info } = await decoding(() => upright(path).raw().toBuffer({ resolveWithObject: true }));
+  const whole = uprightSize(metadata);
+  const by = shrinkFor(whole);
+  const to = { width: Math.floor(whole.widthPx / by), height: Math.floor(whole.heightPx / by), fit: "fill" } as const;
+  const picture = by === 1 ? upright(path) : upright(path).resize(to);
+  const { data, info } = await decoding(() => picture.raw().toBuffer({ resolveWithObject: true }));
   const size = { widthPx: info.width, heightPx: info.height };
   const rgb = new Uint8Array(data.buffer, data.byteOffset, data.length);
-  return { ...size, rgb, focalPx: focalPxOf(metadata.exif, size) };
+  return { ...size, rgb, focalPx: focalPxOf(metadata.exif, size), shrink: whole.widthPx / size.widthPx };
+}
+
+type Size = { widthPx: number; heightPx: number };
+
+function uprightSize({ orientation, width, height }: Metadata): Size {
+  const turned = (orientation ?? 1) >= 5;
+  return { widthPx: turned ? height : width, heightPx: turned ? width : height };
 }
 
 /** A JPEG of at most `widthPx`, upright, in sRGB, without metadata: to show while the rest is still being worked on. */

@@ -2,7 +2,6 @@
 import type { FoundByCard, MeasurementRequest, PhotoRefusal } from "../../api/photo.ts";
 import { faceRectangle } from "../../core/vision/assessed-face.ts";
 import { balanced } from "../../core/vision/card-light.ts";
-import type { Camera } from "../../core/vision/card-pose.ts";
 import { type CornersPx, pxPerMmInPicture, type SizeMm } from "../../core/vision/coupon-plane.ts";
 import { type FoundCard, findCard } from "../../core/vision/find-card.ts";
 import { findCoupon, isTrusted } from "../../core/vision/find-coupon.ts";
@@ -11,6 +10,7 @@ import { type GateCheck, gateSentence, glarePercentOf, photoGate } from "../../c
 import type { RgbImage } from "../../core/vision/raster.ts";
 import { rectify } from "../../core/vision/rectify.ts";
 import { cardSight, couponSight, windowCorners } from "./photo-sight.ts";
+import type { DecodedPhoto } from "./read-photo.ts";
 
 export type HowMeasured = Omit<MeasurementRequest, "id" | "photo">;
 
@@ -25,33 +25,36 @@ export type SeenCoupon = {
   gate: GateCheck[];
 };
 
-/** The shop's print error and the camera's focal length, which no picture tells by itself. */
-export type CardKnowledge = { printScale: number; focalPx: number };
+/** A picture as decoded, and the shop's print error, which no picture tells by itself. */
+type Sighted = { photo: DecodedPhoto; printScale: number };
 
 /** Without corners in the request the card must show where the coupon lies; with them, a card in the picture still gives its light. */
-export function seeCoupon(
-  photo: RgbImage,
-  request: HowMeasured,
-  { printScale, focalPx }: CardKnowledge,
-): SeenCoupon | PhotoRefusal {
-  const camera = { widthPx: photo.widthPx, heightPx: photo.heightPx, focalPx };
+export function seeCoupon({ photo, printScale }: Sighted, request: HowMeasured): SeenCoupon | PhotoRefusal {
   const card = findCard(photo, printScale);
-  if (request.cornersPx) return seenAt(photo, request, request.cornersPx, card, null);
-  if (!card) return refusal("no card", noCard, null, []);
-  return seenByCard(photo, request, card, camera);
+  const { cornersPx } = request;
+  const seen = cornersPx
+    ? seenAt(photo, request, scaled(cornersPx, 1 / photo.shrink), card, null)
+    : card
+      ? seenByCard(photo, request, card)
+      : refusal("no card", noCard, null, []);
+  // Corners are px of the photograph as it was taken, however small it was decoded.
+  return seen.cornersPx === null ? seen : { ...seen, cornersPx: scaled(seen.cornersPx, photo.shrink) };
 }
+
+const scaled = (corners: Corners, by: number) => corners.map(([x, y]) => [x * by, y * by]) as Corners;
 
 const noCard = "No measuring card was found in this picture. Show the whole card, or set the coupon's corners by hand.";
 
-function seenByCard(photo: RgbImage, request: HowMeasured, card: FoundCard, camera: Camera): SeenCoupon | PhotoRefusal {
+function seenByCard(photo: DecodedPhoto, request: HowMeasured, card: FoundCard): SeenCoupon | PhotoRefusal {
   const { lengthMm, widthMm } = request.sizeMm;
   // On the card the longer side lies across; where the number reads along the shorter one, its top points to the left.
   const upright = lengthMm >= widthMm;
   const lying: SizeMm = upright ? request.sizeMm : { lengthMm: widthMm, widthMm: lengthMm };
-  const coupon = findCoupon(photo, card, camera, { ...lying, thicknessMm: request.thicknessMm ?? 0 });
+  const coupon = findCoupon(photo, card, photo, { ...lying, thicknessMm: request.thicknessMm ?? 0 });
   if (!coupon || !isTrusted(coupon, lying)) {
     // A shadow or a blur hides edges: then that is what is wrong, and corners by hand would not help.
-    const gate = photoGate({ ...cardSight(photo, card, windowCorners(card)), glarePercent: 0 });
+    const sight = cardSight(photo, card, windowCorners(card));
+    const gate = photoGate({ ...sight, pxPerMm: sight.pxPerMm * photo.shrink, glarePercent: 0 });
     const sentence = gateSentence(gate);
     if (sentence !== null) return refusal("gate", sentence, null, gate);
   }
@@ -79,7 +82,7 @@ function seenByCard(photo: RgbImage, request: HowMeasured, card: FoundCard, came
 }
 
 function seenAt(
-  photo: RgbImage,
+  photo: DecodedPhoto,
   request: HowMeasured,
   cornersPx: Corners,
   card: FoundCard | null,
@@ -93,7 +96,7 @@ function seenAt(
   const face = faceRectangle(image, request.sizeMm, request.edgeBandMm);
   const gate = photoGate({
     ...(byCard?.sight ?? couponSight(photo, cornersPx, request.sizeMm)),
-    pxPerMm: pxPerMmInPicture(cornersPx, request.sizeMm),
+    pxPerMm: pxPerMmInPicture(cornersPx, request.sizeMm) * photo.shrink,
     glarePercent: glarePercentOf(image, face),
   });
   const sentence = gateSentence(gate);
