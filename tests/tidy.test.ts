@@ -6,6 +6,7 @@ import { basename, dirname, join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { methodTable } from "../src/cli/method-table.ts";
 import { verdicts } from "../src/core/trial/finding.ts";
+import { accessTable } from "../src/server/sharing/access-table.ts";
 // @ts-expect-error plain JavaScript, so that it runs from a bare clone
 import { wrongArrows } from "../tools/arrows.mjs";
 // @ts-expect-error plain JavaScript, so that it runs from a bare clone
@@ -103,6 +104,20 @@ describe("the house", () => {
       .filter(({ file }) => ![...dirname(file).split("/"), basename(file).split(".")[0]!].every(says))
       .map(({ file }) => `${file}: the function in it has a trade and a room; name the file after it`);
     expect(empty).toEqual([]);
+  });
+
+  test("a route says in the access table who may use it over the network", () => {
+    const routes = inRooms("server").flatMap(({ file, text }) =>
+      [...codeOf(text).matchAll(/\bapp\.(get|post|put|patch|delete)\(\s*"(\/api\/[^"]+)"/g)].map(([, method, url]) => ({
+        file,
+        row: `${method!.toUpperCase()} ${url}`,
+      })),
+    );
+    expect(routes.length).toBeGreaterThan(20);
+    const closed = routes
+      .filter(({ row }) => !(row in accessTable))
+      .map(({ file, row }) => `${file}: "${row}" has no row in src/server/sharing/access-table.ts: a phone gets a 403`);
+    expect(closed).toEqual([]);
   });
 
   test("a published limit stands in one file", () => {

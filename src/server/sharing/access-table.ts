@@ -44,6 +44,7 @@ export const accessTable: Record<string, Rule> = {
   "POST /api/measurements/:id/corrections": { least: "helper", heavy: true },
   "POST /api/measurements/:id/model-preview": { least: "helper", heavy: true },
   "POST /api/tape-readings": { least: "helper", heavy: true },
+  "POST /api/colour-readings": { least: "helper", heavy: true },
   "DELETE /api/jobs/:id": { least: "helper" },
   "PUT /api/shop/balance": { least: "helper" },
 
