@@ -24,6 +24,7 @@ import { siteRoutes } from "./routes/site-routes.ts";
 import { tapeRoutes } from "./routes/tape-routes.ts";
 import { todayRoutes } from "./routes/today-routes.ts";
 import { trialRoutes } from "./routes/trial-routes.ts";
+import { uploadRoutes } from "./routes/upload-routes.ts";
 import type { ServedShop } from "./served-shop.ts";
 import { guardAccess } from "./sharing/access-guard.ts";
 
@@ -49,6 +50,7 @@ export async function shopApp(served: ServedShop, webDir: string): Promise<Fasti
   await routes.register(trialRoutes, served);
   await routes.register(importRoutes, served);
   await routes.register(photoRoutes, served);
+  await routes.register(uploadRoutes, served);
   await routes.register(measurementRoutes, served);
   await routes.register(rustModelRoutes, served);
   await routes.register(tapeRoutes, served);

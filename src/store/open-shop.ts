@@ -11,6 +11,7 @@ import { type ReadingStore, readingStore } from "./reading-store.ts";
 import { type RustModelStore, rustModelStore } from "./rust-model-store.ts";
 import { type SettingStore, settingStore } from "./setting-store.ts";
 import { type TrialStore, trialStore } from "./trial-store.ts";
+import { type UploadFiles, uploadFiles } from "./upload-files.ts";
 
 export type ShopStore = {
   dir: string;
@@ -18,6 +19,7 @@ export type ShopStore = {
   rustModels: RustModelStore;
   trials: TrialStore;
   photos: PhotoStore;
+  uploads: UploadFiles;
   measurements: MeasurementStore;
   readings: ReadingStore;
   devices: DeviceStore;
@@ -65,6 +67,7 @@ async function openWith(dir: string, lock: Awaited<ReturnType<typeof takeLock>>)
       rustModels: rustModelStore(db),
       trials: trialStore(db),
       photos: photoStore(db, photoFiles(join(dir, "photos"))),
+      uploads: uploadFiles(join(dir, "uploads")),
       measurements: measurementStore(db),
       readings: readingStore(db),
       devices: deviceStore(db),

@@ -5,7 +5,7 @@ import { Readable } from "node:stream";
 import sharp from "sharp";
 import { describe, expect, test } from "vitest";
 import { testServer } from "../../../tests/test-server.ts";
-import { photoLimitBytes } from "./photo-routes.ts";
+import { photoLimitBytes } from "../../api/upload.ts";
 
 type Server = Awaited<ReturnType<typeof testServer>>;
 

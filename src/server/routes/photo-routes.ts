@@ -5,14 +5,13 @@ import multipart from "@fastify/multipart";
 import type { FastifyPluginAsyncZod } from "fastify-type-provider-zod";
 import * as z from "zod/mini";
 import { contentHash, photo, previewWidths } from "../../api/photo.ts";
+import { photoLimitBytes } from "../../api/upload.ts";
 import { InputError } from "../../core/input-error.ts";
 import { withoutPlace } from "../../store/leaving/without-place.ts";
 import { readPhoto } from "../photos/read-photo.ts";
 import { previewFile } from "../preview-file.ts";
 import { NotFound, TooLarge } from "../problem-details.ts";
 import type { ServedShop } from "../served-shop.ts";
-
-export const photoLimitBytes = 60_000_000;
 
 const width = z.optional(
   z.pipe(

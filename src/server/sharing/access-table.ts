@@ -40,6 +40,10 @@ export const accessTable: Record<string, Rule> = {
 
   "POST /api/trials/:id/observations": { least: "helper" },
   "POST /api/photos": { least: "helper", heavy: true },
+  "POST /api/uploads": { least: "helper", heavy: true },
+  "GET /api/uploads/:id": { least: "helper" },
+  // Pieces are many and small; beginning counts, and only the last one costs anything.
+  "PATCH /api/uploads/:id": { least: "helper" },
   "POST /api/measurements": { least: "helper", heavy: true },
   "POST /api/measurements/:id/corrections": { least: "helper", heavy: true },
   "POST /api/measurements/:id/model-preview": { least: "helper", heavy: true },

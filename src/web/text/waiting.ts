@@ -17,6 +17,7 @@ export const waitingText = {
   sendAll: "Send now",
   written: (when: string) => `written down ${when}`,
   photo: (inspection: string) => `Photograph of ${inspection}`,
+  onItsWay: (share: number) => `On its way, ${Math.round(share * 100)} %`,
   refused: (why: string) => `The shop would not take this. ${why}`,
   again: "Send it again",
   mend: "Mend it",

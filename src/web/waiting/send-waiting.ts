@@ -7,6 +7,7 @@ import { newId } from "../shop/new-id.ts";
 import { askToKeep } from "./device-room.ts";
 import { photoArrived, photoIsAt } from "./photo-progress.ts";
 import { sendInOrder } from "./send-in-order.ts";
+import { goesInPieces, sendInPieces } from "./send-in-pieces.ts";
 import type { WaitingItem, WaitingPhoto } from "./waiting-item.ts";
 import {
   beginAwaiting,
@@ -140,7 +141,8 @@ async function deliverPhoto({ inspection, file }: WaitingPhoto): Promise<void> {
   photoIsAt(inspection, 0);
   try {
     const progress = (share: number) => photoIsAt(inspection, share);
-    photoArrived(inspection, await sendPhoto({ file, progress, signal: stopPhoto.signal }));
+    const send = goesInPieces(file) ? sendInPieces : sendPhoto;
+    photoArrived(inspection, await send({ file, progress, signal: stopPhoto.signal }));
   } finally {
     photoIsAt(inspection, null);
   }

@@ -1,5 +1,5 @@
 /** What was recorded on this device and is not in the shop yet, in the order in which it will be sent. */
-import { useEffect, useState } from "react";
+import { useEffect, useState, useSyncExternalStore } from "react";
 import { Link } from "wouter";
 import { TextField } from "../parts/field.tsx";
 import { Trouble } from "../parts/trouble.tsx";
@@ -8,6 +8,7 @@ import { waitingText } from "../text/waiting.ts";
 import { begunInspections } from "./begun-inspections.ts";
 import { useDeviceRoom } from "./device-room.ts";
 import { MendForm } from "./mend-form.tsx";
+import { onShareChange, shareSent } from "./photo-progress.ts";
 import { sendNow, sendWaiting } from "./send-waiting.ts";
 import { useWaiting } from "./use-waiting.ts";
 import type { DroppedItem, WaitingItem } from "./waiting-item.ts";
@@ -52,6 +53,7 @@ function WaitingRow({ item }: { item: WaitingItem }) {
     <li className="record">
       <b>{waitingWords(item)}</b>
       <p className="when">{waitingText.written(instantText(item.writtenAt))}</p>
+      {item.kind === "photo" && <OnItsWay inspection={item.inspection} />}
       {item.refused && <p className="wrong">{waitingText.refused(refusalWords(item.refused))}</p>}
       <Trouble error={failure} />
       {way === "mend" && item.kind === "observation" && <MendForm item={item} onDone={read} />}
@@ -75,6 +77,12 @@ function WaitingRow({ item }: { item: WaitingItem }) {
       )}
     </li>
   );
+}
+
+function OnItsWay({ inspection }: { inspection: string }) {
+  const share = useSyncExternalStore(onShareChange, () => shareSent(inspection));
+  if (share === null) return null;
+  return <progress value={share} max={1} aria-label={waitingText.onItsWay(share)} />;
 }
 
 function refusalWords({ title, detail, errors = [] }: NonNullable<WaitingItem["refused"]>): string {
