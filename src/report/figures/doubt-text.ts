@@ -5,9 +5,11 @@ import { percentText } from "./number-text.ts";
 export const doubtNote = (confidencePercent: number): string =>
   `Small below a percentage: between which percentages it may lie by the reading's own doubt (${confidencePercent.toFixed(0)} %), and the D610 grades there.`;
 
-/** "0.8–1.7" and the grades, narrow enough for a cell. */
-export const doubtText = ({ low, high, best, worst }: Doubt): string =>
-  `${percentText(low)}–${percentText(high)} · ${best === worst ? best : `${best}–${worst}`}`;
+/** "0.8–1.7" and "D610 6–5": two lines, narrow enough for a cell. */
+export const doubtLines = ({ low, high, best, worst }: Doubt): [string, string] => [
+  `${percentText(low)}–${percentText(high)}`,
+  `D610 ${best === worst ? best : `${best}–${worst}`}`,
+];
 
 export const doubtInWords = ({ low, high, best, worst }: Doubt): string =>
   `between ${percentText(low)} and ${percentText(high)} %, D610 grade ${best === worst ? best : `${best} to ${worst}`}`;

@@ -2,7 +2,7 @@
 import type { ReactNode } from "react";
 import { scaleEnds } from "../../core/trial/scale-ends.ts";
 import { isPercentLook, type Look } from "../../core/trial/trial-record.ts";
-import { doubtInWords, doubtNote, doubtText, readByText, severalReaders } from "./doubt-text.ts";
+import { doubtInWords, doubtLines, doubtNote, readByText, severalReaders } from "./doubt-text.ts";
 import { lookCellText, looksText, takenDownText } from "./figure-text.ts";
 import type { LookCell, LooksRow, LooksTable } from "./looks-table.ts";
 import { percentText } from "./number-text.ts";
@@ -93,7 +93,9 @@ function Cell(props: Drawing & { cell: LookCell; date: string; bothFaces: boolea
   // Beside the button and not in it: its name says the same in words.
   const small = doubt && (
     <small className="fig-doubt" aria-hidden="true">
-      {doubtText(doubt)}
+      {doubtLines(doubt).map((line) => (
+        <span key={line}>{line}</span>
+      ))}
     </small>
   );
   const label = `${lookCellText(look, date)}${doubt ? `, ${doubtInWords(doubt)}` : ""}`;

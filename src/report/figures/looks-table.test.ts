@@ -6,7 +6,7 @@ import {
   type PercentLook,
   type TrialRecord,
 } from "../../core/trial/trial-record.ts";
-import { doubtText, readByText } from "./doubt-text.ts";
+import { doubtLines, readByText } from "./doubt-text.ts";
 import { looksTable, type MeasuredPicture } from "./looks-table.ts";
 
 function look(coupon: string, date: string, part: Partial<PercentLook> = {}): Observed<Look> {
@@ -76,7 +76,7 @@ describe("how sure a percentage is, and what read it", () => {
   test("stands with each photograph that was read; not where a hand corrected, an eye judged, or nobody knows", () => {
     const cells = table.rows.find((row) => row.coupon === "2")!.cells.flat();
     expect(cells.map((cell) => cell.doubt)).toEqual([{ low: 0.8, high: 1.7, best: 6, worst: 5 }, null, null, null]);
-    expect(doubtText(cells[0]!.doubt!)).toBe("0.8–1.7 · 6–5");
+    expect(doubtLines(cells[0]!.doubt!)).toEqual(["0.8–1.7", "D610 6–5"]);
     expect(table.confidencePercent).toBe(90);
   });
 
