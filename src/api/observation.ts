@@ -6,6 +6,7 @@ import { rustScales } from "../core/trial/scale-ends.ts";
 import { colourStates } from "../core/trial/seen-as.ts";
 import { tapePartings } from "../core/trial/tape-test.ts";
 import type { Observation, ObservationBody } from "../core/trial/trial-record.ts";
+import { wearMotions } from "../core/trial/wear-conditions.ts";
 import { weighedStates } from "../core/trial/weighed-as.ts";
 import { plan } from "./plan.ts";
 
@@ -111,6 +112,18 @@ export const wearTest = z.strictObject({
   rightStrokes: z.nullable(notNegative),
   blind: z.boolean(),
   note,
+  conditions: z.exactOptional(
+    z.strictObject({
+      motion: z.enum(wearMotions),
+      medium: z.string().check(z.maxLength(200)),
+      grit: z.nullable(name),
+      loadG: z.nullable(z.number().check(z.positive(), z.maximum(1_000_000))),
+      perMinute: z.nullable(z.number().check(z.positive(), z.maximum(100_000))),
+      by: z.nullable(z.enum(["hand", "jig"])),
+    }),
+  ),
+  massLostMg: z.exactOptional(notNegative),
+  again: z.exactOptional(z.literal(true)),
 });
 
 export const measuredValue = z.strictObject({
@@ -122,6 +135,7 @@ export const measuredValue = z.strictObject({
   how: z.enum(["table", "bench"]),
   blind: z.boolean(),
   note,
+  again: z.exactOptional(z.literal(true)),
 });
 
 export const weighing = z.strictObject({

@@ -87,8 +87,11 @@ export function HappenedSection({
   );
 }
 
-const testsOf = ({ tapeTests, firstRustTimes, wearTests, values, weighings }: TrialRecord) =>
-  tapeTests.length + firstRustTimes.length + wearTests.length + values.length + weighings.length;
+const testsOf = ({ tapeTests, firstRustTimes, wearTests, values, weighings, finishColours }: TrialRecord) =>
+  [tapeTests, firstRustTimes, wearTests, values, weighings, finishColours].reduce(
+    (sum, tests) => sum + tests.length,
+    0,
+  );
 
 export function whenText(when: When): string {
   return "date" in when ? `on ${when.date}` : `on day ${valueText(when.day)}`;

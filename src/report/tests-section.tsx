@@ -3,7 +3,7 @@ import type { DeclaredQuestion } from "../core/trial/declared-question.ts";
 import type { TrialRecord, When } from "../core/trial/trial-record.ts";
 import { finishText } from "./finish-text.ts";
 import { whenText } from "./happened-section.tsx";
-import { readValueText, tapeText, timeText, weighingText } from "./reading-text.ts";
+import { readValueText, tapeText, timeText, wearText, weighingText } from "./reading-text.ts";
 import { reportText } from "./text.ts";
 import { WideTable } from "./wide-table.tsx";
 
@@ -61,7 +61,7 @@ function testGroups({ plan, tapeTests, wearTests, firstRustTimes, values, weighi
         ...body,
         id,
         by,
-        read: `${timeText({ left: body.leftStrokes, right: body.rightStrokes }, "strokes")}${body.place === null ? "" : `, ${body.place}`}`,
+        read: `${wearText(body)}${body.place === null ? "" : `, ${body.place}`}`,
       })),
     },
     {

@@ -30,6 +30,7 @@ import {
   type WearTest,
   type When,
 } from "./trial-record.ts";
+import { requireSameMotion } from "./wear-conditions.ts";
 import { requireWeighing } from "./weighing.ts";
 
 type Trial = { id: string; name: string; observations: readonly Observation[] };
@@ -216,16 +217,17 @@ export function requireFirstRustTime(record: TrialRecord, body: FirstRustTime): 
   requireOnce(record.firstRustTimes, body, "time to first rust");
 }
 
-/** Refuses an interval of strokes that runs backwards, or a second one of a coupon at one place; dates as of a tape test. */
+/** Refuses an interval of strokes that runs backwards, a second one of a coupon at one place that does not say so, or one that counts something else; dates as of a tape test. */
 export function requireWearTest(record: TrialRecord, body: WearTest): void {
   requirePlaced(record, body.coupon);
   requireTestDate(record, body);
   requireInterval(body.leftStrokes, ["rightStrokes", body.rightStrokes]);
   const samePlace = record.wearTests.filter((one) => one.body.place === body.place);
+  requireSameMotion(samePlace, body);
   requireOnce(samePlace, body, `wear test${body.place === null ? "" : ` of the ${body.place}`}`);
 }
 
-/** Refuses a value that no question asks for, that cannot be, or a second one of a coupon. In the question's own unit. */
+/** Refuses a value that no question asks for, that cannot be, or a second one of a coupon that does not say so. In the question's own unit. */
 export function requireValue(record: TrialRecord, body: MeasuredValue): void {
   requirePlaced(record, body.coupon);
   requireTestDate(record, body);
@@ -270,13 +272,14 @@ function requireInterval(left: number, [argument, right]: [string, number | null
     throw new InputError(argument, right, `${left === 0 ? "a number above 0" : `${left} or more`}, or nothing`);
 }
 
-/** A coupon has one of them: a better reading corrects the one that stands. */
-function requireOnce<Body extends ObservationBody & { coupon: string }>(
+/** A coupon has one of them, but for further readings that say so: a better reading corrects the one that stands. */
+function requireOnce<Body extends ObservationBody & { coupon: string; again?: true }>(
   standing: readonly Observed<Body>[],
   body: Body,
   what: string,
 ): void {
-  const other = standing.find((one) => one.body !== body && one.body.coupon === body.coupon);
+  if (body.again) return;
+  const other = standing.find((one) => one.body !== body && !one.body.again && one.body.coupon === body.coupon);
   if (other)
     throw new InputError(
       "coupon",

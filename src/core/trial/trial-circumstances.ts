@@ -5,13 +5,14 @@ import { tapeCircumstance, tapeCircumstanceNames } from "./tape-test.ts";
 import { differingSteps } from "./trial-applications.ts";
 import type { Application, TrialRecord } from "./trial-record.ts";
 import type { Reading } from "./trial-responses.ts";
+import { wearCircumstance, wearCircumstanceNames } from "./wear-conditions.ts";
 
 type Circumstances = Readonly<Record<string, string | number | null>>;
 
 /**
  * Site, start of exposure (days after the first coupon), rack row and column, edge or inner place, inspector, and of each
  * step that all compared routes share its temperature (°C), its time and the wait before it (minutes). What follows from
- * the steps in which routes differ is the treatment, not a circumstance. A tape test adds paint, tape and spacing of cuts.
+ * the steps in which routes differ is the treatment, not a circumstance. A tape test adds paint, tape and spacing of cuts, a wear test what rubs and how.
  * What a table said besides stands last. Only what
  * was recorded of some coupon is a key. `readings`: those that answer the question; their inspectors count.
  */
@@ -28,6 +29,7 @@ export function trialCircumstances(
     ["edge", (place) => edgeOf(record, place)],
     ["inspector", ({ coupon }) => inspectorsOf(readings, coupon)],
     ...tapeColumns(record, comparedTreatments, readings),
+    ...wearColumns(readings),
     ...sharedSteps(record, comparedTreatments).flatMap((step) => stepColumns(record, step)),
   ];
   const written = record.circumstances.map(({ body }) => body);
@@ -85,6 +87,22 @@ function tapeColumns(
     ({ coupon }) => {
       const details = told.get(coupon);
       return details ? tapeCircumstance(details, name) : null;
+    },
+  ]);
+}
+
+/** What rubbed, and how; of several runs of one coupon the last. */
+function wearColumns(readings: readonly Reading[]): [string, (place: CouponPlace) => string | number | null][] {
+  const told = new Map(
+    readings.flatMap(({ body }) =>
+      body.kind === "wear test" && body.conditions ? [[body.coupon, body.conditions] as const] : [],
+    ),
+  );
+  return wearCircumstanceNames.map((name) => [
+    name,
+    ({ coupon }) => {
+      const conditions = told.get(coupon);
+      return conditions ? wearCircumstance(conditions, name) : null;
     },
   ]);
 }

@@ -15,6 +15,7 @@ import { placesAfter } from "./places-after.ts";
 import type { RustScale } from "./scale-ends.ts";
 import type { ColourState } from "./seen-as.ts";
 import type { TapeTestDetails } from "./tape-test.ts";
+import type { WearConditions } from "./wear-conditions.ts";
 import type { WeighedState } from "./weighed-as.ts";
 
 export const treatmentRoles = ["control", "finish", "witness"] as const;
@@ -121,6 +122,12 @@ export type WearTest = {
   rightStrokes: number | null;
   blind: boolean;
   note: string;
+  /** Absent: a table, or written down before it was asked. */
+  conditions?: WearConditions;
+  /** Coating worn off by weighing before and after, mg. */
+  massLostMg?: number;
+  /** A further run on a fresh place of the same coupon: their mean counts. */
+  again?: true;
 };
 
 /** One value of one coupon, in the unit of the question that has its name; yes and no are 1 (good) and 0. */
@@ -133,6 +140,8 @@ export type MeasuredValue = {
   how: "table" | "bench";
   blind: boolean;
   note: string;
+  /** A further reading of the same coupon: they are taken together. */
+  again?: true;
 };
 
 /** One coupon on the balance, as it showed. */

@@ -2,6 +2,7 @@
 import { InputError } from "../input-error.ts";
 import type { DeclaredQuestion, ValueResponse } from "./declared-question.ts";
 import { colourNotes, colourResults } from "./finish-colour.ts";
+import { furtherReadingNotes, strokesOfCoupons, valuesOfCoupons } from "./further-readings.ts";
 import {
   firstRustResponse,
   gradeResponse,
@@ -120,10 +121,8 @@ function strokes(
   declared: Extract<DeclaredQuestion, { response: "strokes to breakthrough" }>,
 ): MeasuredResponse {
   const tests = record.wearTests.flatMap(({ body }) => (body.place === declared.place ? [body] : []));
-  return timesResponse({
-    unit: "strokes",
-    rows: tests.map(({ coupon, leftStrokes, rightStrokes }) => ({ coupon, left: leftStrokes, right: rightStrokes })),
-  });
+  const response = timesResponse({ unit: "strokes", rows: strokesOfCoupons(tests) });
+  return { ...response, notes: [...response.notes, ...furtherReadingNotes(tests)] };
 }
 
 function values(record: TrialRecord, declared: ValueResponse): MeasuredResponse {
@@ -131,10 +130,12 @@ function values(record: TrialRecord, declared: ValueResponse): MeasuredResponse 
   if (declared.seen) return colourResponse(record, declared, declared.seen);
   const { plan, values: all } = record;
   const { name, kind, better, scale, ratio, unit } = declared;
-  const rows = all.flatMap(({ body }) => (body.name === name ? [body] : []));
+  const readings = all.flatMap(({ body }) => (body.name === name ? [body] : []));
+  const rows = valuesOfCoupons(readings, declared);
   const how = { ratio, detectionLimitPercent: plan.rustThresholdPercent };
   const response = valuesResponse({ rows, response: name, valueKind: kind, better, scale }, how);
-  return kind === "continuous" ? { ...response, unit } : response;
+  const notes = [...response.notes, ...furtherReadingNotes(readings)];
+  return { ...response, notes, ...(kind === "continuous" ? { unit } : {}) };
 }
 
 /** How dark, how even or how much changed, by photographs with the card. */

@@ -31,5 +31,12 @@ function begun(record: TrialRecord, id: StageId): boolean {
   return true;
 }
 
-export const hasTests = ({ tapeTests, wearTests, values, weighings, firstRustTimes }: TrialRecord): boolean =>
-  [tapeTests, wearTests, values, weighings, firstRustTimes].some((tests) => tests.length > 0);
+export const hasTests = ({
+  tapeTests,
+  wearTests,
+  values,
+  weighings,
+  finishColours,
+  firstRustTimes,
+}: TrialRecord): boolean =>
+  [tapeTests, wearTests, values, weighings, finishColours, firstRustTimes].some((tests) => tests.length > 0);

@@ -2,14 +2,14 @@
 import type { ValueResponse } from "../../core/trial/declared-question.ts";
 import type { MeasuredValue, Observed, TrialRecord } from "../../core/trial/trial-record.ts";
 import { todayDate } from "../parts/clock.ts";
-import { ChoiceField, NumberField } from "../parts/field.tsx";
+import { ChoiceField, NumberField, TickField } from "../parts/field.tsx";
 import { typedNumber } from "../parts/quantity.ts";
 import { testsText as text, valuesAsked } from "../text/tests.ts";
 import { type BenchTest, CouponAndDate, NoteAndKnew } from "./bench-test-fields.tsx";
 import { type Filled, type FormFields, ObserveForm, type ObserveFormProps } from "./observe-form.tsx";
 import { typedTestDate, undatedOr } from "./test-date.ts";
 
-type Form = BenchTest & { name: string; value: string };
+type Form = BenchTest & { name: string; value: string; again: boolean };
 const shown = ["coupon", "name", "value", "when", "note"] as const;
 type Field = (typeof shown)[number];
 
@@ -32,9 +32,25 @@ export function ValueForm({ record, corrects = null, onWritten }: ObserveFormPro
 
 function startingForm(asked: readonly ValueResponse[], corrects: Observed<MeasuredValue> | null): Form {
   if (corrects === null)
-    return { coupon: "", name: asked[0]?.name ?? "", value: "", date: todayDate(), note: "", knew: false };
+    return {
+      coupon: "",
+      name: asked[0]?.name ?? "",
+      value: "",
+      date: todayDate(),
+      note: "",
+      knew: false,
+      again: false,
+    };
   const { coupon, name, value, when, note, blind } = corrects.body;
-  return { coupon, name, value: String(value), date: typedTestDate(when), note, knew: !blind };
+  return {
+    coupon,
+    name,
+    value: String(value),
+    date: typedTestDate(when),
+    note,
+    knew: !blind,
+    again: corrects.body.again ?? false,
+  };
 }
 
 function filled(form: Form, record: TrialRecord, corrects: Observed<MeasuredValue> | null): Filled<Field> {
@@ -57,6 +73,7 @@ function filled(form: Form, record: TrialRecord, corrects: Observed<MeasuredValu
     how: "bench",
     blind: !record.unblinded && !form.knew,
     note: form.note.trim(),
+    ...(form.again ? { again: true as const } : {}),
   };
   return { bodies: [body] };
 }
@@ -83,10 +100,16 @@ function ValueFields(drawn: { record: TrialRecord; asked: ValueResponse[] } & Fo
           error={errorAt("value")}
         />
       </div>
+      {isReadAlready(drawn.record, form) && (
+        <TickField label={text.againValue} ticked={form.again} onTick={(again) => change({ again })} />
+      )}
       <NoteAndKnew {...drawn} />
     </>
   );
 }
+
+const isReadAlready = ({ values }: TrialRecord, { coupon, name, again }: Form): boolean =>
+  again || values.some(({ body }) => body.coupon === coupon && body.name === name);
 
 type Reading = {
   asked: ValueResponse | null;
