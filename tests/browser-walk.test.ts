@@ -11,6 +11,7 @@ import { builtServer, foundBrowser, type Looked, openBrowser, openPage, type Pag
 import { temporaryFolder } from "./temporary-folder.ts";
 import { bringLog, getCalendar, readSiteLine } from "./walk-climate.ts";
 import { correctPlan } from "./walk-correct-plan.ts";
+import { testEye } from "./walk-eye.ts";
 import { bringNotebook } from "./walk-import.ts";
 import { inspectThree } from "./walk-inspect.ts";
 import { letSpareTakeOver } from "./walk-spare.ts";
@@ -101,6 +102,8 @@ describe.runIf(foundBrowser.advice === null)("the job in the page", () => {
     ["a plan is corrected", phone.name, phone, correctPlan],
     ["a plan is corrected", desk.name, desk, correctPlan],
     ["a tape test is read from photographs", phone.name, phone, readTapeTest],
+    ["an eye is tested on twenty plates", phone.name, phone, testEye],
+    ["an eye is tested on twenty plates", desk.name, desk, testEye],
   ])("%s, %s", { timeout: 60_000 }, async (_what, _where, screen, walk) => {
     const server = await builtServer(await temporaryFolder());
     const { context, page, faults, looked } = await openPage(browser, screen);

@@ -13,6 +13,7 @@ import { answerProblem, bodyLimitBytes, validatorCompiler } from "./problem-deta
 import { calendarRoutes } from "./routes/calendar-routes.ts";
 import { colourRoutes } from "./routes/colour-routes.ts";
 import { demoRoutes } from "./routes/demo-routes.ts";
+import { eyeRoutes } from "./routes/eye-routes.ts";
 import { importRoutes } from "./routes/import-routes.ts";
 import { measurementRoutes } from "./routes/measurement-routes.ts";
 import { photoRoutes } from "./routes/photo-routes.ts";
@@ -55,6 +56,7 @@ export async function shopApp(served: ServedShop, webDir: string): Promise<Fasti
   await routes.register(rustModelRoutes, served);
   await routes.register(tapeRoutes, served);
   await routes.register(colourRoutes, served);
+  await routes.register(eyeRoutes, served);
   await routes.register(reportRoutes, served);
   await routes.register(calendarRoutes, served);
   await routes.register(siteRoutes, served);

@@ -2,6 +2,7 @@
 import { mkdir } from "node:fs/promises";
 import { join } from "node:path";
 import { type DeviceStore, deviceStore } from "./device-store.ts";
+import { type EyeTestStore, eyeTestStore } from "./eye-test-store.ts";
 import { type MeasurementStore, measurementStore } from "./measurement-store.ts";
 import { migrate } from "./migrations.ts";
 import { openDatabase, takeLock } from "./open-database.ts";
@@ -17,6 +18,7 @@ export type ShopStore = {
   dir: string;
   settings: SettingStore;
   rustModels: RustModelStore;
+  eyeTests: EyeTestStore;
   trials: TrialStore;
   photos: PhotoStore;
   uploads: UploadFiles;
@@ -65,6 +67,7 @@ async function openWith(dir: string, lock: Awaited<ReturnType<typeof takeLock>>)
       dir,
       settings: settingStore(db),
       rustModels: rustModelStore(db),
+      eyeTests: eyeTestStore(db),
       trials: trialStore(db),
       photos: photoStore(db, photoFiles(join(dir, "photos"))),
       uploads: uploadFiles(join(dir, "uploads")),

@@ -24,6 +24,7 @@ const CardPage = lazy(async () => ({ default: (await import("./card/card-page.ts
 const FindCouponPage = lazy(async () => ({
   default: (await import("./find-coupon/find-coupon-page.tsx")).FindCouponPage,
 }));
+const EyePage = lazy(async () => ({ default: (await import("./eye/eye-page.tsx")).EyePage }));
 const WaitingPage = lazy(async () => ({ default: (await import("./waiting/waiting-page.tsx")).WaitingPage }));
 const ReadingPage = lazy(async () => ({ default: (await import("./reading/reading-page.tsx")).ReadingPage }));
 const TeachPage = lazy(async () => ({ default: (await import("./reading/teach-page.tsx")).TeachPage }));
@@ -94,6 +95,7 @@ function Shop() {
                 {({ digits, coupon }) => <FindCouponPage digits={digits} coupon={coupon} />}
               </Route>
               <Route path="/c/:coupon">{({ coupon }) => <FindCouponPage digits={null} coupon={coupon} />}</Route>
+              <Route path="/eye" component={EyePage} />
               <Route path="/waiting" component={WaitingPage} />
               <Route path="/sharing" component={SharingPage} />
               <Route component={NoSuchPage} />

@@ -1,4 +1,5 @@
 /** A look without a photograph: the percent as somebody judges it. */
+import { Link } from "wouter";
 import { NumberField, TickField } from "../parts/field.tsx";
 import { typedNumber } from "../parts/quantity.ts";
 import { inspectText } from "../text/inspect.ts";
@@ -55,6 +56,9 @@ export function ByEyeStep(props: { face: InspectedFace; onRecorded: () => void; 
         submit={inspectText.record}
         onWritten={onRecorded}
       />
+      <p className="hint">
+        <Link href="/eye">{inspectText.testEye}</Link>
+      </p>
       <button type="button" className="quiet" onClick={onPhoto}>
         {inspectText.withPhoto}
       </button>

@@ -11,7 +11,7 @@ export function staleKeys(event: ShopEvent): string[][] {
   if (event.changed === "trial") return [["trial", event.id], ["trials"], ["today"], ["sites"]];
   if (event.changed === "job") return [["job", event.id]];
   if (event.changed === "sharing") return [["sharing"], ["devices"], ["me"]];
-  return [["shop"], ["trials"], ["today"], ["readings"], ["sites"]];
+  return [["shop"], ["eye tests"], ["trials"], ["today"], ["readings"], ["sites"]];
 }
 
 export function useLiveShop() {

@@ -22,6 +22,7 @@ export const inspectText = {
 
   take: "Take a photograph",
   choose: "Choose a picture",
+  testEye: "How far is your eye off? Test it on plates of known rust.",
   byEye: "Judge by eye, without a photograph",
   hints:
     "On its measuring card, whole card in the picture, square from above, even light without glare, number upright.",

@@ -37,6 +37,7 @@ export const todayText = {
     now: "now",
     logEnds: "end of its log",
   },
+  eye: "Train and test your eye",
   trials: "Trials",
   open: "open",
   closed: "closed",

@@ -91,6 +91,9 @@ function TrialLines({ trials }: { trials: TrialSummary[] }) {
         <Link href="/import" className="button quiet">
           {todayText.notebook}
         </Link>
+        <Link href="/eye" className="button quiet">
+          {todayText.eye}
+        </Link>
       </div>
     </section>
   );

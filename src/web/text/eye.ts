@@ -1,0 +1,46 @@
+/** Words of the screen on which an eye is trained and tested. */
+import { dateText } from "./parts.ts";
+
+export const eyeText = {
+  title: "Train and test your eye",
+  sentence:
+    "Plates with a rusted area that is known to the pixel. Practise with the answer shown, then read twenty blind and see how far you are off.",
+  way: "You give",
+  ways: { percent: "percent rusted", grade: "D610 grade" },
+  practise: "Practise",
+  test: "Test: 20 plates, blind",
+  goOn: (at: number) => `Go on with the test, plate ${at}`,
+  plate: (number: number, of: number) => `Plate ${number} of ${of}`,
+  practicePlate: "Practice plate",
+  picture: "A steel plate with rust spots",
+  question: { percent: "How much of it is rusted, in percent?", grade: "Which grade?" },
+  none: "–",
+  keys: "Number keys",
+  point: ".",
+  back: "Delete",
+  gradeLimit: (grade: number, upToPercent: number) => (grade === 0 ? "more" : `to ${upToPercent} %`),
+  answer: "That is my answer",
+  tooMuch: "A percent lies between 0 and 100.",
+  truth: (truePercent: string, grade: number) => `True: ${truePercent} %, grade ${grade}.`,
+  yours: { percent: (read: string) => `You said ${read} %.`, grade: (read: string) => `You said grade ${read}.` },
+  showRust: "Show what counts as rust",
+  hideRust: "Show the plate",
+  next: "Next plate",
+  stop: "Stop",
+  leave: "Leave; the answers so far are kept",
+  throwAway: "Throw this test away",
+  done: "All twenty are read.",
+  doneMore: "Write them down to see how you read.",
+  keep: "Write it down and show me",
+  you: "You",
+  results: "Results",
+  noResults: "Nobody was tested yet.",
+  newest: (by: string, way: keyof typeof ways, date: string) => `${by}, by ${ways[way]}, ${dateText(date)}`,
+  before: (times: number) => (times === 1 ? "One earlier test is kept too." : `${times} earlier tests are kept too.`),
+  chart: (by: string) => `${by}: read against true area, both in percent on a logarithmic scale`,
+  chartTrue: "true area, %",
+  chartRead: "read, %",
+  zero: "A plate read as 0 % counts as 0.005 %, half the least area that has a grade.",
+};
+
+const ways = { percent: "percent", grade: "grade" } as const;
