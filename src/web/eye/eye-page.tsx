@@ -18,6 +18,11 @@ export function EyePage() {
   // Kept on this device: a phone that goes to sleep at plate 12 goes on at plate 12.
   const draft = useDraft("eye test", fresh);
   const way: ReadingWay = readingWays.find((one) => one === draft.form.way) ?? "percent";
+  const test = () => {
+    // The draw of the plates is kept before the first is seen.
+    draft.change(draft.form);
+    setDoing("testing");
+  };
   const stop = () => setDoing("choosing");
   if (doing === "practising") return <EyePractice way={way} onStop={stop} />;
   if (doing === "testing")
@@ -39,7 +44,7 @@ export function EyePage() {
       <p className="sentence">{eyeText.sentence}</p>
       <WayChoice way={way} disabled={begun} onChoose={(chosen) => draft.change({ ...draft.form, way: chosen })} />
       <div className="picture-choice">
-        <button type="button" className="wet" onClick={() => setDoing("testing")}>
+        <button type="button" className="wet" onClick={test}>
           {begun ? eyeText.goOn(Math.min(platesOfTest, draft.form.read.length + 1)) : eyeText.test}
         </button>
         <button type="button" className="second wet" onClick={() => setDoing("practising")}>
