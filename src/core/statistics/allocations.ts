@@ -9,7 +9,18 @@ import { allocations } from "../numeric/combinations.ts";
 
 /** How many ways there are to deal coupons into groups of these sizes; as a number, Infinity where a number cannot hold it. */
 export function allocationCount(groupSizes: readonly number[]): number {
-  return Number(allocations(groupSizes));
+  let ways = 1;
+  let dealt = 0;
+  for (const size of groupSizes) {
+    for (let taken = 1; taken <= size; taken++) {
+      // Whole at each step, as it is a number of choices; a product beyond whole numbers is left to exact arithmetic.
+      const product = ways * (dealt + taken);
+      if (!(product <= Number.MAX_SAFE_INTEGER)) return Number(allocations(groupSizes));
+      ways = product / taken;
+    }
+    dealt += size;
+  }
+  return ways;
 }
 
 /** The coupons of one block: their scores in any order, and how many of them each group gets. */

@@ -10,6 +10,8 @@ import { allocationCount, type DealtBlock, eachAllocation } from "./allocations.
 
 /** A block with no more allocations is written down whole, and one of its rows is picked. */
 const writtenDown = 720;
+/** Random words are fetched for so many draws at once. */
+const fetchedDraws = 16;
 /** One random word as a fraction from 0 up to 1. */
 const perWord = 2 ** -32;
 
@@ -26,17 +28,20 @@ export function drawAllocations(
   const listed = blocks.filter(small).map(listedBlock);
   const shuffled = blocks.filter((block) => !small(block)).map(shuffledBlock);
   const sums = new Float64Array(blocks[0]?.groupSizes.length ?? 0);
-  // As many random words as one draw needs, fetched at once.
-  const words = new Uint32Array(listed.length + shuffled.reduce((sum, { needed }) => sum + needed, 0));
+  const needed = listed.length + shuffled.reduce((sum, block) => sum + block.needed, 0);
+  const words = new Uint32Array(needed * fetchedDraws);
   const random = seededRandom(seed);
+  let next = words.length;
   for (let draw = 0; draw < draws; draw++) {
-    random.words(words);
+    if (next === words.length) {
+      random.words(words);
+      next = 0;
+    }
     sums.fill(0);
-    let next = 0;
-    for (const block of listed) addPicked(block, sums, words[next++]!);
-    for (const block of shuffled) {
-      addShuffled(block, sums, words, next);
-      next += block.needed;
+    for (let at = 0; at < listed.length; at++) addPicked(listed[at]!, sums, words[next++]!);
+    for (let at = 0; at < shuffled.length; at++) {
+      addShuffled(shuffled[at]!, sums, words, next);
+      next += shuffled[at]!.needed;
     }
     if (!visit(sums)) return;
   }
@@ -83,7 +88,7 @@ function addShuffled(block: ShuffledBlock, sums: Float64Array, words: Uint32Arra
   for (let stretch = groups.length - 1; stretch > 0; stretch--) {
     let sum = 0;
     for (const end = left - sizes[stretch]!; left > end; left--) {
-      const from = (words[word++]! * perWord * left) >>> 0;
+      const from = (words[word++]! * (left * perWord)) | 0;
       const picked = scores[from]!;
       scores[from] = scores[left - 1]!;
       scores[left - 1] = picked;

@@ -14,15 +14,16 @@ import { turnbullEstimate } from "./turnbull.ts";
  * The scores of the proportional-hazards model (Finkelstein 1986; Peto and Peto 1972). Observations must be checked.
  */
 export function logRankScores(observations: readonly InspectionInterval[]): number[] {
-  const { cells, spans } = turnbullEstimate(observations);
+  const { cells, spans, which } = turnbullEstimate(observations);
   // after[j]: mass of the cells behind the first j.
   const after = new Float64Array(cells.length + 1);
   for (let at = cells.length - 1; at >= 0; at--) after[at] = after[at + 1]! + cells[at]!.mass;
-  return spans.map(({ first, last }) => {
+  const scores = spans.map(({ first, last }) => {
     let inside = 0;
     for (let at = first; at <= last; at++) inside += cells[at]!.mass;
     return score(inside, after[last + 1]!);
   });
+  return which.map((one) => scores[one]!);
 }
 
 /** The same fraction written without a difference of nearly equal numbers. */

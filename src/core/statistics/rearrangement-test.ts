@@ -43,10 +43,8 @@ export function rearrangementTest(
     stopAbove = 1,
   }: { statistic: RearrangementStatistic; seed: number; draws?: number; stopAbove?: number },
 ): RearrangementP {
-  const groups = Math.max(...units.map((unit) => unit.group)) + 1;
-  const blocks = scoreBlocks(units, groups);
-  const sizes = groupSizes(units, groups);
-  const observed = largestDifference(centredSums(units, groups), sizes, statistic);
+  const { blocks, sizes, sums } = scoresInBlocks(units);
+  const observed = largestDifference(sums, sizes, statistic);
   const atLeast = observed - 1e-9 * (1 + observed);
   const rearrangements = blockAllocationCount(blocks);
   if (rearrangements <= enumeratedRearrangements)
@@ -54,8 +52,8 @@ export function rearrangementTest(
   const reaches = reachesDifference(sizes, statistic, atLeast);
   const enough = (1 + draws) * (stopAbove + 1e-9) - 1;
   let count = 0;
-  drawAllocations(blocks, { draws, seed }, (sums) => {
-    if (reaches(sums)) count++;
+  drawAllocations(blocks, { draws, seed }, (drawn) => {
+    if (reaches(drawn)) count++;
     return count <= enough;
   });
   return { p: (1 + count) / (1 + draws), rearrangements, drawn: draws };
@@ -67,7 +65,7 @@ export function rearrangementTest(
  */
 export function smallestRearrangementP(units: readonly LabelledScore[]): number {
   let [highest, lowest, shareHighest, shareLowest] = [0, 0, 1, 1];
-  for (const { scores, groupSizes } of scoreBlocks(units, 2)) {
+  for (const { scores, groupSizes } of scoresInBlocks(units).blocks) {
     const taken = groupSizes[0]!;
     const [n, all] = [scores.length, allocationCount(groupSizes)];
     if (taken === 0 || taken === n) continue;
@@ -109,54 +107,56 @@ function waysToTake(
   return allocationCount([taken - sure, tied - (taken - sure)]);
 }
 
-function groupSizes(units: readonly LabelledScore[], groups: number): number[] {
-  const sizes = Array.from({ length: groups }, () => 0);
-  for (const { group } of units) sizes[group]!++;
-  return sizes;
-}
-
 /**
  * Scores less the block's mean, in ascending order. Sorted by block and score, so that neither the order of the table nor the numbers of
- * the coupons change a drawn p.
+ * the coupons change a drawn p. `sums`: of the centred scores by group, as observed.
  */
-function scoreBlocks(units: readonly LabelledScore[], groups: number): DealtBlock[] {
-  const names = [...new Set(units.map((unit) => unit.block))].sort();
-  return names.map((name) => {
-    const inside = units.filter((unit) => unit.block === name);
-    return {
-      scores: centred(inside.map((unit) => unit.score)).sort((a, b) => a - b),
-      groupSizes: groupSizes(inside, groups),
-    };
+function scoresInBlocks(units: readonly LabelledScore[]): {
+  blocks: DealtBlock[];
+  sizes: number[];
+  sums: Float64Array;
+} {
+  let groups = 0;
+  const byBlock = new Map<string, LabelledScore[]>();
+  for (const unit of units) {
+    groups = Math.max(groups, unit.group + 1);
+    const inside = byBlock.get(unit.block);
+    if (inside) inside.push(unit);
+    else byBlock.set(unit.block, [unit]);
+  }
+  const sizes = new Array<number>(groups).fill(0);
+  const sums = new Float64Array(groups);
+  const blocks = [...byBlock.keys()].sort().map((name): DealtBlock => {
+    const inside = byBlock.get(name)!;
+    const scores = centred(inside);
+    const groupSizes = new Array<number>(groups).fill(0);
+    for (let at = 0; at < inside.length; at++) {
+      const { group } = inside[at]!;
+      groupSizes[group]!++;
+      sizes[group]!++;
+      sums[group]! += scores[at]!;
+    }
+    return { scores: scores.sort((one, other) => one - other), groupSizes };
   });
+  return { blocks, sizes, sums };
 }
 
 /** Tied scores give exact zeros: a block that tells nothing adds nothing, not a rounding error. */
-function centred(scores: readonly number[]): number[] {
-  const mean = scores.reduce((sum, score) => sum + score, 0) / scores.length;
-  if (scores.every((score) => Math.abs(score - mean) < 1e-12)) return scores.map(() => 0);
-  return scores.map((score) => score - mean);
-}
-
-/** Sums of the centred scores by group, as observed. */
-function centredSums(units: readonly LabelledScore[], groups: number): Float64Array {
-  const sums = new Float64Array(groups);
-  for (const name of new Set(units.map((unit) => unit.block))) {
-    const inside = units.filter((unit) => unit.block === name);
-    const scores = centred(inside.map((unit) => unit.score));
-    for (const [at, { group }] of inside.entries()) sums[group]! += scores[at]!;
-  }
-  return sums;
+function centred(units: readonly LabelledScore[]): number[] {
+  const mean = units.reduce((sum, { score }) => sum + score, 0) / units.length;
+  if (units.every(({ score }) => Math.abs(score - mean) < 1e-12)) return units.map(() => 0);
+  return units.map(({ score }) => score - mean);
 }
 
 type ComparedGroups = { a: number; b: number; weight: number };
 
 /** The pairs of groups that count. d = |mean - mean| weight, weight = 1 / sqrt(1/n + 1/n). */
 function comparedGroups(sizes: readonly number[], statistic: RearrangementStatistic): ComparedGroups[] {
-  return sizes.flatMap((size, b) =>
-    sizes
-      .slice(0, statistic === "control" ? Math.min(b, 1) : b)
-      .map((other, a) => ({ a, b, weight: 1 / Math.sqrt(1 / other + 1 / size) })),
-  );
+  const pairs: ComparedGroups[] = [];
+  for (let b = 1; b < sizes.length; b++)
+    for (let a = 0; a < (statistic === "control" ? 1 : b); a++)
+      pairs.push({ a, b, weight: 1 / Math.sqrt(1 / sizes[a]! + 1 / sizes[b]!) });
+  return pairs;
 }
 
 /** Largest standardised difference that counts, from the sums of the scores by group. */
@@ -165,20 +165,23 @@ export function largestDifference(
   sizes: readonly number[],
   statistic: RearrangementStatistic,
 ): number {
-  return comparedGroups(sizes, statistic).reduce(
-    (largest, { a, b, weight }) => Math.max(largest, Math.abs(sums[a]! / sizes[a]! - sums[b]! / sizes[b]!) * weight),
-    0,
-  );
+  let largest = 0;
+  for (const { a, b, weight } of comparedGroups(sizes, statistic))
+    largest = Math.max(largest, Math.abs(sums[a]! / sizes[a]! - sums[b]! / sizes[b]!) * weight);
+  return largest;
 }
 
 /** Whether any pair lies at least so far apart: most rearrangements are told by the first that does. */
 export function reachesDifference(sizes: readonly number[], statistic: RearrangementStatistic, atLeast: number) {
-  const pairs = comparedGroups(sizes, statistic).map(({ a, b, weight }) => ({ a, b, gap: atLeast / weight }));
+  const pairs = comparedGroups(sizes, statistic);
+  // Numbers of one kind in a row each: asked once for every rearrangement.
+  const [first, second] = [Int32Array.from(pairs, ({ a }) => a), Int32Array.from(pairs, ({ b }) => b)];
+  const gaps = Float64Array.from(pairs, ({ weight }) => atLeast / weight);
   const inverse = Float64Array.from(sizes, (size) => 1 / size);
   return (sums: Float64Array): boolean => {
-    for (let at = 0; at < pairs.length; at++) {
-      const { a, b, gap } = pairs[at]!;
-      if (Math.abs(sums[a]! * inverse[a]! - sums[b]! * inverse[b]!) >= gap) return true;
+    for (let at = 0; at < gaps.length; at++) {
+      const [a, b] = [first[at]!, second[at]!];
+      if (Math.abs(sums[a]! * inverse[a]! - sums[b]! * inverse[b]!) >= gaps[at]!) return true;
     }
     return false;
   };

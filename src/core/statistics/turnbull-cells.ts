@@ -19,10 +19,14 @@ const right = 1;
 const openLeft = 2;
 type End = { days: number; kind: number };
 
-/** Cells in ascending order, the cells inside each observation, and the same spans with equal ones counted together. */
+/**
+ * Cells in ascending order, the cells inside each different observation, which of these each observation is, and the spans with equal
+ * ones counted together.
+ */
 export function innermostCells(observations: readonly InspectionInterval[]) {
+  const { different, which, times } = differentIntervals(observations);
   const ends: End[] = [];
-  for (const { leftDays, rightDays } of observations) {
+  for (const { leftDays, rightDays } of different) {
     ends.push(leftEnd(leftDays, rightDays), rightEnd(rightDays));
   }
   ends.sort(byTime);
@@ -35,8 +39,25 @@ export function innermostCells(observations: readonly InspectionInterval[]) {
     cellEnds.push({ left: here, right: next });
     cells.push({ leftDays: here.days, rightDays: next.days === Number.POSITIVE_INFINITY ? null : next.days });
   }
-  const spans = observations.map((one) => spanOf(one, cellEnds));
-  return { cells, spans, distinct: counted(spans) };
+  const spans = different.map((one) => spanOf(one, cellEnds));
+  return { cells, spans, which, distinct: counted(spans, times) };
+}
+
+/** On a common calendar many coupons have the same interval, and its ends need sorting only once. `which`: of each observation. */
+function differentIntervals(observations: readonly InspectionInterval[]) {
+  const different: InspectionInterval[] = [];
+  const times: number[] = [];
+  const which = observations.map((one) => {
+    for (let at = 0; at < different.length; at++) {
+      const { leftDays, rightDays } = different[at]!;
+      if (leftDays !== one.leftDays || rightDays !== one.rightDays) continue;
+      times[at]!++;
+      return at;
+    }
+    times.push(1);
+    return different.push(one) - 1;
+  });
+  return { different, which, times };
 }
 
 function leftEnd(leftDays: number, rightDays: number | null): End {
@@ -63,12 +84,12 @@ function spanOf({ leftDays, rightDays }: InspectionInterval, cellEnds: { left: E
   return { first, last };
 }
 
-function counted(spans: readonly Span[]): CountedSpan[] {
+function counted(spans: readonly Span[], times: readonly number[]): CountedSpan[] {
   const distinct: CountedSpan[] = [];
-  for (const { first, last } of spans) {
-    const known = distinct.find((one) => one.first === first && one.last === last);
-    if (known) known.count++;
-    else distinct.push({ first, last, count: 1 });
+  for (const [one, { first, last }] of spans.entries()) {
+    const known = distinct.find((other) => other.first === first && other.last === last);
+    if (known) known.count += times[one]!;
+    else distinct.push({ first, last, count: times[one]! });
   }
   return distinct;
 }

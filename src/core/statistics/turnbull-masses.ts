@@ -18,7 +18,10 @@ const accepted = 1e-10;
 export function maximalMasses(spans: readonly CountedSpan[], cells: number) {
   const coupons = spans.reduce((sum, one) => sum + one.count, 0);
   let masses = new Float64Array(cells).fill(1 / cells);
-  if (cells > 1) {
+  // Looks of a common calendar do not overlap: the shares themselves.
+  if (spans.every((one) => one.first === one.last))
+    for (const { first, count } of spans) masses[first] = count / coupons;
+  else if (cells > 1) {
     for (let round = 0; round < emRounds; round++) masses = emStep(spans, masses, coupons);
     masses = newtonFinish(spans, masses, coupons);
   }

@@ -9,9 +9,10 @@ const support = (observations: InspectionInterval[]) =>
 
 /** Largest miss of the optimality conditions: n in each cell with mass, at most n elsewhere. The likelihood is concave, so this proves the maximum. */
 function optimalityMiss(observations: InspectionInterval[]): number {
-  const { cells, spans } = turnbullEstimate(observations);
+  const { cells, spans, which } = turnbullEstimate(observations);
   const derivative = cells.map(() => 0);
-  for (const { first, last } of spans) {
+  for (const one of which) {
+    const { first, last } = spans[one]!;
     const inside = cells.slice(first, last + 1).reduce((sum, cell) => sum + cell.mass, 0);
     for (let at = first; at <= last; at++) derivative[at]! += 1 / inside;
   }

@@ -10,8 +10,9 @@ export type SupportCell = InspectionInterval & { mass: number };
 export type TurnbullEstimate = {
   /** Every innermost interval in ascending order, those without mass included. The masses add up to 1. */
   cells: readonly SupportCell[];
-  /** For each observation, in the order given, the cells that lie inside it. */
+  /** The cells that lie inside each different observation; `which` of these each observation is, in the order given. */
   spans: readonly Span[];
+  which: readonly number[];
   logLikelihood: number;
 };
 
@@ -52,7 +53,8 @@ function massOf(cells: readonly SupportCell[], counts: (cell: SupportCell) => bo
 
 /** The estimate itself, for scores and plots; observations must be checked (`requireIntervals`). */
 export function turnbullEstimate(observations: readonly InspectionInterval[]): TurnbullEstimate {
-  const { cells, spans, distinct } = innermostCells(observations);
+  const { cells, spans, which, distinct } = innermostCells(observations);
   const { masses, logLikelihood } = maximalMasses(distinct, cells.length);
-  return { cells: cells.map((cell, at) => ({ ...cell, mass: masses[at]! })), spans, logLikelihood };
+  const withMass = cells.map(({ leftDays, rightDays }, at) => ({ leftDays, rightDays, mass: masses[at]! }));
+  return { cells: withMass, spans, which, logLikelihood };
 }

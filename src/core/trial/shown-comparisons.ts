@@ -7,6 +7,7 @@ import { answerQuestion } from "./answer-question.ts";
 import { auditedVerdict } from "./audited-verdict.ts";
 import { hopelessByLayout } from "./comparable-treatments.ts";
 import { type ComparisonRow, type ComparisonRows, comparisonRows } from "./comparison-rows.ts";
+import { type Aliased, confoundingOf } from "./confounding-audit.ts";
 import { adjustedEquivalence } from "./equivalence.ts";
 import type { Finding } from "./finding.ts";
 import { fittedModels } from "./fitted-models.ts";
@@ -21,12 +22,17 @@ export type ShownComparison = Pick<Finding, "first" | "second">;
 type Draws = Pick<Drawing, "draws">;
 
 /** What the layout alone says; the same for every trial in which no coupon is missing. */
-export type KnownLayout = { layout: TrialLayout; plan: ComparisonRows };
+export type KnownLayout = {
+  layout: TrialLayout;
+  plan: ComparisonRows;
+  /** What the audit found of a row, once it was asked. */
+  audits: Map<ComparisonRow, readonly Aliased[]>;
+};
 
 /** Units and standing of every comparison, for many trials of one layout. */
 export function knownLayout(question: Question): KnownLayout {
   const layout = trialLayout(question);
-  return { layout, plan: comparisonRows(question, hopelessByLayout(question, layout, null)) };
+  return { layout, plan: comparisonRows(question, hopelessByLayout(question, layout, null)), audits: new Map() };
 }
 
 /** The ends of a declared order, the last one first: what stands for its trend. */
@@ -48,16 +54,23 @@ export function shownComparisons(
   const told = rowsToldApart(question, layout, plan, draws);
   if (told.length === 0) return [];
   const equivalence = familyEquivalence(question, layout, plan, told);
-  return told.filter((row) => isShown(question, layout, row, equivalence.get(row) ?? null));
+  return told.filter((row) => isShown(question, known, row, equivalence.get(row) ?? null));
 }
 
-function isShown(question: Question, layout: TrialLayout, row: ComparisonRow, equivalence: Finding["equivalence"]) {
+function isShown(
+  question: Question,
+  { layout, audits }: KnownLayout,
+  row: ComparisonRow,
+  equivalence: Finding["equivalence"],
+) {
   const pMin = smallestPairP(question, layout, row.first, row.second);
   const place = placed(question, layout, { ...row, pMin, doubts: [] });
   // Told apart in the second step only behind an open gate.
   const caps = designCaps(question, place, { gateOpen: true, errorDf: null });
   const p = { p: verdictLevels.shown, pAdjusted: verdictLevels.shown };
-  return auditedVerdict(question, { ...place, ...p, equivalence, caps }, []).verdict === "shown";
+  const aliased = audits.get(row) ?? confoundingOf(question, place);
+  audits.set(row, aliased);
+  return auditedVerdict(question, { ...place, ...p, equivalence, caps }, [], aliased).verdict === "shown";
 }
 
 /**

@@ -9,15 +9,15 @@ import type { Unit } from "./units-of-replication.ts";
 
 /** The mean of the coupons' scores; groups are numbered as in `treatments`. */
 export function unitScores(question: Question, units: readonly Unit[], treatments: readonly string[]): PlacedScore[] {
-  const scores = couponScores(
-    question,
-    units.flatMap((unit) => unit.coupons),
-  );
+  const all: QuestionCoupon[] = [];
+  for (const { coupons } of units) for (const coupon of coupons) all.push(coupon);
+  const scores = couponScores(question, all);
   let next = 0;
-  return units.map(({ treatment, block, plot, coupons }) => {
-    const own = scores.slice(next, next + coupons.length);
-    next += coupons.length;
-    return { score: mean(own), group: treatments.indexOf(treatment), block, plot };
+  return units.map(({ treatment, block, plot, coupons: { length } }) => {
+    const from = next;
+    next += length;
+    const score = length === 1 ? scores[from]! : mean(scores.slice(from, next));
+    return { score, group: treatments.indexOf(treatment), block, plot };
   });
 }
 

@@ -32,7 +32,14 @@ export type TrialLayout = {
   pair: (first: string, second: string) => PairLayout;
   /** All of these treatments were dealt out within batches, so that they can be compared there. */
   withinBatches: (treatments: readonly string[]) => boolean;
+  /** The units of these treatments for these pairs; worked out once. */
+  places: (asked: ComparedTreatments) => readonly UnitPlace[];
 };
+
+/** Treatments, and the pairs of them that are compared. */
+type ComparedTreatments = { treatments: readonly string[]; pairs: readonly (readonly [string, string])[] };
+/** A unit by the places of its coupons in the question: the same for every question that has the same coupons. */
+type UnitPlace = Omit<Unit, "coupons"> & { places: number[] };
 
 /** What belongs together, for any pair of treatments; each pair is worked out once. */
 export function trialLayout(question: Question): TrialLayout {
@@ -44,21 +51,30 @@ export function trialLayout(question: Question): TrialLayout {
   const coupons = new Map(
     question.treatments.map((name) => [name, question.coupons.filter((coupon) => coupon.treatment === name)]),
   );
-  return {
-    withinBatches: (treatments) => shareBatches(treatments, coupons),
+  const planned = question.coupons.some(({ plot }) => plot !== undefined);
+  const places = new Map<string, readonly UnitPlace[]>();
+  const layout: TrialLayout = {
+    withinBatches: (treatments) => planned && shareBatches(treatments, coupons),
+    places: (asked) => {
+      const key = JSON.stringify(asked);
+      const found = places.get(key) ?? placedUnits(question, layout, asked);
+      places.set(key, found);
+      return found;
+    },
     pair: (first, second) => {
       const found = known.get(first)?.get(second);
       if (found) return found;
-      const layout = pairLayout(
+      const both = pairLayout(
         question,
         sideOf(question, coupons, first, second),
         sideOf(question, coupons, second, first),
       );
-      keep(first, second, layout);
-      keep(second, first, layout);
-      return layout;
+      keep(first, second, both);
+      keep(second, first, both);
+      return both;
     },
   };
+  return layout;
 }
 
 /** Each of them shares a planned batch with the first, directly: such treatments differ only in what is done within a batch. */
@@ -204,11 +220,21 @@ function levelsOf(side: Side, reading: Reading): Map<string, string[]> | null {
  * `blocks` of the units are dropped (one common block) when a unit lies in several of them. Treatments that share their batches are
  * rearranged within them: there a batch is a block.
  */
-export function unitsOfReplication(
-  question: Question,
-  layout: TrialLayout,
-  { treatments, pairs }: { treatments: readonly string[]; pairs: readonly (readonly [string, string])[] },
-): Unit[] {
+export function unitsOfReplication(question: Question, layout: TrialLayout, asked: ComparedTreatments): Unit[] {
+  const { coupons } = question;
+  return layout.places(asked).map(({ treatment, block, plot, places }) => {
+    return { treatment, block, plot, coupons: places.map((place) => coupons[place]!) };
+  });
+}
+
+function placedUnits(question: Question, layout: TrialLayout, asked: ComparedTreatments): UnitPlace[] {
+  const places = new Map(question.coupons.map((coupon, place) => [coupon, place]));
+  return workedOutUnits(question, layout, asked).map(({ coupons, ...unit }) => {
+    return { ...unit, places: coupons.map((coupon) => places.get(coupon)!) };
+  });
+}
+
+function workedOutUnits(question: Question, layout: TrialLayout, { treatments, pairs }: ComparedTreatments): Unit[] {
   const units: Unit[] = [];
   for (const treatment of treatments) {
     const coupons = question.coupons.filter((coupon) => coupon.treatment === treatment);
