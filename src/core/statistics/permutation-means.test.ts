@@ -13,6 +13,7 @@ describe("permutation of means", () => {
     ["all alike", [2, 2], [2, 2, 2], 10, 1],
     ["3 against 3 apart", [7, 8, 9], [1, 2, 3], 20, 0.1],
     // 0.1 + 0.2 against 0.3: a comparison of floating sums would lose the tie.
+    ["nanometres given in metres", [7e-9, 8e-9, 9e-9], [1e-9, 2e-9, 3e-9], 20, 0.1],
     ["sums that tie in decimals only", [0.1, 0.2], [0.3, 0], 6, 1],
   ])("%s", (_, first, second, allocations, exactP) => {
     const found = permutationMeans({ first, second });

@@ -11,13 +11,16 @@ export type WholeValues = { whole: number[]; slack: number };
 
 const largestWhole = 1e8;
 const finestParts = 1e11;
+/** What rounding may have added to a decimal, as a share of the largest: nanometres in metres must not all round to 0. */
+const rounding = 1e-12;
 
 /** Decimals are multiplied up to whole numbers; values with too many digits (logarithms, say) are put on a very fine grid. */
 export function wholeValues(values: readonly number[]): WholeValues {
   const largest = Math.max(...values.map(Math.abs));
   for (let factor = 1; factor * largest <= largestWhole && factor <= 1e9; factor *= 10) {
     const whole = values.map((value) => Math.round(value * factor));
-    if (whole.every((one, at) => Math.abs(values[at]! * factor - one) <= 1e-7)) return { whole, slack: 0 };
+    const slack = Math.min(1e-7, rounding * factor * largest);
+    if (whole.every((one, at) => Math.abs(values[at]! * factor - one) <= slack)) return { whole, slack: 0 };
   }
   return { whole: values.map((value) => Math.round((value / largest) * finestParts)), slack: values.length };
 }
