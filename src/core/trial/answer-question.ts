@@ -55,7 +55,7 @@ function asked(question: Question) {
   return { response, kind, family, control, units: Object.fromEntries(ofEach), points, witnesses, unit };
 }
 
-type Judged = Compared & { aliased: readonly Aliased[]; remarks: string[] };
+type Judged = Compared & { aliased: Aliased[]; remarks: string[] };
 
 /** The audit and the deviations add caps; a verdict never rises by them. */
 function judgedRow(question: Question, row: Compared, reduced: Analysis | null): Judged {

@@ -11,16 +11,9 @@ export type Audited = Pick<
   "first" | "second" | "units" | "layout" | "n" | "p" | "pAdjusted" | "equivalence" | "caps"
 >;
 
-/**
- * Every cap in the order met, `further` ones last; the lowest verdict, and why it fell where it did. The audit never raises one.
- * `aliased`: by the layout alone, so one who asks for many trials of one layout need look only once.
- */
-export function auditedVerdict(
-  question: Question,
-  row: Audited,
-  further: readonly Cap[],
-  aliased: readonly Aliased[] = confoundingOf(question, row),
-) {
+/** Every cap in the order met, `further` ones last; the lowest verdict, and why it fell where it did. The audit never raises one. */
+export function auditedVerdict(question: Question, row: Audited, further: readonly Cap[]) {
+  const aliased = confoundingOf(question, row);
   const caps = [...row.caps, ...aliased.flatMap((one) => aliasCaps(row, one)), ...further];
   const verdict = verdictOf({ ...row, caps });
   const partly = aliased.filter((one) => one.how === "partly");

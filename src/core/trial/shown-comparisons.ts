@@ -2,12 +2,12 @@
  * Which comparisons end as "shown", and nothing else of the answer: what the simulation of a plan counts. The tests, the caps, the
  * equivalence and the audit are those of `answerQuestion`; effects, intervals and sentences are left out, as no "shown" hangs on them.
  */
-import { designCaps, pairEquivalence, placed } from "./analysis.ts";
+import { designCaps, type Placed, pairEquivalence, placed } from "./analysis.ts";
 import { answerQuestion } from "./answer-question.ts";
 import { auditedVerdict } from "./audited-verdict.ts";
 import { hopelessByLayout } from "./comparable-treatments.ts";
 import { type ComparisonRow, type ComparisonRows, comparisonRows } from "./comparison-rows.ts";
-import { type Aliased, confoundingOf } from "./confounding-audit.ts";
+import { confoundingOf } from "./confounding-audit.ts";
 import { adjustedEquivalence } from "./equivalence.ts";
 import type { Finding } from "./finding.ts";
 import { fittedModels } from "./fitted-models.ts";
@@ -16,23 +16,26 @@ import type { Question } from "./question.ts";
 import { type Drawing, smallestPairP } from "./rearranged-sets.ts";
 import { rowsToldApart } from "./told-apart.ts";
 import { type TrialLayout, trialLayout } from "./units-of-replication.ts";
-import { verdictLevels } from "./verdict.ts";
+import { reaches, verdictLevels } from "./verdict.ts";
 
 export type ShownComparison = Pick<Finding, "first" | "second">;
 type Draws = Pick<Drawing, "draws">;
+
+/** What becomes of a row that is told apart, where ties do not hinder it: "shown"; never; or what the audit of this trial says. */
+type Standing = "shown" | "never" | "audited";
 
 /** What the layout alone says; the same for every trial in which no coupon is missing. */
 export type KnownLayout = {
   layout: TrialLayout;
   plan: ComparisonRows;
-  /** What the audit found of a row, once it was asked. */
-  audits: Map<ComparisonRow, readonly Aliased[]>;
+  /** How a row stands by layout and conduct, once it was asked. */
+  standings: Map<ComparisonRow, Standing>;
 };
 
 /** Units and standing of every comparison, for many trials of one layout. */
 export function knownLayout(question: Question): KnownLayout {
   const layout = trialLayout(question);
-  return { layout, plan: comparisonRows(question, hopelessByLayout(question, layout, null)), audits: new Map() };
+  return { layout, plan: comparisonRows(question, hopelessByLayout(question, layout, null)), standings: new Map() };
 }
 
 /** The ends of a declared order, the last one first: what stands for its trend. */
@@ -59,18 +62,31 @@ export function shownComparisons(
 
 function isShown(
   question: Question,
-  { layout, audits }: KnownLayout,
+  { layout, standings }: KnownLayout,
   row: ComparisonRow,
   equivalence: Finding["equivalence"],
-) {
+): boolean {
+  const standing = standings.get(row) ?? standingOf(question, layout, row);
+  standings.set(row, standing);
+  if (standing === "never") return false;
   const pMin = smallestPairP(question, layout, row.first, row.second);
+  // Groups at one end of what can be seen are never told apart, so that rule need not be asked again.
+  if (standing === "shown" && equivalence === null) return reaches(pMin, verdictLevels.shown);
   const place = placed(question, layout, { ...row, pMin, doubts: [] });
-  // Told apart in the second step only behind an open gate.
-  const caps = designCaps(question, place, { gateOpen: true, errorDf: null });
   const p = { p: verdictLevels.shown, pAdjusted: verdictLevels.shown };
-  const aliased = audits.get(row) ?? confoundingOf(question, place);
-  audits.set(row, aliased);
-  return auditedVerdict(question, { ...place, ...p, equivalence, caps }, [], aliased).verdict === "shown";
+  const caps = capsBehindGate(question, place);
+  return auditedVerdict(question, { ...place, ...p, equivalence, caps }, []).verdict === "shown";
+}
+
+function standingOf(question: Question, layout: TrialLayout, row: ComparisonRow): Standing {
+  const place = { ...placed(question, layout, { ...row, pMin: 0, doubts: [] }), end: null };
+  if (capsBehindGate(question, place).length > 0) return "never";
+  return confoundingOf(question, place).length > 0 ? "audited" : "shown";
+}
+
+/** Told apart in the second step only behind an open gate. */
+function capsBehindGate(question: Question, place: Placed) {
+  return designCaps(question, place, { gateOpen: true, errorDf: null });
 }
 
 /**
