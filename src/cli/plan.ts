@@ -6,6 +6,7 @@ import { refusedFields } from "../api/refused-fields.ts";
 import { printedTrials } from "../core/trial/chance-curve.ts";
 import type { DeclaredQuestion } from "../core/trial/declared-question.ts";
 import { drawPlan } from "../core/trial/draw-plan.ts";
+import { familyWords } from "../core/trial/family-words.ts";
 import { type PlanOutlook, planOutlook } from "../core/trial/plan-outlook.ts";
 import { requirePlan } from "../core/trial/plan-rules.ts";
 import { planAssumptions } from "../core/trial/simulated-plan.ts";
@@ -37,10 +38,14 @@ export function planCommand(): Command {
     .option("--trials <number>", "how many invented trials for each answer", numberOption, printedTrials)
     .option(
       "--control <number>",
-      'what half of the control is expected to reach: days (as --control-median), %, class; of another question "rusted area=5"',
+      'what half of the control, or of the first in an order, is expected to reach, for the first question: days (as --control-median), %, class; for another "rusted area=5", or "question 2=5"',
       guessOption,
     )
-    .option("--difference <number>", "how large a difference is to be found (else the margin)", guessOption)
+    .option(
+      "--difference <number>",
+      'how large a difference is to be found, for the first question (else the margin); for another "rusted area=3"',
+      guessOption,
+    )
     .option("--shape <number>", "Weibull shape of the times (else 2)", numberOption)
     .option("--json", "one JSON value on standard output")
     .addHelpText("after", "\nExample:\n  coatwright plan shed-draft.json --simulate --control 10")
@@ -64,20 +69,25 @@ function expectedMedians({ controlMedian, bestMedian, simulate }: PlanOptions) {
 
 function simulated(draft: PlanDraft, options: PlanOptions): Promise<PlanSimulation> {
   const { shape, trials, controlMedian } = options;
-  const median = controlMedian === undefined ? [] : [{ response: "time to first rust", number: controlMedian }];
-  const asksTime = draft.questions.some((one) => one.response === "time to first rust");
-  const guesses = [...(options.control ?? []), ...(asksTime ? median : [])];
-  if (guesses.length === 0)
+  const said = guessFor(options.control ?? [], draft.questions);
+  const control = (declared: DeclaredQuestion) =>
+    said(declared) ?? (speaksOfControl(draft, declared) ? (controlMedian ?? null) : null);
+  if (draft.questions.every((declared) => control(declared) === null))
     throw new WrongUsage(
       "--simulate needs --control: what half of the control is expected to reach, in days, %, class",
     );
-  const control = guessFor(guesses, draft.questions);
   const assumed = (declared: DeclaredQuestion) => {
     const expected = control(declared);
     return expected === null ? null : { ...planAssumptions(expected), ...(shape === undefined ? {} : { shape }) };
   };
   const difference = guessFor(options.difference ?? [], draft.questions);
   return withSimulation(trials, (simulate) => simulatePlan(draft, { difference, assumed }, simulate));
+}
+
+/** Whether days by which half of the control has rusted say where this question's lowest treatment stands. */
+function speaksOfControl({ treatments }: PlanDraft, { response, order }: DeclaredQuestion): boolean {
+  const control = treatments.find((one) => one.role === "control")?.name;
+  return response === "time to first rust" && (order === undefined || order[0] === control);
 }
 
 function readDraft(path: string): PlanDraft {
@@ -101,7 +111,7 @@ function jsonOf(path: string): unknown {
 function planText(outlook: PlanOutlook, plan: Plan, simulation: PlanSimulation | null): string {
   const { questions, proposals, lookWarnings, notes } = outlook;
   const lines = questions.flatMap((question) => [
-    `${question.response}, ${question.family === "control" ? "against the control" : "all pairs"}`,
+    `${question.response}, ${familyWords({ ...question, order: question.order?.treatments })}`,
     ...(question.order ? [`  ${question.order.sentence}`] : []),
     ...question.comparisons.flatMap(({ sentence, first, second, unitSentences }) => [
       `  ${sentence}`,
@@ -113,8 +123,8 @@ function planText(outlook: PlanOutlook, plan: Plan, simulation: PlanSimulation |
     all.length > 0 ? ["", title, ...all.map((line) => `  ${line}`)] : [];
   return [
     ...lines,
-    ...(simulation?.questions ?? []).flatMap(({ response, sentences }) =>
-      section(`Simulated, ${response}:`, sentences),
+    ...(simulation?.questions ?? []).flatMap(({ response, family, order, sentences }) =>
+      section(`Simulated, ${response}, ${familyWords({ family, order: order ?? undefined })}:`, sentences),
     ),
     ...section("Not simulated:", simulation?.notSimulated.map((one) => one.why) ?? []),
     ...section("Better:", proposals),

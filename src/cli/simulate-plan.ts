@@ -2,12 +2,15 @@
 import { assumptionWords, chanceSentence, looksCostSentence, wantedChance } from "../core/trial/chance-words.ts";
 import { type DeclaredQuestion, marginKind, responseName } from "../core/trial/declared-question.ts";
 import type { DrawablePlan } from "../core/trial/draw-plan.ts";
+import { familyWords } from "../core/trial/family-words.ts";
 import { differenceToFind } from "../core/trial/offered-margins.ts";
 import { orderWords } from "../core/trial/order-trend.ts";
+import { readCoupons } from "../core/trial/read-coupons.ts";
 import { type BetterOnes, type PlanAssumptions, simulatedPlan, simulatedTruths } from "../core/trial/simulated-plan.ts";
 import type { SimulatedChances } from "../core/trial/simulation-tally.ts";
 import { smallestFactor } from "../core/trial/smallest-size.ts";
 import { WrongUsage } from "./exit.ts";
+import { guessName } from "./guess-option.ts";
 import type { Simulate } from "./simulate.ts";
 
 export type QuestionSimulation = {
@@ -48,8 +51,9 @@ export async function simulatePlan(
     const response = responseName(declared);
     const taken = assumed(declared);
     const size = difference(declared) ?? differenceToFind(declared);
-    if (taken === null) found.notSimulated.push({ response, why: missing.control(response) });
-    else if (size === null) found.notSimulated.push({ response, why: missing.difference(response) });
+    const named = { title: `${response}, ${familyWords(declared)}`, typed: guessName(declared, draft.questions) };
+    if (taken === null) found.notSimulated.push({ response, why: missing.control(named, declared) });
+    else if (size === null) found.notSimulated.push({ response, why: missing.difference(named) });
     else found.questions.push(await simulatedQuestion(draft, declared, { size, assumed: taken }, simulate));
   }
   const [first] = found.notSimulated;
@@ -57,11 +61,13 @@ export async function simulatePlan(
   return found;
 }
 
+type Named = { title: string; typed: string };
+
 const missing = {
-  control: (response: string) =>
-    `${response} was not simulated: say with --control "${response}=NUMBER" what half of the control is expected to reach.`,
-  difference: (response: string) =>
-    `${response} was not simulated: say with --difference "${response}=NUMBER" how large a difference is to be found.`,
+  control: ({ title, typed }: Named, { order }: DeclaredQuestion) =>
+    `${title}: not simulated; say with --control "${typed}=NUMBER" what half of ${order?.[0] ?? "the control"} is expected to reach.`,
+  difference: ({ title, typed }: Named) =>
+    `${title}: not simulated; say with --difference "${typed}=NUMBER" how large a difference is to be found.`,
 };
 
 async function simulatedQuestion(
@@ -70,7 +76,7 @@ async function simulatedQuestion(
   { size, assumed }: { size: number; assumed: PlanAssumptions },
   simulate: Simulate,
 ): Promise<QuestionSimulation> {
-  const counts = draft.treatments.filter((one) => one.role !== "witness").map((one) => one.coupons);
+  const counts = readCoupons(draft, declared);
   const finishes = counts.length - 1;
   const asked = { response: declared, size, each: Math.min(...counts), finishes };
   const rows: QuestionSimulation["rows"] = [];

@@ -1,6 +1,5 @@
 /** Other ways to lay out the same coupons, to be simulated beside the plan. */
 import type { DrawablePlan } from "./draw-plan.ts";
-import { withCoupons } from "./simulated-plan.ts";
 
 export type OtherLayout = { blocks: number; inEachBlock: number };
 
@@ -13,7 +12,7 @@ export function layoutsOf(each: number): OtherLayout[] {
 }
 
 /** The draft with these blocks; a draft of incomplete blocks becomes one of complete ones. */
-export function withLayout(draft: DrawablePlan, each: number, { blocks }: OtherLayout): DrawablePlan {
-  const { blockSize: _incomplete, ...complete } = withCoupons(draft, each);
+export function withLayout(draft: DrawablePlan, { blocks }: OtherLayout): DrawablePlan {
+  const { blockSize: _incomplete, ...complete } = draft;
   return { ...complete, blocks };
 }

@@ -37,7 +37,7 @@ export type QuestionOutlook = {
   family: "control" | "pairs";
   comparisons: ComparisonOutlook[];
   /** Of a declared order, which is asked in place of the comparisons. */
-  order?: { sentence: string; atBest: ComparisonOutlook["atBest"] };
+  order?: { treatments: string[]; sentence: string; atBest: ComparisonOutlook["atBest"] };
   /** Treatments that the layout takes out of the family before a response is read. */
   takenOut: string[];
 };
@@ -67,7 +67,7 @@ export function planOutlook(draft: DrawablePlan, expected: ExpectedMedians | nul
 function questionOutlook(plan: Plan, declared: DeclaredQuestion): QuestionOutlook {
   const question = plannedQuestion(plan, declared);
   if (declared.order !== undefined) {
-    const order = orderOutlook(question, declared.order);
+    const order = { treatments: declared.order, ...orderOutlook(question, declared.order) };
     return { response: responseName(declared), family: declared.family, comparisons: [], takenOut: [], order };
   }
   const layout = trialLayout(question);

@@ -1,8 +1,9 @@
 import { describe, expect, test } from "vitest";
 import type { DeclaredQuestion } from "./declared-question.ts";
 import type { DrawablePlan } from "./draw-plan.ts";
+import { withCoupons } from "./read-coupons.ts";
 import { simulateInParts } from "./simulate-in-parts.ts";
-import { planAssumptions, simulatedPlan, withCoupons } from "./simulated-plan.ts";
+import { planAssumptions, simulatedPlan } from "./simulated-plan.ts";
 import { drawnQuestion } from "./simulated-trial.ts";
 import { addedTallies, emptyTally, simulatedChances, talliedTrials } from "./simulation-tally.ts";
 
@@ -198,6 +199,7 @@ test("witnesses keep their number when all others get more coupons", () => {
   const [control, witness] = withCoupons(
     draft(4, { treatments: [draft(4).treatments[0]!, { name: "bare", role: "witness", coupons: 2, route: [] }] }),
     9,
+    rust,
   ).treatments;
   expect([control?.coupons, witness?.coupons]).toEqual([9, 2]);
 });

@@ -64,14 +64,6 @@ export function simulatedPlan(
   };
 }
 
-/** The same draft with so many coupons of each treatment that is compared. */
-export function withCoupons(draft: DrawablePlan, each: number): DrawablePlan {
-  return {
-    ...draft,
-    treatments: draft.treatments.map((one) => (one.role === "witness" ? one : { ...one, coupons: each })),
-  };
-}
-
 function requireAssumptions(question: Question, assumed: PlanAssumptions, size: number): void {
   if (comparesRatios(question)) requirePositive("control", assumed.control);
   if (question.kind === "binary" && !(assumed.control > 0 && assumed.control < 1))

@@ -106,5 +106,8 @@ export function planOf(form: TrialForm, { before, began, lotFollowed }: Correcti
 }
 
 function untouched(asked: AskedForm, began: TrialForm, { questions }: Plan): DeclaredQuestion | null {
-  return questions[began.asked.findIndex((one) => sameValue(one, asked))] ?? null;
+  return questions[began.asked.findIndex((one) => sameValue(declaring(one), declaring(asked)))] ?? null;
 }
+
+/** What is expected for the simulation declares nothing. */
+const declaring = ({ chance: _expected, ...asked }: AskedForm) => asked;

@@ -31,7 +31,21 @@ export type AskedForm = {
   weighed: WeighedAs | ColourMeasure | "typed";
   /** Of a finish colour. */
   state: ColourState;
+  /** Absent: nothing was said yet. */
+  chance?: ChanceForm;
 };
+
+/** What is expected of this response, for the curve of chances; empty: not said. */
+export type ChanceForm = {
+  /** What half of the control reaches; of rust the days stand in the trial's own form. */
+  control: string;
+  /** The difference to find. */
+  size: string;
+  /** Weibull shape, or the scatter of the response. */
+  scatter: string;
+};
+
+export const blankChance: ChanceForm = { control: "", size: "", scatter: "" };
 
 export const blankAsked = (response: DeclaredResponse): AskedForm => ({
   response,

@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
-import { chanceWish, couponsTyped, withEach } from "./chance-form.ts";
+import { blankChance } from "./asked-form.ts";
+import { chanceChoices, chanceWish, couponsTyped, withEach, withSaid } from "./chance-form.ts";
 import { startForm, type TrialForm } from "./trial-form.ts";
 
 const start = startForm({ id: "6b0c1f5e-6d3e-4a52-9a3b-0d5a0f6f7c11", seed: 7, length: "mm" });
@@ -15,9 +16,13 @@ describe("what the curve still has to be told", () => {
 });
 
 describe("the difference to find", () => {
-  const asking = (margin: string, chanceSize = "") =>
-    chanceWish(rust({ controlMedian: "25", chanceSize, asked: start.asked.map((one) => ({ ...one, margin })) })).plan
-      ?.size;
+  const asking = (margin: string, size = "") =>
+    chanceWish(
+      rust({
+        controlMedian: "25",
+        asked: start.asked.map((one) => ({ ...one, margin, chance: { ...blankChance, size } })),
+      }),
+    ).plan?.size;
   test.each([
     ["the margin, when one is declared", "1.5", "", 1.5],
     ["twice as long without one", "", "", 2],
@@ -26,17 +31,75 @@ describe("the difference to find", () => {
 });
 
 test("a shape of one's own stands in place of the usual 2", () => {
-  expect(chanceWish(rust({ controlMedian: "25" })).plan?.assumed.shape).toBe(2);
-  expect(chanceWish(rust({ controlMedian: "25", chanceShape: "1.3" })).plan?.assumed.shape).toBe(1.3);
+  const form = rust({ controlMedian: "25" });
+  expect(chanceWish(form).plan?.assumed.shape).toBe(2);
+  expect(chanceWish({ ...form, ...withSaid(form, { scatter: "1.3" }) }).plan?.assumed.shape).toBe(1.3);
+  expect(chanceWish({ ...form, ...withSaid(form, { scatter: "x" }) }).missing).toBe("scatter");
+});
+
+describe("a plan of several questions", () => {
+  const at = (response: string) => String(start.asked.findIndex((one) => one.response === response));
+  const asked = start.asked.map((one) => ({ ...one, asked: one.response !== "grade" && one.response !== "value" }));
+  const both = rust({ controlMedian: "25", asked });
+  test("offers each, by what it compares", () =>
+    expect(chanceChoices(both).map((one) => one.label)).toEqual([
+      "Time to first rust, against the control",
+      "Rusted area, against the control",
+      "Tape class, against the control",
+      "Strokes to breakthrough, against the control",
+    ]));
+  test("the first is simulated until another is chosen", () => {
+    expect(chanceWish(both).plan?.declared.response).toBe("time to first rust");
+    expect(chanceWish({ ...both, chanceOf: at("tape class") }).declared?.response).toBe("tape class");
+    expect(chanceWish({ ...both, chanceOf: at("grade") }).declared?.response).toBe("time to first rust");
+  });
+  test("what is expected is kept for each by itself", () => {
+    const area = { ...both, chanceOf: at("rusted area") };
+    expect(chanceWish(area).missing).toBe("control");
+    const said = { ...area, ...withSaid(area, { control: "5", size: "3", scatter: "0.6" }) };
+    expect(chanceWish(said).plan).toMatchObject({ size: 3, assumed: { control: 5, areaLog10Sd: 0.6, shape: 2 } });
+    expect(chanceWish({ ...said, chanceOf: "" }).plan).toMatchObject({ size: 2, assumed: { control: 25 } });
+  });
+  test("scatter of a measured value is typed in percent", () => {
+    const value = start.asked.map((one) => ({ ...one, asked: one.response === "value", name: "gloss" }));
+    const form = rust({ asked: value });
+    const said = { ...form, ...withSaid(form, { control: "60", size: "5", scatter: "12" }) };
+    expect(chanceWish(said).plan?.assumed.coefficientOfVariation).toBeCloseTo(0.12, 12);
+  });
+  test("a declared order is simulated as one", () => {
+    const treatments = ["none", "short", "long"].map((name) => ({ ...start.treatments[1]!, name }));
+    const form = rust({
+      treatments,
+      controlMedian: "25",
+      asked: asked.map((one) => (one.asked ? { ...one, family: "order" as const } : one)),
+    });
+    expect(chanceWish(form).plan?.declared.order).toEqual(["none", "short", "long"]);
+    expect(chanceChoices(form)[0]?.label).toBe("Time to first rust, in the order none → short → long");
+  });
 });
 
 describe("coupons of each", () => {
-  const coupons = (...typed: string[]) => start.treatments.map((one, at) => ({ ...one, coupons: typed[at]! }));
+  const coupons = (...typed: string[]) =>
+    rust({ controlMedian: "25", treatments: start.treatments.map((one, at) => ({ ...one, coupons: typed[at]! })) });
+  const plan = chanceWish(rust({ controlMedian: "25" })).plan!;
   test("the fewest of those compared; the bare witness does not count", () => {
-    expect(couponsTyped(coupons("8", "8", "2"))).toEqual({ each: 8, unequal: false });
-    expect(couponsTyped(coupons("8", "6", "2"))).toEqual({ each: 6, unequal: true });
-    expect(couponsTyped(coupons("8", "", "2"))).toBeNull();
+    expect(couponsTyped(coupons("8", "8", "2"), plan)).toEqual({ each: 8, unequal: false });
+    expect(couponsTyped(coupons("8", "6", "2"), plan)).toEqual({ each: 6, unequal: true });
+    expect(couponsTyped(coupons("8", "", "2"), plan)).toBeNull();
   });
   test("the handle sets all but the witnesses", () =>
-    expect(withEach(coupons("8", "6", "2"), 10).map((one) => one.coupons)).toEqual(["10", "10", "2"]));
+    expect(withEach(coupons("8", "6", "2"), plan, 10).treatments?.map((one) => one.coupons)).toEqual([
+      "10",
+      "10",
+      "2",
+    ]));
+  test("a tape test with coupons of its own has its own number", () => {
+    const form = rust({
+      tapeCoupons: "4",
+      asked: start.asked.map((one) => ({ ...one, asked: one.response === "tape class" })),
+    });
+    const tape = chanceWish({ ...form, ...withSaid(form, { control: "3" }) }).plan!;
+    expect(couponsTyped(form, tape)).toEqual({ each: 4, unequal: false });
+    expect(withEach(form, tape, 7)).toEqual({ tapeCoupons: "7" });
+  });
 });

@@ -39,10 +39,8 @@ export type TrialForm = {
   /** Days by which half rusted in a former trial; empty: nobody knows yet. */
   controlMedian: string;
   bestMedian: string;
-  /** What the curve of chances assumes; empty: as usual. */
-  chanceControl: string;
-  chanceSize: string;
-  chanceShape: string;
+  /** Which of `asked` is simulated, by its place there; one that is not asked: the first that is. */
+  chanceOf: string;
   asked: AskedForm[];
   seed: string;
 };
@@ -85,9 +83,7 @@ export function startForm(start: { id: string; seed: number; length: Preferences
     looks: offeredLookDays(firstSeasonDays).join(", "),
     controlMedian: "",
     bestMedian: "",
-    chanceControl: "",
-    chanceSize: "",
-    chanceShape: "",
+    chanceOf: "",
     asked: startAsked(),
     seed: String(start.seed),
   };

@@ -2,7 +2,8 @@
 import { type PointerEvent, useMemo, useRef, useState } from "react";
 import { curvePoints, draggedTrials, mostCoupons } from "../../core/trial/chance-curve.ts";
 import { assumptionWords, chanceSentence, looksCostSentence, wantedChance } from "../../core/trial/chance-words.ts";
-import { type BetterOnes, simulatedTruths, withCoupons } from "../../core/trial/simulated-plan.ts";
+import { withCoupons } from "../../core/trial/read-coupons.ts";
+import { type BetterOnes, simulatedTruths } from "../../core/trial/simulated-plan.ts";
 import { type SimulatedChances, simulatedChances } from "../../core/trial/simulation-tally.ts";
 import { ChanceFigure, type ChancePoint } from "../../report/figures/chance-figure.tsx";
 import { chancePlaces } from "../../report/figures/chance-places.ts";
@@ -89,7 +90,7 @@ export function ChanceBoard({
 
 /** The same plan whatever the handle says, so that moving it keeps what was simulated. */
 function withoutCoupons(plan: ChancePlan): ChancePlan {
-  return { ...plan, draft: withCoupons(plan.draft, Math.max(1, plan.draft.blocks)) };
+  return { ...plan, draft: withCoupons(plan.draft, Math.max(1, plan.draft.blocks), plan.declared) };
 }
 
 function chancesOf(tallies: ChanceTallies, each: number, line: BetterOnes | "daily"): SimulatedChances | null {

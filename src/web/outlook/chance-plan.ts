@@ -3,7 +3,8 @@ import { InputError } from "../../core/input-error.ts";
 import type { ChanceLine } from "../../core/trial/chance-curve.ts";
 import type { DeclaredQuestion } from "../../core/trial/declared-question.ts";
 import type { DrawablePlan } from "../../core/trial/draw-plan.ts";
-import { type PlanAssumptions, simulatedPlan, withCoupons } from "../../core/trial/simulated-plan.ts";
+import { withCoupons } from "../../core/trial/read-coupons.ts";
+import { type PlanAssumptions, simulatedPlan } from "../../core/trial/simulated-plan.ts";
 import type { SimulatedTrial } from "../../core/trial/simulated-trial.ts";
 
 export type ChancePlan = { draft: DrawablePlan; declared: DeclaredQuestion; size: number; assumed: PlanAssumptions };
@@ -16,7 +17,7 @@ export function trialAt(
 ): SimulatedTrial | null {
   const seenDaily = { ...draft, lookDays: everyDay(Math.max(...draft.lookDays)) };
   try {
-    return simulatedPlan(withCoupons(line === "daily" ? seenDaily : draft, each), declared, {
+    return simulatedPlan(withCoupons(line === "daily" ? seenDaily : draft, each, declared), declared, {
       better: line === "daily" ? "one" : line,
       size,
       assumed,

@@ -2,6 +2,7 @@
 import { draggedTrials } from "../../core/trial/chance-curve.ts";
 import { percentWords } from "../../core/trial/chance-words.ts";
 import { layoutsOf, type OtherLayout, withLayout } from "../../core/trial/other-layouts.ts";
+import { hasOwnCoupons } from "../../core/trial/read-coupons.ts";
 import { simulateInParts } from "../../core/trial/simulate-in-parts.ts";
 import type { BetterOnes } from "../../core/trial/simulated-plan.ts";
 import { type SimulatedShare, simulatedChances } from "../../core/trial/simulation-tally.ts";
@@ -24,7 +25,7 @@ type Props = {
 
 export function LayoutChances({ plan, each, lines, pool, onBlocks }: Props) {
   const layouts = layoutsOf(each);
-  if (layouts.length < 2) return null;
+  if (layouts.length < 2 || hasOwnCoupons(plan.draft, plan.declared)) return null;
   const work: LongWork<LayoutChance[]> = async ({ signal, progress }) => {
     const all: LayoutChance[] = [];
     let done = 0;
@@ -32,7 +33,7 @@ export function LayoutChances({ plan, each, lines, pool, onBlocks }: Props) {
     for (const layout of layouts) {
       const chances: LayoutChance["chances"] = [];
       for (const line of lines) {
-        const trial = trialAt({ ...plan, draft: withLayout(plan.draft, each, layout) }, each, line);
+        const trial = trialAt({ ...plan, draft: withLayout(plan.draft, layout) }, each, line);
         const handles = { signal, progress: (share: number) => progress((done + share) / rounds) };
         const hands = { trials: draggedTrials, hands: simulationHands, tally: pool.tally };
         const tally = trial && (await simulateInParts(trial, hands, handles));

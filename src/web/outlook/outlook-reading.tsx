@@ -1,4 +1,5 @@
 /** What a plan can and cannot show, comparison by comparison: the units first, since they are what is counted. */
+import { familyWords } from "../../core/trial/family-words.ts";
 import type { PlanOutlook, QuestionOutlook } from "../../core/trial/plan-outlook.ts";
 import { capital } from "../../report/figures/figure-text.ts";
 import { VerdictShape } from "../../report/figures/verdict-mark.tsx";
@@ -21,7 +22,7 @@ export function OutlookReading({ outlook }: { outlook: PlanOutlook }) {
 }
 
 function QuestionRead({ question }: { question: QuestionOutlook }) {
-  const named = capital(question.response);
+  const named = capital(`${question.response}, ${familyWords({ ...question, order: question.order?.treatments })}`);
   return (
     <section className="outlook-question" aria-label={named}>
       <h3>{named}</h3>

@@ -1,7 +1,8 @@
 /** Words around the curve of chances. Its sentences come from the simulation itself. */
-import type { DeclaredQuestion } from "../../core/trial/declared-question.ts";
-import { marginKind } from "../../core/trial/declared-question.ts";
+import { assumedScatter } from "../../core/trial/assumed-scatter.ts";
+import { type DeclaredQuestion, marginKind, responseKind } from "../../core/trial/declared-question.ts";
 import type { OtherLayout } from "../../core/trial/other-layouts.ts";
+import { capital } from "../../report/figures/figure-text.ts";
 import { counted } from "./parts.ts";
 
 export const chanceText = {
@@ -11,35 +12,81 @@ export const chanceText = {
   handle: "Coupons of each treatment",
   handleValue: (each: number, sentence: string) => `${each} of each. ${sentence}`,
   figure: (each: number) => `Chance to show the difference, by coupons of each treatment; the plan has ${each} of each`,
-  controls: ({ response }: Pick<DeclaredQuestion, "response">) =>
-    ({
-      "time to first rust": "Half of the control will have rusted by",
-      "strokes to breakthrough": "Half of the control will be worn through after",
-      "rusted area": "Half of the control will have more rust than",
-      "tape class": "The control will come out around class",
-      grade: "The control will come out around class",
-      value: "The control will come out around",
-    })[response],
-  controlUnits: ({ response }: Pick<DeclaredQuestion, "response">) =>
-    ({
-      "time to first rust": "days",
-      "strokes to breakthrough": "strokes",
-      "rusted area": "%",
-      "tape class": "",
-      grade: "",
-      value: "",
-    })[response],
+  of: "Simulated for",
+  controls: (declared: DeclaredQuestion) => {
+    const who = declared.order?.[0] ?? "the control";
+    const half = `Half of ${who} will`;
+    const around = `${capital(who)} will come out around`;
+    switch (declared.response) {
+      case "time to first rust":
+        return `${half} have rusted by`;
+      case "strokes to breakthrough":
+        return `${half} be worn through after`;
+      case "rusted area":
+        return `${half} have more rust than`;
+      case "tape class":
+      case "grade":
+        return `${around} class`;
+      case "value":
+        return declared.kind === "binary" ? `Share of ${who} that will do well, from 0 to 1` : around;
+    }
+  },
+  controlUnits: (declared: DeclaredQuestion) => {
+    const { response } = declared;
+    if (response === "time to first rust") return "days";
+    if (response === "strokes to breakthrough") return "strokes";
+    if (response === "rusted area") return "%";
+    return response === "value" ? declared.unit : "";
+  },
   controlHint: "A guess, or what an earlier trial showed. The curve stands and falls with it.",
   size: "Difference to find",
   sizeUnits: (declared: DeclaredQuestion) =>
-    ({ factor: "times", classes: "classes", share: "as a share", difference: "" })[marginKind(declared)],
+    ({
+      factor: "times",
+      classes: "classes",
+      share: "as a share",
+      difference: declared.response === "value" ? declared.unit : "",
+    })[marginKind(declared)],
   sizeHint: (size: number | null) => (size === null ? "How large a difference matters to you?" : `Empty: ${size}.`),
-  shape: "How alike coupons rust (Weibull shape)",
-  shapeHint: "Empty: 2. Try 1.3 if they rust very unevenly, 3.5 if nearly at once.",
+  /** null: yes and no have no scatter of their own. */
+  scatter: (declared: DeclaredQuestion): { label: string; unit: string; hint: string } | null => {
+    if (declared.response === "time to first rust")
+      return {
+        label: "How alike coupons rust (Weibull shape)",
+        unit: "",
+        hint: `Empty: ${assumedScatter.shape}. Try 1.3 if they rust very unevenly, 3.5 if nearly at once.`,
+      };
+    if (declared.response === "strokes to breakthrough")
+      return {
+        label: "Scatter of the strokes (standard deviation of the natural logarithm)",
+        unit: "",
+        hint: `Empty: ${assumedScatter.strokesLogSd}, so two coupons in three lie within a quarter of the middle.`,
+      };
+    const label = "Scatter between coupons treated alike";
+    switch (responseKind(declared)) {
+      case "area":
+        return {
+          label: `${label} (standard deviation of the logarithm, base 10)`,
+          unit: "",
+          hint: `Empty: ${assumedScatter.areaLog10Sd}, so two coupons in three lie within 2.5 times more or less.`,
+        };
+      case "ordinal":
+        return { label, unit: "classes", hint: `Empty: ${assumedScatter.classSd} class to both sides.` };
+      case "continuous":
+        return {
+          label,
+          unit: "%",
+          hint: `Empty: ${100 * assumedScatter.coefficientOfVariation} % of the control's value to both sides.`,
+        };
+      default:
+        return null;
+    }
+  },
   missing: {
     draft: "Fill in the numbers of this form and the curve stands here.",
     control: "Say what you expect of the control, and the curve stands here.",
     size: "Say which difference matters to you, and the curve stands here.",
+    scatter: "The scatter is not a number yet; empty it for the usual one.",
   },
   working: (trials: number, wanted: number) => {
     if (trials === 0) return "Simulating…";

@@ -1,0 +1,10 @@
+/** Which treatments a question compares with which, in words. */
+import type { DeclaredQuestion } from "./declared-question.ts";
+import { orderWords } from "./order-trend.ts";
+
+type FamilyOrOrder = { family: DeclaredQuestion["family"]; order?: readonly string[] | undefined };
+
+export function familyWords({ family, order }: FamilyOrOrder): string {
+  if (order !== undefined) return `in the order ${orderWords(order)}`;
+  return family === "control" ? "against the control" : "all pairs";
+}
