@@ -1,8 +1,12 @@
+import { readFileSync } from "node:fs";
 import react from "@vitejs/plugin-react";
 import { defineConfig } from "vite";
 import { pocketPage } from "./tools/pocket-page.mjs";
 
+const { version } = JSON.parse(readFileSync(new URL("package.json", import.meta.url), "utf8"));
+
 export default defineConfig({
+  define: { COATWRIGHT_VERSION: JSON.stringify(version) },
   root: "src/web",
   plugins: [react(), pocketPage()],
   build: {

@@ -10,7 +10,8 @@
  */
 import { parseArgs } from "node:util";
 import type { DrawablePlan } from "../src/core/trial/draw-plan.ts";
-import { type BetterOnes, planAssumptions, simulatedPlan } from "../src/core/trial/simulated-plan.ts";
+import { type BetterOnes, planAssumptions } from "../src/core/trial/plan-assumptions.ts";
+import { simulatedPlan } from "../src/core/trial/simulated-plan.ts";
 import type { SimulatedTrial } from "../src/core/trial/simulated-trial.ts";
 import { type SimulatedShare, simulatedChances, talliedTrials } from "../src/core/trial/simulation-tally.ts";
 

@@ -5,7 +5,8 @@ import { join } from "node:path";
 import { promisify } from "node:util";
 import { describe, expect, test } from "vitest";
 import { planDraft } from "../src/api/plan.ts";
-import { planAssumptions, simulatedPlan } from "../src/core/trial/simulated-plan.ts";
+import { planAssumptions } from "../src/core/trial/plan-assumptions.ts";
+import { simulatedPlan } from "../src/core/trial/simulated-plan.ts";
 import { simulatedChances, talliedTrials } from "../src/core/trial/simulation-tally.ts";
 import { temporaryFolder } from "./temporary-folder.ts";
 

@@ -9,6 +9,7 @@ import type { Observation, ObservationBody } from "../core/trial/trial-record.ts
 import { wearMotions } from "../core/trial/wear-conditions.ts";
 import { weighedStates } from "../core/trial/weighed-as.ts";
 import { plan } from "./plan.ts";
+import { simulation } from "./simulation.ts";
 
 export const name = z.string().check(z.trim(), z.minLength(1), z.maxLength(200));
 export const note = z.string().check(z.maxLength(4000));
@@ -237,6 +238,7 @@ export const observationBody = z.discriminatedUnion("kind", [
   putOut,
   takenDown,
   standIn,
+  simulation,
   z.strictObject({ kind: z.literal("plan"), plan }),
   z.strictObject({ kind: z.literal("unblinding") }),
   z.strictObject({ kind: z.literal("withdrawal") }),

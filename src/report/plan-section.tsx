@@ -1,9 +1,11 @@
 /** The report's plan: who got what, how many, how they came to it. */
 import { countsAsRusted } from "../core/trial/counts-as-rusted.ts";
 import type { CouponPlace } from "../core/trial/coupon-place.ts";
+import { standingCurves } from "../core/trial/kept-curve.ts";
 import { changeWords, planCorrections } from "../core/trial/plan-changes.ts";
 import type { Plan, Treatment, TrialRecord } from "../core/trial/trial-record.ts";
 import { inchFromMm, type Preferences } from "../core/units.ts";
+import { KeptCurve, keptTitle } from "./figures/kept-curve.tsx";
 import { valueText } from "./figures/number-text.ts";
 import { reportText } from "./text.ts";
 
@@ -13,7 +15,16 @@ const roleWords: Record<Treatment["role"], string> = {
   witness: "witness, not compared",
 };
 
-export function PlanSection({ record, preferences }: { record: TrialRecord; preferences: Preferences }) {
+export function PlanSection({
+  record,
+  preferences,
+  widthPx,
+}: {
+  record: TrialRecord;
+  preferences: Preferences;
+  /** Of its figures. */
+  widthPx: number;
+}) {
   const { plan } = record;
   const blocks = new Set(plan.places.map((place) => place.block).filter((block) => block !== null));
   return (
@@ -52,8 +63,20 @@ export function PlanSection({ record, preferences }: { record: TrialRecord; pref
         <p key={sentence}>{sentence}</p>
       ))}
       <Corrections record={record} preferences={preferences} />
+      <Simulated record={record} widthPx={widthPx} />
     </section>
   );
+}
+
+/** As it was kept with the plan: nothing is computed anew. */
+function Simulated({ record, widthPx }: { record: TrialRecord; widthPx: number }) {
+  return standingCurves(record).map(({ kept, former }) => (
+    <section key={kept.id} className="kept-curve">
+      <h3>{reportText.simulated(keptTitle(kept.body))}</h3>
+      <p className="quiet">{reportText.simulatedOn({ on: kept.recordedAt.slice(0, 10), by: kept.by, former })}</p>
+      <KeptCurve curve={kept.body} record={record} widthPx={widthPx} />
+    </section>
+  ));
 }
 
 function Corrections({ record, preferences }: { record: TrialRecord; preferences: Preferences }) {

@@ -8,6 +8,9 @@ export const reportText = {
   rustedAbove: (percent: string) => `A face counts as rusted above ${percent} % of it.`,
   rustedByClass: "A face counts as rusted in any class worse than the best.",
   edgeBand: (width: string) => `An edge band of ${width} is measured apart.`,
+  simulated: (question: string) => `What this plan could show: ${question}`,
+  simulatedOn: ({ on, by, former }: { on: string; by: string; former: boolean }) =>
+    `Simulated with invented trials and kept on ${on} by ${by}${former ? ", before the plan was last corrected" : ""}.`,
   planCorrected: ({ on, by, why }: { on: string; by: string; why: string }) =>
     `The plan was corrected on ${on} by ${by}: ${why}`,
   happened: "What happened",

@@ -68,7 +68,7 @@ function TrialReport(input: TrialReportInput) {
             )}
             <p>{reportText.severalQuestions(answered.length)}</p>
           </section>
-          <PlanSection record={record} preferences={preferences} />
+          <PlanSection record={record} preferences={preferences} widthPx={figureWidthPx} />
           <HappenedSection record={record} preferences={preferences} outdoors={input.outdoors} />
           <PhotographSection {...input} />
           <TestsSection record={record} />

@@ -5,7 +5,7 @@ import type { SimulatedChances } from "./simulation-tally.ts";
 import { smallestFactor } from "./smallest-size.ts";
 
 describe("what is simulated next", () => {
-  const curve = { handle: 8, lines: ["one", "all"], points: [4, 8] } as const;
+  const curve = { handle: 8, lines: ["one", "all"], points: [4, 8], trials: draggedTrials, daily: true } as const;
   test("the handle first, both lines in turn, then what daily looks would show, then the rest of the curve", () => {
     const claimed = new Map<string, number>();
     const order: string[] = [];
@@ -21,6 +21,16 @@ describe("what is simulated next", () => {
     expect(order.indexOf("8 daily")).toBe(32);
     expect(order.slice(33, 37)).toEqual(["4 one", "4 all", "4 one", "4 all"]);
     expect([...claimed.values()]).toEqual(Array(5).fill(draggedTrials));
+  });
+  test("for paper more trials of each point, and no daily looks", () => {
+    const done = (each: number) => (each === 8 ? 2000 : 1990);
+    expect(nextChancePart({ ...curve, trials: 2000, daily: false }, done)).toEqual({
+      each: 4,
+      line: "one",
+      from: 1990,
+      to: 2000,
+    });
+    expect(nextChancePart({ ...curve, trials: 2000, daily: false }, () => 2000)).toBeNull();
   });
   test("a point that is done is left alone", () => {
     const done = (_each: number, line: ChanceLine) => (line === "all" ? 25 : draggedTrials);

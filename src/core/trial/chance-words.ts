@@ -1,7 +1,7 @@
 /** What a simulated plan can show, as sentences: the same on the page, on paper and in the terminal. */
 import type { AskedResponse, DeclaredQuestion } from "./declared-question.ts";
 import { orderWords } from "./order-trend.ts";
-import type { BetterOnes, PlanAssumptions } from "./simulated-plan.ts";
+import type { BetterOnes, PlanAssumptions } from "./plan-assumptions.ts";
 import type { SimulatedChances, SimulatedShare } from "./simulation-tally.ts";
 import { inWords } from "./unit-words.ts";
 
@@ -25,7 +25,7 @@ export type Asked = {
 };
 
 /** "If every finish held rust off 3 times as long, 8 each would show it for each in 8 trials of 10 (79 %, give or take 2)...". */
-export function chanceSentence(asked: Asked, { each, all }: SimulatedChances): string {
+export function chanceSentence(asked: Asked, { each, all }: Pick<SimulatedChances, "each" | "all">): string {
   if (each === null || all === null) return "Nothing differs in this truth: there is nothing to show.";
   const { order } = asked.response;
   if (order !== undefined)

@@ -5,6 +5,7 @@
 import { InputError, requirePercent } from "../input-error.ts";
 import type { TapeClass } from "../rating/tape-classes.ts";
 import { requireSamePatches } from "./finish-colour.ts";
+import { requireSimulation } from "./kept-curve.ts";
 import { requirePlanCorrection } from "./plan-correction.ts";
 import { requirePlan } from "./plan-rules.ts";
 import { isClassOf, scaleEnds, scaleTitles } from "./scale-ends.ts";
@@ -127,6 +128,7 @@ function requireBody(record: TrialRecord, body: ObservationBody): void {
   if (body.kind === "circumstance") requireCircumstance(record, body);
   if (body.kind === "taken down") requireTakenDown(record, body);
   if (body.kind === "stand-in") requireStandIn(record, body);
+  if (body.kind === "simulation") requireSimulation(record, body);
 }
 
 /** Refuses coupons that are not there, a step that a coupon's route does not have, an end before its start. */

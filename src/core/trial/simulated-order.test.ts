@@ -3,8 +3,9 @@ import { answerQuestion } from "./answer-question.ts";
 import { chanceSentence } from "./chance-words.ts";
 import type { DeclaredQuestion } from "./declared-question.ts";
 import type { DrawablePlan } from "./draw-plan.ts";
+import { planAssumptions } from "./plan-assumptions.ts";
 import { shownComparisons } from "./shown-comparisons.ts";
-import { planAssumptions, simulatedPlan, simulatedTruths } from "./simulated-plan.ts";
+import { simulatedPlan, simulatedTruths } from "./simulated-plan.ts";
 import { drawnQuestion } from "./simulated-trial.ts";
 import { simulatedChances, talliedTrials } from "./simulation-tally.ts";
 

@@ -1,9 +1,10 @@
 import { describe, expect, test } from "vitest";
 import type { DeclaredQuestion } from "./declared-question.ts";
 import type { DrawablePlan } from "./draw-plan.ts";
+import { planAssumptions } from "./plan-assumptions.ts";
 import { withCoupons } from "./read-coupons.ts";
 import { simulateInParts } from "./simulate-in-parts.ts";
-import { planAssumptions, simulatedPlan } from "./simulated-plan.ts";
+import { simulatedPlan } from "./simulated-plan.ts";
 import { drawnQuestion } from "./simulated-trial.ts";
 import { addedTallies, emptyTally, simulatedChances, talliedTrials } from "./simulation-tally.ts";
 

@@ -3,36 +3,14 @@ import { InputError, requirePositive } from "../input-error.ts";
 import { assumedScatter } from "./assumed-scatter.ts";
 import type { DeclaredQuestion } from "./declared-question.ts";
 import { type DrawablePlan, drawPlan } from "./draw-plan.ts";
+import { type BetterOnes, betterOnes, type PlanAssumptions } from "./plan-assumptions.ts";
 import { plannedQuestion } from "./planned-question.ts";
 import type { Question } from "./question.ts";
 import { comparesRatios } from "./scaled-margin.ts";
 import type { SimulatedTrial, Spread } from "./simulated-trial.ts";
 
-/** How the finishes stand to the control; without a control, to the others. */
-export const betterOnes = ["one", "all"] as const;
-export type BetterOnes = (typeof betterOnes)[number];
-
-export type PlanAssumptions = {
-  /** What half of the control does, or of the first in a declared order: median days or strokes, median area in %, class, value. It has no default. */
-  control: number;
-  /** Weibull shape of the times. */
-  shape: number;
-  strokesLogSd: number;
-  areaLog10Sd: number;
-  classSd: number;
-  /** Of measured values, as a share of the control's; of ratios, on the logarithm. */
-  coefficientOfVariation: number;
-  /** Log SD between blocks and between goes that coupons share; other responses get the same share of their own scatter. */
-  blockLogSd: number;
-  batchLogSd: number;
-  lostShare: number;
-};
-
-/** What is assumed where no former trial says better, for a control that the user expects to do so. */
-export function planAssumptions(control: number): PlanAssumptions {
-  const { colourSd: _colour, ...scatter } = assumedScatter;
-  return { control, ...scatter };
-}
+/** The same for every number of coupons and every size, so that curves do not cross by chance. */
+export const simulationSeed = 1;
 
 /** The truths a question is simulated for: a declared order has one, its even rise; so has a single finish. */
 export function simulatedTruths({ order }: Pick<DeclaredQuestion, "order">, finishes: number): readonly BetterOnes[] {
@@ -60,7 +38,7 @@ export function simulatedPlan(
     blockSd: assumed.blockLogSd * rest,
     batchSd: assumed.batchLogSd * rest,
     lostShare: assumed.lostShare,
-    seed: 1,
+    seed: simulationSeed,
   };
 }
 

@@ -11,6 +11,7 @@ import type { Blotch } from "../vision/finish-colour.ts";
 import type { CouponPlace } from "./coupon-place.ts";
 import type { DeclaredQuestion, WearPlace } from "./declared-question.ts";
 import { markedQuestions, type ResultKind, resultKinds } from "./declared-too-late.ts";
+import type { Simulation } from "./kept-curve.ts";
 import { placesAfter } from "./places-after.ts";
 import type { RustScale } from "./scale-ends.ts";
 import type { ColourState } from "./seen-as.ts";
@@ -228,6 +229,7 @@ export type ObservationBody =
   | Circumstance
   | TakenDown
   | StandIn
+  | Simulation
   | Unblinding
   | Withdrawal;
 
@@ -269,6 +271,8 @@ export type TrialRecord = {
   circumstances: Observed<Circumstance>[];
   takenDown: Observed<TakenDown>[];
   standIns: Observed<StandIn>[];
+  /** What the plan could show, as it was simulated and kept. */
+  simulations: Observed<Simulation>[];
   /** The trial is closed: treatments may be shown beside coupons. */
   unblinded: boolean;
   /** How many observations were replaced by a correction. */
@@ -292,6 +296,7 @@ export const nothingObserved = {
   circumstances: [],
   takenDown: [],
   standIns: [],
+  simulations: [],
   unblinded: false,
   corrections: 0,
 } satisfies Omit<TrialRecord, "id" | "name" | "plan">;
@@ -330,6 +335,7 @@ export function trialRecord(trial: { id: string; name: string }, observations: r
     circumstances: only(standing, "circumstance"),
     takenDown: only(standing, "taken down"),
     standIns,
+    simulations: only(standing, "simulation"),
     unblinded: only(standing, "unblinding").length > 0,
     corrections: replaced.size,
   };

@@ -1,6 +1,6 @@
 /** The chance to show a difference by coupons of each treatment: one line if one is better, one if all are, each with its error. */
 import type { ReactNode } from "react";
-import type { BetterOnes } from "../../core/trial/simulated-plan.ts";
+import type { BetterOnes } from "../../core/trial/plan-assumptions.ts";
 import type { SimulatedShare } from "../../core/trial/simulation-tally.ts";
 import { chancePlaces } from "./chance-places.ts";
 import { figureText } from "./figure-text.ts";

@@ -1,5 +1,5 @@
 /** Where things stand in the figure of chances. */
-import type { BetterOnes } from "../../core/trial/simulated-plan.ts";
+import type { BetterOnes } from "../../core/trial/plan-assumptions.ts";
 import type { SimulatedShare } from "../../core/trial/simulation-tally.ts";
 
 const margin = { leftPx: 44, rightPx: 78, topPx: 10, bottomPx: 40 } as const;

@@ -22,6 +22,17 @@ export const figureText = {
     /** One finish alone: there is nothing to tell it from. */
     alone: "shown",
   },
+  keptCurve: {
+    title: (each: number) =>
+      `Chance to show the difference, by coupons of each treatment, as simulated; the plan has ${each} of each`,
+    caption: "How often it was shown, with one Monte Carlo standard error",
+    each: "Coupons of each",
+    planned: (each: number) => `${each} (this plan)`,
+    one: "If one is better",
+    all: "Each, if all are better",
+    alone: "Shown",
+    trials: "Invented trials",
+  },
   deviationStar: "* touched by a deviation",
   noDifference: "no difference",
   margin: "shaded: too small to matter, as declared",

@@ -43,6 +43,8 @@ export type ChanceForm = {
   size: string;
   /** Weibull shape, or the scatter of the response. */
   scatter: string;
+  /** Where the scatter was taken from, in words; absent: typed, or as usual. */
+  from?: string;
 };
 
 export const blankChance: ChanceForm = { control: "", size: "", scatter: "" };

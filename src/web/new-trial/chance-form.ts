@@ -2,9 +2,10 @@
 import { type DeclaredQuestion, responseKind, responseName } from "../../core/trial/declared-question.ts";
 import { familyWords } from "../../core/trial/family-words.ts";
 import { differenceToFind } from "../../core/trial/offered-margins.ts";
+import { type PlanAssumptions, planAssumptions } from "../../core/trial/plan-assumptions.ts";
 import { hasOwnCoupons } from "../../core/trial/read-coupons.ts";
-import { type PlanAssumptions, planAssumptions } from "../../core/trial/simulated-plan.ts";
 import { capital } from "../../report/figures/figure-text.ts";
+import type { Expected } from "../keep/expected.ts";
 import type { ChancePlan } from "../outlook/chance-plan.ts";
 import { typedNumber } from "../parts/quantity.ts";
 import { type AskedForm, blankChance, type ChanceForm } from "./asked-form.ts";
@@ -68,6 +69,26 @@ export function withSaid(form: TrialForm, said: Partial<ChanceForm>): Partial<Tr
     one === chosen ? { ...one, chance: { ...blankChance, ...one.chance, ...said } } : one,
   );
   return { asked, ...median };
+}
+
+/** What was said of all questions, in the order in which they are asked. */
+export function expectedOf(form: TrialForm): Expected {
+  const asked = form.asked.filter((one) => one.asked);
+  const chosen = chosenAsked(form);
+  return {
+    controlMedian: form.controlMedian,
+    chanceOf: chosen === null ? "" : String(asked.indexOf(chosen)),
+    chances: asked.map((one) => one.chance ?? blankChance),
+  };
+}
+
+/** The form of a plan, whose questions come first, with what was said of them. */
+export function withExpected(form: TrialForm, { controlMedian, chanceOf, chances }: Expected): TrialForm {
+  const asked = form.asked.map((one, at) => {
+    const chance = one.asked ? chances[at] : undefined;
+    return chance ? { ...one, chance } : one;
+  });
+  return { ...form, controlMedian, chanceOf, asked };
 }
 
 /** The scatter in the place where the simulation looks for it; null: no number. Yes and no have none of their own. */

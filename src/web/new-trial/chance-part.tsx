@@ -1,12 +1,10 @@
 /** How many coupons of each: a curve of what they could show, with a handle to drag and the sentence beside it. */
-import { useDeferredValue, useState } from "react";
-import type { DeclaredQuestion } from "../../core/trial/declared-question.ts";
-import { differenceToFind } from "../../core/trial/offered-margins.ts";
+import { useDeferredValue } from "react";
 import { ChanceBoard } from "../outlook/chance-board.tsx";
 import { chanceRefusal } from "../outlook/chance-plan.ts";
-import { ChoiceField, NumberField } from "../parts/field.tsx";
 import { chanceText } from "../text/chance.ts";
-import { chanceChoices, chanceWish, chosenAsked, couponsTyped, saidOf, withEach, withSaid } from "./chance-form.ts";
+import { chanceWish, couponsTyped, withEach } from "./chance-form.ts";
+import { ExpectedFields, ScatterField } from "./expected-fields.tsx";
 import type { FormPart } from "./trial-form.ts";
 
 export function ChancePart({ form, change }: FormPart) {
@@ -34,40 +32,6 @@ export function ChancePart({ form, change }: FormPart) {
   );
 }
 
-type Expecting = Pick<FormPart, "form" | "change"> & { declared: DeclaredQuestion };
-
-function ExpectedFields({ form, change, declared }: Expecting) {
-  const choices = chanceChoices(form);
-  const chosen = chosenAsked(form);
-  const said = saidOf(form, declared);
-  return (
-    <div className="fields">
-      {choices.length > 1 && chosen && (
-        <ChoiceField
-          label={chanceText.of}
-          value={String(form.asked.indexOf(chosen))}
-          choices={choices}
-          onChoose={(chanceOf) => change({ chanceOf })}
-        />
-      )}
-      <NumberField
-        label={chanceText.controls(declared)}
-        unit={chanceText.controlUnits(declared)}
-        hint={chanceText.controlHint}
-        value={said.control}
-        onType={(control) => change(withSaid(form, { control }))}
-      />
-      <NumberField
-        label={chanceText.size}
-        unit={chanceText.sizeUnits(declared)}
-        hint={chanceText.sizeHint(differenceToFind(declared))}
-        value={said.size}
-        onType={(size) => change(withSaid(form, { size }))}
-      />
-    </div>
-  );
-}
-
 /** The curve follows the handle at once and the typing when there is time. */
 function Board(props: {
   plan: string;
@@ -77,19 +41,4 @@ function Board(props: {
 }) {
   const plan = useDeferredValue(props.plan);
   return <ChanceBoard {...props} plan={plan} />;
-}
-
-function ScatterField({ form, change, declared }: Expecting) {
-  const { scatter } = saidOf(form, declared);
-  const words = chanceText.scatter(declared);
-  const [begun] = useState(scatter !== "");
-  if (words === null) return null;
-  return (
-    <details className="more" open={begun}>
-      <summary>{words.label}</summary>
-      <div className="inside">
-        <NumberField {...words} value={scatter} onType={(typed) => change(withSaid(form, { scatter: typed }))} />
-      </div>
-    </details>
-  );
 }

@@ -5,6 +5,7 @@ import { useLocation } from "wouter";
 import { type NewTrial, newTrial } from "../../api/plan.ts";
 import { useAuthor } from "../keep/author.ts";
 import { useDraft } from "../keep/draft.ts";
+import { keepExpected } from "../keep/expected.ts";
 import { NumberField } from "../parts/field.tsx";
 import { Trouble } from "../parts/trouble.tsx";
 import { AuthorField } from "../settings/settings-sheet.tsx";
@@ -15,6 +16,7 @@ import { usePreferences } from "../shop/queries.ts";
 import { newTrialText } from "../text/new-trial.ts";
 import { recordText } from "../text/parts.ts";
 import { AskedPart } from "./asked-part.tsx";
+import { expectedOf } from "./chance-form.ts";
 import { LooksPart } from "./looks-part.tsx";
 import { OutlookPart } from "./outlook-part.tsx";
 import { QuestionPart } from "./question-part.tsx";
@@ -29,7 +31,10 @@ export function NewTrialPage() {
   const author = useAuthor();
   const [asksName] = useState(author === "");
   const [refused, setRefused] = useState<FormProblem[]>([]);
-  const make = useMakeTrial(draft.clear);
+  const make = useMakeTrial(() => {
+    keepExpected(form.id, expectedOf(form));
+    draft.clear();
+  });
   const read = draftOf(form);
 
   // A field that was put right falls silent at once; one that was never sent is not nagged about.

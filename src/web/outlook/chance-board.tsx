@@ -2,8 +2,9 @@
 import { type PointerEvent, useMemo, useRef, useState } from "react";
 import { curvePoints, draggedTrials, mostCoupons } from "../../core/trial/chance-curve.ts";
 import { assumptionWords, chanceSentence, looksCostSentence, wantedChance } from "../../core/trial/chance-words.ts";
+import type { BetterOnes } from "../../core/trial/plan-assumptions.ts";
 import { withCoupons } from "../../core/trial/read-coupons.ts";
-import { type BetterOnes, simulatedTruths } from "../../core/trial/simulated-plan.ts";
+import { simulatedTruths } from "../../core/trial/simulated-plan.ts";
 import { type SimulatedChances, simulatedChances } from "../../core/trial/simulation-tally.ts";
 import { ChanceFigure, type ChancePoint } from "../../report/figures/chance-figure.tsx";
 import { chancePlaces } from "../../report/figures/chance-places.ts";

@@ -3,8 +3,9 @@ import { InputError } from "../../core/input-error.ts";
 import type { ChanceLine } from "../../core/trial/chance-curve.ts";
 import type { DeclaredQuestion } from "../../core/trial/declared-question.ts";
 import type { DrawablePlan } from "../../core/trial/draw-plan.ts";
+import type { PlanAssumptions } from "../../core/trial/plan-assumptions.ts";
 import { withCoupons } from "../../core/trial/read-coupons.ts";
-import { type PlanAssumptions, simulatedPlan } from "../../core/trial/simulated-plan.ts";
+import { simulatedPlan } from "../../core/trial/simulated-plan.ts";
 import type { SimulatedTrial } from "../../core/trial/simulated-trial.ts";
 
 export type ChancePlan = { draft: DrawablePlan; declared: DeclaredQuestion; size: number; assumed: PlanAssumptions };

@@ -2,9 +2,9 @@
 import { draggedTrials } from "../../core/trial/chance-curve.ts";
 import { percentWords } from "../../core/trial/chance-words.ts";
 import { layoutsOf, type OtherLayout, withLayout } from "../../core/trial/other-layouts.ts";
+import type { BetterOnes } from "../../core/trial/plan-assumptions.ts";
 import { hasOwnCoupons } from "../../core/trial/read-coupons.ts";
 import { simulateInParts } from "../../core/trial/simulate-in-parts.ts";
-import type { BetterOnes } from "../../core/trial/simulated-plan.ts";
 import { type SimulatedShare, simulatedChances } from "../../core/trial/simulation-tally.ts";
 import { Scroll } from "../parts/scroll.tsx";
 import { chanceText } from "../text/chance.ts";

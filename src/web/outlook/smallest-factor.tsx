@@ -2,8 +2,8 @@
 import { draggedTrials } from "../../core/trial/chance-curve.ts";
 import { wantedChance } from "../../core/trial/chance-words.ts";
 import { marginKind } from "../../core/trial/declared-question.ts";
+import type { BetterOnes } from "../../core/trial/plan-assumptions.ts";
 import { simulateInParts } from "../../core/trial/simulate-in-parts.ts";
-import type { BetterOnes } from "../../core/trial/simulated-plan.ts";
 import { simulatedChances } from "../../core/trial/simulation-tally.ts";
 import { smallestFactor, smallestFactorRounds } from "../../core/trial/smallest-size.ts";
 import { chanceText } from "../text/chance.ts";

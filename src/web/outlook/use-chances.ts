@@ -1,7 +1,13 @@
 /** The curve of chances, simulated beside the page: where the handle stands first, then the rest, point by point. */
 import { useEffect, useRef, useState } from "react";
-import { type ChanceLine, type ChancePart, curvePoints, nextChancePart } from "../../core/trial/chance-curve.ts";
-import type { BetterOnes } from "../../core/trial/simulated-plan.ts";
+import {
+  type ChanceLine,
+  type ChancePart,
+  curvePoints,
+  draggedTrials,
+  nextChancePart,
+} from "../../core/trial/chance-curve.ts";
+import type { BetterOnes } from "../../core/trial/plan-assumptions.ts";
 import type { SimulatedTrial } from "../../core/trial/simulated-trial.ts";
 import { addedTallies, type SimulationTally } from "../../core/trial/simulation-tally.ts";
 import { type ChancePlan, trialAt } from "./chance-plan.ts";
@@ -32,7 +38,13 @@ export function useChances(
     if (plan === null || pool === null || !going) return;
     const { trials } = claimed.current;
     const said: ChancePlan = JSON.parse(plan);
-    const curve = { handle, lines: several ? (["one", "all"] as const) : (["one"] as const), points: curvePoints };
+    const curve = {
+      handle,
+      lines: several ? (["one", "all"] as const) : (["one"] as const),
+      points: curvePoints,
+      trials: draggedTrials,
+      daily: true,
+    };
     const drawn = new Map<string, SimulatedTrial | null>();
     const drawnAt = ({ each, line }: ChancePart) => {
       const key = pointKey(each, line);

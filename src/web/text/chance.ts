@@ -120,3 +120,24 @@ export const chanceText = {
   cancel: "Cancel",
   broken: (why: string) => `The simulation stopped: ${why}`,
 };
+
+/** Around the curve that is kept with a plan. */
+export const keptText = {
+  open: "Simulate this plan and keep what it could show",
+  explain:
+    "For paper: 2000 invented trials at every point of the curve. It takes some minutes on this device; you may stop it, and what is kept says how many trials each point has.",
+  start: "Simulate 2000 trials a point",
+  done: (trials: number) => `Done: ${trials} invented trials at every point.`,
+  stopped: ({ least, most }: { least: number; most: number }) =>
+    `Stopped: ${least === most ? least : `${least} to ${most}`} invented trials at a point so far.`,
+  keep: "Keep it with the plan",
+  title: (question: string) => `What this plan could show: ${question}`,
+  kept: (on: string, by: string, former: boolean) =>
+    `Simulated and kept on ${on} by ${by}${former ? ", before the plan was last corrected" : ""}.`,
+  missing: {
+    draft: "This plan cannot be simulated as it stands.",
+    control: "Say what you expect of the control; nobody else can know.",
+    size: "Say which difference matters to you.",
+    scatter: "The scatter is not a number yet; empty it for the usual one.",
+  },
+};

@@ -14,6 +14,7 @@ import { WhySaid } from "../parts/why.tsx";
 import { usePreferences } from "../shop/queries.ts";
 import { trialText } from "../text/trial.ts";
 import { whyPlanText } from "../text/why-plan.ts";
+import { SimulatedPart } from "./simulated-part.tsx";
 import { More, StageSection } from "./stage.tsx";
 import { couponsByTreatment } from "./where-it-stands.ts";
 
@@ -76,6 +77,7 @@ export function SizeSection({ record }: { record: TrialRecord }) {
           <OutlookReading outlook={read.outlook} />
         </More>
       )}
+      <SimulatedPart record={record} drawn={draft !== null} />
     </StageSection>
   );
 }
