@@ -1,6 +1,6 @@
 /** What a kept curve says and how it was made, in sentences. */
 import { assumptionWords, chanceSentence } from "./chance-words.ts";
-import type { KeptPoint, Simulation } from "./kept-curve.ts";
+import type { KeptPoint, Simulation } from "./simulation.ts";
 
 /** What the plan's own number of coupons would show, a sentence for each truth. */
 export function keptSentences(curve: Simulation): string[] {

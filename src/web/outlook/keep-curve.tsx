@@ -1,8 +1,8 @@
 /** Simulates a plan's curve with the trials that paper asks for, shows how far it is, can be stopped, and keeps what is there. */
 import { printedTrials } from "../../core/trial/chance-curve.ts";
-import type { KeptPoint, Simulation } from "../../core/trial/kept-curve.ts";
 import { readCoupons } from "../../core/trial/read-coupons.ts";
 import { simulationSeed } from "../../core/trial/simulated-plan.ts";
+import type { KeptPoint, Simulation } from "../../core/trial/simulation.ts";
 import { simulatedDraws } from "../../core/trial/simulation-tally.ts";
 import { pageVersion } from "../shop/page-version.ts";
 import { chanceText, keptText } from "../text/chance.ts";

@@ -1,10 +1,10 @@
 /** The curve of a plan with the trials that paper asks for: the plan's own number of coupons first, stopped by a press or by leaving. */
 import { useEffect, useRef, useState } from "react";
 import { type ChancePart, curvePoints, nextChancePart, printedTrials } from "../../core/trial/chance-curve.ts";
-import type { KeptPoint } from "../../core/trial/kept-curve.ts";
 import type { BetterOnes } from "../../core/trial/plan-assumptions.ts";
 import { readCoupons } from "../../core/trial/read-coupons.ts";
 import { simulatedTruths } from "../../core/trial/simulated-plan.ts";
+import type { KeptPoint } from "../../core/trial/simulation.ts";
 import { addedTallies, type SimulationTally, simulatedChances } from "../../core/trial/simulation-tally.ts";
 import { type ChancePlan, trialAt } from "./chance-plan.ts";
 import { type SimulationPool, simulationHands, simulationPool } from "./simulation-pool.ts";
