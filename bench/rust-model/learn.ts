@@ -13,6 +13,7 @@ import { deserialize, serialize } from "node:v8";
 import { type SeededRandom, seededRandom } from "../../src/core/numeric/random.ts";
 import { d610Grade } from "../../src/core/rating/d610-grade.ts";
 import { boxMean } from "../../src/core/vision/box-mean.ts";
+import { leastPixels } from "../../src/core/vision/rust-by-model.ts";
 import { rustFeatures } from "../../src/core/vision/rust-features.ts";
 import { inputCount, inputsAt, type RustModel, rustLogOdds } from "../../src/core/vision/rust-model.ts";
 import { seededPlaces } from "../../src/core/vision/seeded-places.ts";
@@ -156,7 +157,7 @@ function scored(picture: Picture, odds: Float32Array): Scored[] {
       ["seed +2.5", odds, 2.5],
       ["smooth seed +1.5", smooth, 1.5],
     ] as const) {
-      const mask = seededPlaces(plane, widthPx, { from: limit, seedFrom: limit + seed });
+      const mask = seededPlaces(plane, widthPx, { from: limit, seedFrom: limit + seed, leastPixels });
       let [pixels, found, both, rust] = [0, 0, 0, 0];
       for (let at = 0; at < plane.length; at++) {
         if (!picture.counted[at]) continue;

@@ -101,6 +101,32 @@ describe("measure", () => {
       expect(readFileSync(join(folder, name)).length).toBeGreaterThan(500);
   });
 
+  test("several: each is said as it comes, a refused one stops nothing, and the exit code says so", async () => {
+    const photo = clean[1]!;
+    const { code, out, err } = await coatwright("measure", photo, "gone.jpg", photo, ...corners, ...size, "--json");
+    expect(code).toBe(1);
+    expect(JSON.parse(out)).toMatchObject([
+      { photo, d610: 10 },
+      { photo, d610: 10 },
+    ]);
+    expect(err).toMatch(/1 of 3: .*2 of 3: gone\.jpg\ngone\.jpg is not there.*3 of 3: .*1 not rated: gone\.jpg/s);
+  });
+
+  test("none found says down to what", async () => {
+    const { out } = await coatwright(...clean, ...corners, ...size);
+    expect(out).toMatch(/None found; a single spot below 0\.00\d % of the face would not be seen/);
+  });
+
+  test("Ctrl-C ends a batch after the photograph at hand and keeps what is measured", async () => {
+    const photo = clean[1]!;
+    const running = coatwright("measure", photo, photo, photo, ...corners, ...size, "--json");
+    await vi.waitFor(() => expect(console.error).toHaveBeenCalled());
+    process.emit("SIGINT");
+    const { code, out } = await running;
+    expect(code).toBe(1);
+    expect(JSON.parse(out)).toHaveLength(1);
+  });
+
   test.each([
     ["neither corners nor a card", [...clean, ...size], 3, /is not rated\. No measuring card was found/],
     ["seven numbers", [...clean, "--corners", "1,2,3,4,5,6,7", ...size], 2, /eight numbers/],

@@ -1,11 +1,14 @@
-/** `measure`: one photograph, four corners and a size to rusted percent and grades. */
+/** `measure`: photographs, four corners and a size to rusted percent and grades. */
 import { existsSync, mkdirSync } from "node:fs";
+import { join, parse } from "node:path";
 import { Command, InvalidArgumentError, Option } from "commander";
 import type { MeasurementRequest } from "../api/photo.ts";
+import { InputError } from "../core/input-error.ts";
 import { cardRulerPrintedMm } from "../core/vision/measuring-card.ts";
+import { leastPixels } from "../core/vision/rust-by-model.ts";
 import { rustModel1 } from "../core/vision/rust-model-1.ts";
 import { assessPhoto, measurePhoto } from "../server/photos/measure-photo.ts";
-import { InputRefused } from "./exit.ts";
+import { CheckFailed, InputRefused } from "./exit.ts";
 
 type Options = {
   corners?: NonNullable<MeasurementRequest["cornersPx"]>;
@@ -20,7 +23,7 @@ type Options = {
 export function measureCommand(): Command {
   return new Command("measure")
     .description("rusted percent and grades from a photograph")
-    .argument("<photo>", "JPEG, PNG or WebP")
+    .argument("<photos...>", "JPEG, PNG or WebP; several of one size are measured one after the other")
     .addOption(
       new Option(
         "--corners <x,y,...>",
@@ -45,12 +48,53 @@ export function measureCommand(): Command {
     .option("--json", "one JSON value on standard output")
     .addHelpText(
       "after",
-      "\nExample:\n  coatwright measure coupon-14.jpg --corners 310,220,2890,240,2870,1540,300,1510 --size 100x50 --out measured",
+      "\nExamples:\n  coatwright measure coupon-14.jpg --corners 310,220,2890,240,2870,1540,300,1510 --size 100x50 --out measured\n  coatwright measure day-28/*.jpg --size 100x50 --json > day-28.json",
     )
     .action(measure);
 }
 
-async function measure(photoPath: string, options: Options): Promise<void> {
+async function measure(photoPaths: string[], options: Options): Promise<void> {
+  const [only] = photoPaths;
+  if (only !== undefined && photoPaths.length === 1) {
+    const measured = await measureOne(only, options, options.out);
+    console.log(options.json ? JSON.stringify(measured, null, 2) : asText(measured).join("\n"));
+    return;
+  }
+  await measureAll(photoPaths, options);
+}
+
+/** One after the other; a refused one is said and the rest goes on. Ctrl-C ends after the photograph at hand and keeps what is measured. */
+async function measureAll(photoPaths: readonly string[], options: Options): Promise<void> {
+  const all: Measured[] = [];
+  const refused: string[] = [];
+  let stopped = false;
+  const stop = () => {
+    stopped = true;
+  };
+  process.once("SIGINT", stop);
+  for (const [at, photoPath] of photoPaths.entries()) {
+    if (stopped) break;
+    console.error(`${at + 1} of ${photoPaths.length}: ${photoPath}`);
+    try {
+      const measured = await measureOne(photoPath, options, options.out && join(options.out, parse(photoPath).name));
+      if (options.json) all.push(measured);
+      else console.log([photoPath, ...asText(measured), ""].join("\n"));
+    } catch (error) {
+      if (!(error instanceof InputRefused || error instanceof InputError)) throw error;
+      refused.push(photoPath);
+      console.error(error.message);
+    }
+  }
+  process.off("SIGINT", stop);
+  if (options.json) console.log(JSON.stringify(all, null, 2));
+  if (stopped) console.error("Stopped: the photographs after this one were not measured.");
+  if (refused.length > 0) console.error(`${refused.length} not rated: ${refused.join(", ")}`);
+  if (stopped || refused.length > 0) throw new CheckFailed();
+}
+
+type Measured = Awaited<ReturnType<typeof measureOne>>;
+
+async function measureOne(photoPath: string, options: Options, outDir: string | undefined) {
   if (!existsSync(photoPath)) throw new InputRefused(`${photoPath} is not there; expected a photograph`);
   const request = {
     cornersPx: options.corners ?? null,
@@ -60,29 +104,34 @@ async function measure(photoPath: string, options: Options): Promise<void> {
   };
   const printScale = options.cardRuler / cardRulerPrintedMm;
   const known = { printScale, model: rustModel1, first: null, progress: () => {} };
-  if (options.out) mkdirSync(options.out, { recursive: true });
-  const measured = options.out
-    ? await measurePhoto({ photoPath, request, ...known, outDir: options.out })
+  if (outDir) mkdirSync(outDir, { recursive: true });
+  const measured = outDir
+    ? await measurePhoto({ photoPath, request, ...known, outDir })
     : await assessOnly({ photoPath, request, ...known });
   if ("refused" in measured) throw new InputRefused(`${photoPath} is not rated. ${measured.sentence}`);
-  if (options.json) {
-    console.log(JSON.stringify({ photo: photoPath, ...request, ...measured }, null, 2));
-    return;
-  }
+  return { photo: photoPath, ...request, ...measured };
+}
+
+function asText(measured: Measured): string[] {
+  const { rustPercentInterval: within, gradeSpan: span, d610Letter: letter } = measured;
   const edge = measured.edgePercent === null ? "" : `, edge band ${shown(measured.edgePercent)} %`;
-  console.log(`Rusted: face ${shown(measured.rustedPercent)} % of ${measured.assessedAreaMm2.toFixed(0)} mm²${edge}`);
-  const { rustPercentInterval: within, gradeSpan: span } = measured;
-  if (within && span)
-    console.log(
-      `${within.confidencePercent} % sure: between ${shown(within.low)} and ${shown(within.high)} %, ASTM D610 from ${span.worst} to ${span.best}`,
-    );
-  console.log(
-    `ASTM D610 scale: ${measured.d610}${measured.d610Letter ? `-${measured.d610Letter}` : ""}   ISO 10289 table: ${measured.iso10289} (formula ${measured.iso10289Continuous.toFixed(1)})`,
-  );
   const { count = 0, largest = [] } = measured.spots ?? {};
-  if (largest[0]) console.log(`Rust spots: ${count}, the largest ${largest[0].diameterMm.toFixed(1)} mm across`);
-  console.log(`At ${measured.pxPerMm.toFixed(1)} px per mm, by: ${measured.method}`);
-  if ("overlayPath" in measured) console.log(`Look at what was counted: ${measured.overlayPath}`);
+  const limitPercent = (100 * leastPixels) / measured.pxPerMm ** 2 / measured.assessedAreaMm2;
+  return [
+    `Rusted: face ${shown(measured.rustedPercent)} % of ${measured.assessedAreaMm2.toFixed(0)} mm²${edge}`,
+    ...(measured.rustedPercent === 0
+      ? [`None found; a single spot below ${limitPercent.toFixed(3)} % of the face would not be seen`]
+      : []),
+    ...(within && span
+      ? [
+          `${within.confidencePercent} % sure: between ${shown(within.low)} and ${shown(within.high)} %, ASTM D610 from ${span.worst} to ${span.best}`,
+        ]
+      : []),
+    `ASTM D610 scale: ${measured.d610}${letter ? `-${letter}` : ""}   ISO 10289 table: ${measured.iso10289} (formula ${measured.iso10289Continuous.toFixed(1)})`,
+    ...(largest[0] ? [`Rust spots: ${count}, the largest ${largest[0].diameterMm.toFixed(1)} mm across`] : []),
+    `At ${measured.pxPerMm.toFixed(1)} px per mm, by: ${measured.method}`,
+    ...("overlayPath" in measured ? [`Look at what was counted: ${measured.overlayPath}`] : []),
+  ];
 }
 
 async function assessOnly(task: Parameters<typeof assessPhoto>[0]) {

@@ -105,17 +105,31 @@ function bestTurn(patch: Int32Array, widthPx: number): number {
 /** Reach of the patch along and across a turned axis; the outermost few pixels (dust, a tick of print) do not count. */
 function extent(patch: Int32Array, widthPx: number, cos: number, sin: number) {
   const stride = Math.max(1, Math.floor(patch.length / 4000));
-  const along: number[] = [];
-  const down: number[] = [];
+  const spared = Math.floor(Math.ceil(patch.length / stride) * 0.002);
+  const [left, right, top, bottom] = [0, 0, 0, 0].map(() =>
+    new Float64Array(spared + 1).fill(Number.POSITIVE_INFINITY),
+  ) as Ends;
   for (let at = 0; at < patch.length; at += stride) {
     const x = (patch[at]! % widthPx) + 0.5;
     const y = Math.floor(patch[at]! / widthPx) + 0.5;
-    along.push(x * cos + y * sin);
-    down.push(y * cos - x * sin);
+    const along = x * cos + y * sin;
+    const down = y * cos - x * sin;
+    if (along < left[spared]!) putIn(left, along);
+    if (-along < right[spared]!) putIn(right, -along);
+    if (down < top[spared]!) putIn(top, down);
+    if (-down < bottom[spared]!) putIn(bottom, -down);
   }
-  along.sort((a, b) => a - b);
-  down.sort((a, b) => a - b);
-  const first = Math.floor(along.length * 0.002);
-  const last = along.length - 1 - first;
-  return { left: along[first]!, right: along[last]!, top: down[first]!, bottom: down[last]! };
+  return { left: left[spared]!, right: -right[spared]!, top: top[spared]!, bottom: -bottom[spared]! };
+}
+
+type Ends = [Float64Array, Float64Array, Float64Array, Float64Array];
+
+/** Into its place among the smallest; the largest of them falls out. */
+function putIn(smallest: Float64Array, value: number): void {
+  let at = smallest.length - 1;
+  while (at > 0 && smallest[at - 1]! > value) {
+    smallest[at] = smallest[at - 1]!;
+    at--;
+  }
+  smallest[at] = value;
 }

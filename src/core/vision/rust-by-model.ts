@@ -11,15 +11,22 @@
 import { givePlanesBack } from "./planes.ts";
 import { marks, type RgbImage, type RustMask, requireSameSize } from "./raster.ts";
 import { isGrey, type RustFeatures, rustFeatures } from "./rust-features.ts";
-import { logOddsOf, type RustModel } from "./rust-model.ts";
+import { logOddsOf, type RustModel, sureLogOdds } from "./rust-model.ts";
 import { seededPlaces } from "./seeded-places.ts";
 import { shrunk } from "./shrink.ts";
+import { trimRimsByLight } from "./trimmed-rims.ts";
 
 /** The size in which pictures were learned, px on the longer side. */
 export const modelLongestPx = 1000;
 
 /** A spot counts when some place in it is surer than the limit by this much. */
 const seedAddsLogOdds = 1.5;
+
+/**
+ * A spot has at least as many pixels as are averaged before the model looks at one: what is smaller is grain or a trace of JPEG. At 8 px per mm
+ * that is a spot of 0.4 mm, 0.003 % of a face of 90 by 50 mm.
+ */
+export const leastPixels = 9;
 
 export type FoundRust = RustMask & {
   /** Log odds of rust by the model, one per pixel. */
@@ -48,9 +55,22 @@ export function rustByModel(
   );
   const odds = logOddsOf(features, model);
   if (model.heedsColourRule && scale !== null && isGrey(features.own)) heedColourRule(odds, features, model);
+  if (scale !== null) trimRims(odds, small, model);
   givePlanesBack(features.lightness, features.a, features.b);
   const logOdds = drawnOut(odds, small, image);
   return { widthPx, heightPx, marks: marksOf(logOdds, widthPx, model), logOdds };
+}
+
+/** On a coupon of known scale: what is more steel than rust is taken just below the limit. */
+function trimRims(logOdds: Float32Array, image: RgbImage, model: RustModel): void {
+  const steelBelow = model.rustFromLogOdds - sureLogOdds;
+  const spared = model.rustFromLogOdds - 0.01;
+  trimRimsByLight(marksOf(logOdds, image.widthPx, model), image, {
+    isSteel: (at) => logOdds[at]! < steelBelow,
+    trim: (at) => {
+      logOdds[at] = spared;
+    },
+  });
 }
 
 /**
@@ -63,7 +83,7 @@ function heedColourRule(logOdds: Float32Array, { byColour, widthPx }: RustFeatur
   const byModel = marksOf(logOdds, widthPx, model);
   const seen = new Float32Array(byColour.length);
   for (let at = 0; at < seen.length; at++) if (byColour[at] === 1) seen[at] = byModel[at] === marks.rust ? 2 : 1;
-  const touched = seededPlaces(seen, widthPx, { from: 1, seedFrom: 2 });
+  const touched = seededPlaces(seen, widthPx, { from: 1, seedFrom: 2, leastPixels: 1 });
   for (let at = 0; at < seen.length; at++) if (byColour[at] === 1 && touched[at] !== marks.rust) logOdds[at] = marked;
 }
 
@@ -72,6 +92,7 @@ export function marksOf(logOdds: Float32Array, widthPx: number, model: RustModel
   return seededPlaces(logOdds, widthPx, {
     from: model.rustFromLogOdds,
     seedFrom: model.rustFromLogOdds + seedAddsLogOdds,
+    leastPixels,
   });
 }
 

@@ -81,7 +81,7 @@ export function rustLogOdds(
 }
 
 /** Further from the limit than this, a place between two looked at is taken for what they are. */
-const sureLogOdds = 2.5;
+export const sureLogOdds = 2.5;
 
 /** What the network says of clean steel; given to cells that are passed over. */
 const noneLogOdds = -4;

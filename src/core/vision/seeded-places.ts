@@ -7,25 +7,26 @@
  */
 import { marks } from "./raster.ts";
 
-/** Marks for rust (per px) of a plane of log odds. `seedFrom` is the higher limit. */
+/** Marks for rust (per px) of a plane of log odds. `seedFrom` is the higher limit; a place of fewer than `leastPixels` is none. */
 export function seededPlaces(
   plane: Float32Array,
   widthPx: number,
-  { from, seedFrom }: { from: number; seedFrom: number },
+  { from, seedFrom, leastPixels }: { from: number; seedFrom: number; leastPixels: number },
 ): Uint8Array {
   const found = new Uint8Array(plane.length);
   const open = new Uint32Array(plane.length);
-  let waiting = 0;
+  let reached = 0;
   const reach = (at: number) => {
     if (found[at] === marks.rust || plane[at]! < from) return;
     found[at] = marks.rust;
-    open[waiting++] = at;
+    open[reached++] = at;
   };
   for (let seed = 0; seed < plane.length; seed++) {
     if (plane[seed]! < seedFrom || found[seed] === marks.rust) continue;
+    reached = 0;
     reach(seed);
-    while (waiting > 0) {
-      const at = open[--waiting]!;
+    for (let next = 0; next < reached; next++) {
+      const at = open[next]!;
       const column = at % widthPx;
       for (let near = at - widthPx; near <= at + widthPx; near += widthPx) {
         if (near < 0 || near >= plane.length) continue;
@@ -34,6 +35,7 @@ export function seededPlaces(
         if (column < widthPx - 1) reach(near + 1);
       }
     }
+    if (reached < leastPixels) for (let small = 0; small < reached; small++) found[open[small]!] = marks.notRust;
   }
   return found;
 }

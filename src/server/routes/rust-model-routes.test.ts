@@ -80,7 +80,7 @@ test("strokes are tried, kept version by version, chosen for a trial, and named 
   expect((await get("/api/rust-models")).json.map((one: { version: number }) => one.version)).toEqual([2, 1]);
 
   const { json: again } = await measure({ shopModel: from });
-  expect(again.method).toMatch(/^rust by learned model, version \d+, at 8 px per mm; adapted: my finish, version 1$/);
+  expect(again.method).toMatch(/^rust by learned model, version \d+; adapted: my finish, version 1$/);
   expect(again.rustedPercent).toBeCloseTo(tried.json.rustedPercent, 0);
 
   const trial = await startTrial();
@@ -91,7 +91,7 @@ test("strokes are tried, kept version by version, chosen for a trial, and named 
   const users = (await get("/api/rust-models")).json.map((one: { trials: { id: string }[] }) => one.trials);
   expect(users).toEqual([[], [{ id: trial.id, name: "shed" }]]);
   const { json: second } = await measure({ shopModel: { name: "my finish", version: 2 } });
-  expect(second.method).toMatch(/^rust by learned model, version \d+, at 8 px per mm; adapted: my finish, version 2$/);
+  expect(second.method).toMatch(/^rust by learned model, version \d+; adapted: my finish, version 2$/);
   const unknown = await app.inject({ ...choice, payload: { shopModel: { name: "yours", version: 1 } } });
   expect(unknown.statusCode).toBe(422);
 });
