@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { latticePhotoClass, leastRemovalSeenPercent, xPhotoClass } from "./tape-photo-class.ts";
+import { latticeOtherClass, latticePhotoClass, leastRemovalSeenPercent, xPhotoClass } from "./tape-photo-class.ts";
 
 describe("a lattice by its removed percent, on both scales", () => {
   test.each([
@@ -17,6 +17,17 @@ describe("a lattice by its removed percent, on both scales", () => {
 
   test("refuses what is no percentage", () => expect(() => latticePhotoClass(101)).toThrow(/^removedPercent/));
 });
+
+test.each([
+  // percent, span, the other class: limits of D3359 B
+  [4.6, { from: 3.7, to: 5.5 }, "3B"],
+  [5.4, { from: 4.5, to: 6.3 }, "4B"],
+  [0.6, { from: 0.2, to: 1 }, "5B"],
+  [10, { from: 8.5, to: 11.5 }, null],
+  [0, { from: 0, to: 0 }, null],
+] as const)("a lattice read at %d %% could as well be %j: %s", (percent, span, other) =>
+  expect(latticeOtherClass(percent, span)).toBe(other),
+);
 
 describe("an X by what came off along it", () => {
   const nothing = { removedPercent: 0, jagWidthMm: 0, flakedPercent: 0, withinXPercent: 0, beyondXPercent: 0 };

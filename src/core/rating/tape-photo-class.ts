@@ -26,6 +26,13 @@ export function latticePhotoClass(removedPercent: number): TapePhotoClass {
   return { d3359: d3359CrossCutGrade(seen), iso: iso2409Class(seen) };
 }
 
+/** The class of D3359 that a lattice could as well be, where the reading's own span (%) reaches over a limit; null where none. */
+export function latticeOtherClass(removedPercent: number, span: { from: number; to: number }): TapeClass | null {
+  const own = latticePhotoClass(removedPercent).d3359;
+  const reached = [span.from, span.to].map((percent) => latticePhotoClass(percent).d3359);
+  return reached.find((one) => one !== own) ?? null;
+}
+
 const trace = { flakedPercent: 10, jagWidthMm: 0.4 } as const;
 const mostOfXPercent = 50;
 const beyondXPercent = 14;

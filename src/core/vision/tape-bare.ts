@@ -15,7 +15,12 @@ import type { RgbImage } from "./raster.ts";
 import type { TapeFrame } from "./tape-frame.ts";
 
 /** Distance in colour of each pixel from the paint, CIELAB (1976), and its usual size on paint. */
-export type PaintDistance = { distance: Float32Array; onPaint: number };
+export type PaintDistance = {
+  distance: Float32Array;
+  onPaint: number;
+  /** Red, green and blue light (linear, 0 to 1) less the paint's: light of two surfaces in one pixel adds up, colour does not. */
+  offPaint: [Float32Array, Float32Array, Float32Array];
+};
 
 /** `round`: 1 where paint is expected to have stayed (the rim of the frame, no cuts). */
 export function paintDistance(frame: TapeFrame, round: Uint8Array): PaintDistance {
@@ -28,7 +33,12 @@ export function paintDistance(frame: TapeFrame, round: Uint8Array): PaintDistanc
   const distance = Float32Array.from(planes[0]!, (_, at) =>
     Math.hypot(...planes.map((plane, channel) => plane[at]! - paint[channel]!)),
   );
-  return { distance, onPaint: medianOf(distance.filter((_, at) => round[at] === 1)) };
+  const offPaint = [0, 1, 2].map((channel) => {
+    const light = smooth(Float32Array.from(round, (_, at) => linearLight[even.rgb[at * 3 + channel]!]!));
+    const ofPaint = medianOf(light.filter((_, at) => round[at] === 1));
+    return light.map((value) => value - ofPaint);
+  }) as PaintDistance["offPaint"];
+  return { offPaint, distance, onPaint: medianOf(distance.filter((_, at) => round[at] === 1)) };
 }
 
 /** Below this distance nobody would call it another surface; and so many times what the paint itself spreads. */

@@ -30,6 +30,19 @@ const placeOf = ({ extent, pxPerMm, image: { widthPx } }: TapeFrame, at: number)
 /** Cuts run on beyond the region that is assessed: their strips are taken so much farther, as a share of their length. */
 const overrun = 0.6;
 
+/** How far each pixel lies from the nearest cut, mm. */
+export function offNearestCut(frame: TapeFrame, cuts: readonly CutLine[]): Float32Array {
+  return Float32Array.from({ length: frame.image.widthPx * frame.image.heightPx }, (_, at) => {
+    const place = placeOf(frame, at);
+    let nearest = Number.POSITIVE_INFINITY;
+    for (const cut of cuts) {
+      const { offMm, along } = offCut(cut, place);
+      if (along > -overrun && along < 1 + overrun) nearest = Math.min(nearest, Math.abs(offMm));
+    }
+    return nearest;
+  });
+}
+
 /** 1 within `halfWidthMm` of a cut. */
 export function cutStrips(frame: TapeFrame, cuts: readonly CutLine[], halfWidthMm: number): Uint8Array {
   return Uint8Array.from({ length: frame.image.widthPx * frame.image.heightPx }, (_, at) => {
@@ -129,7 +142,7 @@ export type LatticeRemoval = {
 };
 
 /** Over the lattice between its outer cuts; `cuts`: first those that run down, from left to right, then those across. */
-export function latticeRemoval(frame: TapeFrame, removed: Uint8Array, cuts: readonly CutLine[]): LatticeRemoval {
+export function latticeRemoval(frame: TapeFrame, removed: ArrayLike<number>, cuts: readonly CutLine[]): LatticeRemoval {
   const each = cuts.length / 2;
   const squares = each - 1;
   const counts = Array.from({ length: squares * squares }, () => ({ all: 0, removed: 0 }));

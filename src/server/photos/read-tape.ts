@@ -6,21 +6,34 @@ import { latticePhotoClass, xPhotoClass } from "../../core/rating/tape-photo-cla
 import type { TapePhotoReading } from "../../core/trial/tape-test.ts";
 import { tapeReading } from "../../core/vision/tape-reading.ts";
 import { decodePhoto } from "./read-photo.ts";
+import { tapeGate } from "./tape-gate.ts";
 
-export type TapeTask = { beforePath: string; afterPath: string; request: TapeReadingRequest; outDir: string };
+/** `printScale`: how large this shop's measuring card came out of its printer. */
+export type TapeTask = {
+  beforePath: string;
+  afterPath: string;
+  request: TapeReadingRequest;
+  printScale: number;
+  outDir: string;
+};
 
 /** The reading without its pictures' hashes, and the overlay as a file; or why nothing can be read. */
 export type ReadTape =
   | { read: true; numbers: Omit<TapePhotoReading, "before" | "after" | "overlay">; overlayPath: string }
   | { read: false; sentence: string };
 
-export async function readTape({ beforePath, afterPath, request, outDir }: TapeTask): Promise<ReadTape> {
+export async function readTape({ beforePath, afterPath, request, printScale, outDir }: TapeTask): Promise<ReadTape> {
   const { before, after, pattern } = request;
-  const reading = tapeReading(
-    { photo: await decodePhoto(beforePath), cornersPx: before.cornersPx },
-    { photo: await decodePhoto(afterPath), cornersPx: after.cornersPx },
-    pattern,
-  );
+  const pictures = {
+    before: { photo: await decodePhoto(beforePath), cornersPx: before.cornersPx },
+    after: { photo: await decodePhoto(afterPath), cornersPx: after.cornersPx },
+  };
+  for (const which of ["before", "after"] as const) {
+    const { photo, cornersPx } = pictures[which];
+    const sentence = tapeGate(photo, { cornersPx, pattern, printScale });
+    if (sentence !== null) return { read: false, sentence: `The photograph ${which} the pull: ${sentence}` };
+  }
+  const reading = tapeReading(pictures.before, pictures.after, pattern);
   if ("unreadable" in reading) return { read: false, sentence: reading.sentence };
   const { removal, overlay, method } = reading;
   const { d3359, iso } =

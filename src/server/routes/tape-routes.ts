@@ -4,7 +4,7 @@ import type { FastifyPluginCallbackZod } from "fastify-type-provider-zod";
 import { Piscina } from "piscina";
 import { type TapeReadingAnswer, tapeReadingAnswer, tapeReadingRequest } from "../../api/tape-photo.ts";
 import { InputError } from "../../core/input-error.ts";
-import { inFolder, keep } from "../measure-work.ts";
+import { inFolder, keep, printScaleOf } from "../measure-work.ts";
 import type { ReadTape, TapeTask } from "../photos/read-tape.ts";
 import type { ServedShop } from "../served-shop.ts";
 
@@ -23,7 +23,12 @@ export const tapeRoutes: FastifyPluginCallbackZod<ServedShop> = (app, { store, n
   app.post(
     "/api/tape-readings",
     { schema: { body: tapeReadingRequest, response: { 200: tapeReadingAnswer } } },
-    async ({ body: request }) => {
+    async ({ body: request }, reply) => {
+      // Who cancels closes the connection: the thread is freed for the next pair.
+      const left = new AbortController();
+      reply.raw.once("close", () => {
+        if (!reply.raw.writableEnded) left.abort();
+      });
       const pathOf = async (which: "before" | "after") => {
         const found = await store.photos.find(request[which].photo);
         if (!found)
@@ -32,8 +37,9 @@ export const tapeRoutes: FastifyPluginCallbackZod<ServedShop> = (app, { store, n
       };
       const [beforePath, afterPath] = [await pathOf("before"), await pathOf("after")];
       return inFolder(store, async (outDir): Promise<TapeReadingAnswer> => {
-        const signal = AbortSignal.timeout(longestMs);
-        const found = await pool.run({ beforePath, afterPath, request, outDir }, { signal });
+        const signal = AbortSignal.any([AbortSignal.timeout(longestMs), left.signal]);
+        const printScale = await printScaleOf(store);
+        const found = await pool.run({ beforePath, afterPath, request, printScale, outDir }, { signal });
         if (!found.read) return found;
         const overlay = await keep(store, found.overlayPath, "image/jpeg", now().toISOString());
         const { photo: before } = request.before;

@@ -1,8 +1,9 @@
 /** The cut before and after the pull: two photographs, their corners, and what is read from them once the eye has chosen. */
 import { useMutation } from "@tanstack/react-query";
-import { useState } from "react";
+import { useEffect, useRef, useState } from "react";
 import { type Photo, photo as photoSchema } from "../../api/photo.ts";
 import { tapeReadingAnswer, tapeReadingRequest } from "../../api/tape-photo.ts";
+import { latticeOtherClass } from "../../core/rating/tape-photo-class.ts";
 import type { TapePhotoReading } from "../../core/trial/tape-test.ts";
 import { usualXMm } from "../../core/vision/tape-cuts.ts";
 import { photoTypes } from "../parts/photo-types.ts";
@@ -27,12 +28,13 @@ export function TapePhotosPart(props: {
 }) {
   const { photos, lattice, eyeClass, onChange } = props;
   const { before, after, reading } = photos;
+  const cancel = useRef(new AbortController());
+  useEffect(() => () => cancel.current.abort(), []);
   const read = useMutation({
-    mutationFn: async () =>
-      ask(
-        tapeReadingAnswer,
-        "/api/tape-readings",
-        json(
+    mutationFn: async () => {
+      cancel.current = new AbortController();
+      return ask(tapeReadingAnswer, "/api/tape-readings", {
+        ...json(
           "POST",
           tapeReadingRequest.parse({
             before: { photo: before?.photo.hash, cornersPx: before?.corners },
@@ -40,7 +42,9 @@ export function TapePhotosPart(props: {
             pattern: lattice ? { form: "cross-cut", ...lattice } : { form: "x-cut", sizeMm: usualXMm },
           }),
         ),
-      ),
+        signal: cancel.current.signal,
+      });
+    },
     onSuccess: (answer) => {
       if (answer.read) onChange({ reading: answer.reading });
     },
@@ -59,7 +63,7 @@ export function TapePhotosPart(props: {
       ))}
       {before && after && reading === null && (
         <>
-          <Trouble error={read.error} />
+          {!isCancelled(read.error) && <Trouble error={read.error} />}
           {read.data?.read === false && <p className="wrong">{read.data.sentence}</p>}
           {eyeClass === "" && <p className="hint">{text.eyeFirst}</p>}
           <div className="actions">
@@ -71,6 +75,11 @@ export function TapePhotosPart(props: {
             >
               {read.isPending ? text.reading : text.read}
             </button>
+            {read.isPending && (
+              <button type="button" className="second" onClick={() => cancel.current.abort()}>
+                {text.cancel}
+              </button>
+            )}
           </div>
         </>
       )}
@@ -78,6 +87,8 @@ export function TapePhotosPart(props: {
     </div>
   );
 }
+
+const isCancelled = (error: unknown): boolean => error instanceof DOMException && error.name === "AbortError";
 
 function OnePhoto(props: {
   which: "before" | "after";
@@ -144,13 +155,15 @@ function OnePhoto(props: {
 function ReadTape(props: { reading: TapePhotoReading; lattice: LatticeCut | null; eyeClass: string }) {
   const { reading, lattice, eyeClass } = props;
   const { removedPercent, span, tapeClass, isoClass, mapPercents, overlay } = reading;
+  const other = lattice ? latticeOtherClass(removedPercent, span) : null;
   const columns = lattice ? lattice.cuts - 1 : 2;
   return (
     <section aria-live="polite">
       <p className="sentence">
         {text.readSentence(removedPercent, tapeClass, text.iso[lattice ? "B" : "A"](isoClass))} {text.eyeSaid(eyeClass)}
       </p>
-      <p className="hint">{text.span(span.from, span.to)}</p>
+      <p className="hint">{lattice ? text.latticeSpan(span.from, span.to) : text.span(span.from, span.to)}</p>
+      {other && <p className="sentence">{text.between(tapeClass, other)}</p>}
       <img className="tape-overlay" src={pictureUrl(overlay)} alt={text.overlayAlt} />
       <details className="more">
         <summary>{text.mapLabel}</summary>

@@ -47,6 +47,11 @@ export const tapeTestText = {
     `${percent.toFixed(1)} % came off: class ${tapeClass}, ${iso}.`,
   span: (from: number, to: number) =>
     `Between ${from.toFixed(1)} and ${to.toFixed(1)} %, by how blurred edges are read.`,
+  latticeSpan: (from: number, to: number) =>
+    `Between ${from.toFixed(1)} and ${to.toFixed(1)} %: as near as most trials with known removal were read.`,
+  between: (tapeClass: string, other: string) =>
+    `Near the limit: it lies between classes ${tapeClass} and ${other}. Look at the outline and at the drawings of both.`,
+  cancel: "Cancel",
   iso: { A: (n: number) => `ISO 16276-2 class ${n}`, B: (n: number) => `ISO 2409 class ${n}` },
   eyeSaid: (tapeClass: string) => `Your eye said ${tapeClass}.`,
   counts: "Which class counts",
