@@ -17,7 +17,10 @@ import type { TapeFrame } from "./tape-frame.ts";
 import { offNearestCut } from "./tape-measure.ts";
 
 /** From here on a place says something of its paint, and from there on as much as any, mm from a cut's middle. */
-const deaf = { fromMm: 0.06, toMm: 0.2 } as const;
+const deaf = { fromMm: 0.1, toMm: 0.24 } as const;
+/** So far round a place in a cut its sides are asked, mm; and so far off a cut lies what is surely beside it. */
+const sidesMm = 0.17;
+const clearOfCutMm = 0.2;
 /** Beyond it the picture before is plain paint, and only its noise would be added, mm. */
 const besideCutMm = 0.3;
 const bareReachMm = 1.5;
@@ -52,7 +55,7 @@ export function removedShares(frame: TapeFrame, { before, after }: Pictures, cut
     }
   }
   const near = { went: mean(went, 1), way: mean(way, 1) };
-  const reach = Math.max(1, Math.round(deaf.toMm * 0.85 * pxPerMm));
+  const reach = Math.max(1, Math.round(sidesMm * pxPerMm));
   const sides = { went: mean(went, reach), way: mean(way, reach) };
   const share = off.map((offMm, at) => {
     const of = offMm < (deaf.fromMm + deaf.toMm) / 2 ? sides : near;
@@ -76,7 +79,7 @@ function shareBare({ offPaint }: PaintDistance, bare: readonly Float32Array[], a
 function bareColour({ image, pxPerMm }: TapeFrame, { before, after }: Pictures, off: Float32Array) {
   const { widthPx, heightPx } = image;
   const seen = Math.max(leastSeen, timesPaint * after.onPaint);
-  const isOff = (at: number) => off[at]! > deaf.toMm && after.distance[at]! > seen && before.distance[at]! <= seen;
+  const isOff = (at: number) => off[at]! > clearOfCutMm && after.distance[at]! > seen && before.distance[at]! <= seen;
   const far = after.distance.filter((_, at) => isOff(at)).sort();
   // Strays of paint and cut reach a little over the limit, a surface that came bare well over it.
   if ((far[Math.floor(0.85 * far.length)] ?? 0) < surelyBare * leastSeen) return null;
