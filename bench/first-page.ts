@@ -2,7 +2,7 @@
  * How soon the first page can be used on a phone: processor slowed 4 times, network as a fast 3G (562 ms, 180 kB/s).
  * Cold: nothing on the device. Warm: opened once before.
  *
- *   npx rolldown bench/first-page.ts --platform node --file bench/first-page.mjs && node bench/first-page.mjs   (after a build)
+ *   npx rolldown bench/first-page.ts --platform node --external playwright-core --file bench/first-page.mjs && node bench/first-page.mjs   (after a build)
  */
 import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";

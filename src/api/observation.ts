@@ -249,16 +249,23 @@ export const correction = z.strictObject({
   why: z.string().check(z.trim(), z.minLength(1), z.maxLength(1000)),
 });
 
+const said = { id: z.uuid(), by: name, corrects: z.nullable(correction), body: observationBody };
+const deviceClock = { deviceClock: instant, skewMs: z.int() };
+
 /** What a face sends. The id is made where it was written down, so that a repeat is recognised and dropped. */
 export const newObservation = z.strictObject({
-  id: z.uuid(),
-  by: name,
-  corrects: z.nullable(correction),
-  body: observationBody,
+  ...said,
+  /** Where it waited on a device: what its clock said then, and by how much that clock was behind the shop's. */
+  clock: z.exactOptional(z.strictObject(deviceClock)),
 });
 export type NewObservation = z.infer<typeof newObservation>;
 
-export const observation = z.extend(newObservation, { recordedAt: instant });
+export const observation = z.strictObject({
+  ...said,
+  recordedAt: instant,
+  written: z.exactOptional(z.strictObject({ at: instant, ...deviceClock })),
+  device: z.exactOptional(z.string()),
+});
 
 // The schema and the domain type are written apart (core imports nothing); this line fails to compile when they part.
 type Same<A, B> = [A] extends [B] ? ([B] extends [A] ? true : never) : never;

@@ -1,7 +1,7 @@
 /** The shop itself, what is due in it, and what it tells open pages. */
 import * as z from "zod/mini";
 import { possible } from "../core/climate/climate-log.ts";
-import { observation } from "./observation.ts";
+import { look, observation } from "./observation.ts";
 import { measurement } from "./photo.ts";
 
 export const preferences = z.strictObject({
@@ -48,6 +48,10 @@ export const trialDocument = z.strictObject({
 });
 export type TrialDocument = z.infer<typeof trialDocument>;
 
+/** One of two looks between which somebody has to choose. */
+const lookSaid = z.strictObject({ id: z.uuid(), by: z.string(), writtenAt: z.string(), body: look });
+export type LookSaid = z.infer<typeof lookSaid>;
+
 const dueLook = z.strictObject({
   trial: z.strictObject({ id: z.uuid(), name: z.string() }),
   day: z.number(),
@@ -66,6 +70,8 @@ export const dueToday = z.strictObject({
   today: dueList,
   thisWeek: dueList,
   later: dueList,
+  /** Looks that two devices read differently; missing in what a device kept from earlier versions. */
+  conflicts: z.optional(z.array(z.strictObject({ trial: dueLook.shape.trial, counts: lookSaid, differs: lookSaid }))),
 });
 export type DueToday = z.infer<typeof dueToday>;
 

@@ -3,6 +3,7 @@
  * read the shop (a name of its own that points here) nor write to it (a form or script that posts here).
  */
 import type { FastifyReply, FastifyRequest } from "fastify";
+import { shopClockHeader } from "../api/shop-clock.ts";
 import { sendProblem } from "./problem-details.ts";
 
 const ownNames = ["127.0.0.1", "localhost", "[::1]"];
@@ -48,4 +49,6 @@ const headers = {
 /** A route that needs other rules (a report with styles of its own) sets its own header before. */
 export async function addSafetyHeaders(_request: FastifyRequest, reply: FastifyReply) {
   for (const [name, value] of Object.entries(headers)) if (!reply.hasHeader(name)) reply.header(name, value);
+  // An answer that may be kept would tell a moment long past.
+  if (!reply.hasHeader("cache-control")) reply.header(shopClockHeader, String(Date.now()));
 }

@@ -5,6 +5,10 @@ import files from "@fastify/static";
 import type { FastifyInstance } from "fastify";
 import { sendProblem } from "./problem-details.ts";
 
+const firstAnswers = ["/api/trials", "/api/today"]
+  .map((path) => `<${path}>; rel=preload; as=fetch; crossorigin`)
+  .join(", ");
+
 export async function servePage(app: FastifyInstance, webDir: string): Promise<void> {
   // From sources alone (tests of the API) there is no built page.
   const built = existsSync(join(webDir, "index.html"));
@@ -20,6 +24,10 @@ export async function servePage(app: FastifyInstance, webDir: string): Promise<v
         response.setHeader("cache-control", lasting ? "private, max-age=31536000, immutable" : "no-cache");
       },
     });
+  // Asked for beside the script instead of after it: a slow network is spared one way there and back.
+  app.addHook("onSend", async (request, reply) => {
+    if (request.url === "/" && request.device) reply.header("link", firstAnswers);
+  });
   app.setNotFoundHandler((request, reply) => {
     const path = request.url.split("?")[0] ?? "";
     const isPlace = request.method === "GET" && !path.startsWith("/api/") && !/\.\w+$/.test(path);

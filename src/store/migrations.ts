@@ -82,6 +82,12 @@ const steps: Record<string, Migration> = {
         .execute();
     },
   },
+  "0004 where and when an observation was written down": {
+    async up(db: Kysely<unknown>) {
+      await db.schema.alterTable("observation").addColumn("device", "text").execute();
+      await db.schema.alterTable("observation").addColumn("written", "text").execute();
+    },
+  },
 };
 
 /** Brings the database to the newest form. A step that fails leaves it as it was before. */

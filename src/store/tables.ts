@@ -25,6 +25,10 @@ export type ObservationRow = {
   why: string | null;
   kind: string;
   body: string;
+  /** Null: from the shop's own machine. */
+  device: string | null;
+  /** As JSON. Null: it did not wait anywhere. */
+  written: string | null;
 };
 
 export type PhotoRow = {

@@ -125,6 +125,8 @@ function observationOf(row: ObservationRow): Observation {
     recordedAt: row.recorded_at,
     by: row.by,
     corrects: row.corrects === null ? null : { id: row.corrects, why: row.why ?? "" },
+    ...(row.written !== null && { written: JSON.parse(row.written) }),
+    ...(row.device !== null && { device: row.device }),
     // Went through the schema on its way in.
     body: JSON.parse(row.body),
   };
@@ -141,13 +143,17 @@ function rowOf(trial: string, position: number, one: Observation): ObservationRo
     why: one.corrects?.why ?? null,
     kind: one.body.kind,
     body: JSON.stringify(one.body),
+    device: one.device ?? null,
+    written: one.written ? JSON.stringify(one.written) : null,
   };
 }
 
-/** A repeat is recorded at another moment; everything else must agree. */
+/** A repeat is recorded at another moment, and by then its device may know its clock better; all that was said must agree. */
 function sameContent(stored: Observation, sent: Observation): boolean {
-  return isDeepStrictEqual({ ...stored, recordedAt: null }, { ...sent, recordedAt: null });
+  return isDeepStrictEqual(whatWasSaid(stored), whatWasSaid(sent));
 }
+
+const whatWasSaid = ({ id, by, corrects, body }: Observation) => ({ id, by, corrects, body });
 
 /** A trial's first observations get their ids here, so a repeat of the same trial comes with other ones. */
 function startsWith(stored: readonly Observation[], sent: readonly Observation[]): boolean {

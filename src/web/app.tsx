@@ -136,7 +136,7 @@ function House() {
         <circle cx="11" cy="5.5" r="2.2" fill="var(--ground)" />
         <path d="M5 13h12M5 17h12M5 21h7" stroke="var(--ground)" strokeWidth="1.8" strokeLinecap="round" />
       </svg>
-      {shellText.name}
+      <span>{shellText.name}</span>
     </Link>
   );
 }

@@ -3,6 +3,7 @@ import { QueryClient, QueryClientProvider } from "@tanstack/react-query";
 import { createRoot } from "react-dom/client";
 import { App } from "./app.tsx";
 import { installPage } from "./offline/install-page.ts";
+import { showKept } from "./offline/show-kept.ts";
 import { Refused } from "./shop/ask.ts";
 
 const client = new QueryClient({
@@ -18,6 +19,8 @@ const client = new QueryClient({
     mutations: { networkMode: "always" },
   },
 });
+
+showKept(client);
 
 createRoot(document.getElementById("page")!).render(
   <QueryClientProvider client={client}>

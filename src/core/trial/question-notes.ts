@@ -19,8 +19,20 @@ export function questionNotes(
   ];
 }
 
-/** How well a second blind pass agreed with the first. */
-export function secondPassNotes({ secondPass }: Question): string[] {
+/** How well a second blind pass agreed with the first, and what two devices left undecided. */
+export function secondPassNotes({ secondPass, undecidedLooks = 0 }: Question): string[] {
+  return [...undecidedNotes(undecidedLooks), ...passNotes(secondPass)];
+}
+
+function undecidedNotes(looks: number): string[] {
+  if (looks === 0) return [];
+  const what = looks === 1 ? "1 look was" : `${looks} looks were`;
+  return [
+    `${what} read differently on two devices and nobody has said which stands; the one written down first counts.`,
+  ];
+}
+
+function passNotes(secondPass: Question["secondPass"]): string[] {
   if (secondPass === undefined) return [];
   const { looks, kappa } = secondPass;
   const pass = `A second pass of ${looks} ${looks === 1 ? "look" : "looks"}`;

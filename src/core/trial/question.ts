@@ -67,6 +67,8 @@ export type Question = {
   spread?: { rule: SpreadRule; places: readonly DrawnPlace[] };
   /** What a second blind pass of the same looks says of the inspector; absent: there was none. */
   secondPass?: SecondPass;
+  /** Looks that two devices read differently, with nobody having said yet which stands. */
+  undecidedLooks?: number;
   /** Treatments in their declared order: then one test of the order stands in place of the comparisons. */
   order?: readonly string[];
   seed: number;

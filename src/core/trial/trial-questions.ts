@@ -3,6 +3,7 @@ import { InputError } from "../input-error.ts";
 import { type Assumptions, assumptionNotes } from "./assumptions.ts";
 import { comparisonGroups } from "./comparison-groups.ts";
 import { type DeclaredQuestion, responseName } from "./declared-question.ts";
+import { lookConflicts } from "./look-conflicts.ts";
 import type { MeasuredResponse } from "./look-responses.ts";
 import type { Question, QuestionCoupon } from "./question.ts";
 import { secondPass } from "./second-pass.ts";
@@ -129,9 +130,13 @@ function couponsOf(
 }
 
 /** Of responses that are read from looks. */
-function secondPassOf(record: TrialRecord, { response }: Pick<Question, "response">): Pick<Question, "secondPass"> {
-  const pass = ["time to first rust", "rusted area", "grade"].includes(response) ? secondPass(record) : null;
-  return pass === null ? {} : { secondPass: pass };
+function secondPassOf(
+  record: TrialRecord,
+  { response }: Pick<Question, "response">,
+): Pick<Question, "secondPass" | "undecidedLooks"> {
+  if (!["time to first rust", "rusted area", "grade"].includes(response)) return {};
+  const [pass, undecidedLooks] = [secondPass(record), lookConflicts(record).length];
+  return { ...(pass && { secondPass: pass }), ...(undecidedLooks > 0 && { undecidedLooks }) };
 }
 
 function deviationOf({ deviations }: TrialRecord, coupon: string): string | null {

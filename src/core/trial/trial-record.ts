@@ -18,6 +18,7 @@ import type { Simulation } from "./simulation.ts";
 import type { TapeTestDetails } from "./tape-test.ts";
 import type { WearConditions } from "./wear-conditions.ts";
 import type { WeighedState } from "./weighed-as.ts";
+import { inWrittenOrder } from "./written-at.ts";
 
 export const treatmentRoles = ["control", "finish", "witness"] as const;
 export type TreatmentRole = (typeof treatmentRoles)[number];
@@ -235,11 +236,15 @@ export type ObservationBody =
 
 export type Observation = {
   id: string;
-  /** When it was written down, and by whom. */
+  /** When the shop took it in, and who wrote it down. */
   recordedAt: string;
   by: string;
   /** The observation that this one replaces, and the reason. */
   corrects: { id: string; why: string } | null;
+  /** When it was written down, where it waited on a device: by the shop's clock, and as the device's own clock had it. */
+  written?: { at: string; deviceClock: string; skewMs: number };
+  /** The device that it came from, where it was not the shop's own machine. */
+  device?: string;
   body: ObservationBody;
 };
 
@@ -257,7 +262,7 @@ export type TrialRecord = {
   plans: PlanWording[];
   /** The kinds of results written down so far, withdrawn ones too: somebody saw them. */
   seen: ResultKind[];
-  /** In the order they were recorded; corrected and withdrawn ones are left out. */
+  /** In the order they were written down; corrected and withdrawn ones are left out. */
   applications: Observed<Application>[];
   deviations: Observed<Deviation>[];
   putOut: Observed<PutOut>[];
@@ -304,7 +309,7 @@ export const nothingObserved = {
 /** Folds what was observed into what is known now. Refuses observations without a plan. */
 export function trialRecord(trial: { id: string; name: string }, observations: readonly Observation[]): TrialRecord {
   const replaced = new Set(observations.flatMap((one) => (one.corrects ? [one.corrects.id] : [])));
-  const standing = observations.filter((one) => !replaced.has(one.id));
+  const standing = inWrittenOrder(observations.filter((one) => !replaced.has(one.id)));
   const plans = only(observations, "plan").map((one) => ({ ...one, seen: seenBefore(observations, one.id) }));
   const written = plans.at(-1)?.body.plan;
   if (!written) throw new InputError("observations", trial.name, "a trial with a plan");

@@ -15,6 +15,7 @@ import type { TrialWithObservations } from "../../store/trial-store.ts";
 import { NotFound } from "../problem-details.ts";
 import type { ServedShop } from "../served-shop.ts";
 import { requireOwnersAct } from "../sharing/owners-acts.ts";
+import { takenIn } from "../written-on-device.ts";
 
 const trialId = z.strictObject({ id: z.uuid() });
 const observationId = z.strictObject({ id: z.uuid(), observationId: z.uuid() });
@@ -48,7 +49,7 @@ export const trialRoutes: FastifyPluginCallbackZod<ServedShop> = (app, { store, 
     { schema: { params: trialId, body: newObservation, response: { 201: observation } } },
     async ({ params, body, device }, reply) => {
       await requireMeasurement(store, body.body);
-      const sent: Observation = { ...body, recordedAt: now().toISOString() };
+      const sent = takenIn(body, device, now());
       const stored = await store.trials.record(params.id, sent, (trial) => {
         requireOwnersAct(device, sent, trial.observations);
         requireAcceptable(trial, sent);

@@ -6,6 +6,7 @@ import * as z from "zod/mini";
 import { observation } from "../../api/observation.ts";
 import { type Measurement, measurement as measurementSchema } from "../../api/photo.ts";
 import { isPercentLook, type Look, type Observed } from "../../core/trial/trial-record.ts";
+import { writtenAt } from "../../core/trial/written-at.ts";
 import { capital, lookReadingText, looksText } from "../../report/figures/figure-text.ts";
 import { percentText } from "../../report/figures/number-text.ts";
 import { useAuthor } from "../keep/author.ts";
@@ -131,8 +132,8 @@ function History({ trialId, lookId }: { trialId: string; lookId: string }) {
             {wording.body.kind === "look" ? <Said look={wording.body} /> : looksGridText.withdrawn}
             <p className="when">
               {wording.corrects
-                ? looksGridText.corrected(wording.by, instantText(wording.recordedAt), wording.corrects.why)
-                : looksGridText.recorded(wording.by, instantText(wording.recordedAt))}
+                ? looksGridText.corrected(wording.by, instantText(writtenAt(wording)), wording.corrects.why)
+                : looksGridText.recorded(wording.by, instantText(writtenAt(wording)))}
             </p>
           </li>
         ))}

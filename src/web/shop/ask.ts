@@ -2,6 +2,7 @@
 import type * as z from "zod/mini";
 import { type Problem, problem } from "../../api/shop.ts";
 import { keptAtHeader } from "../offline/kept-answer.ts";
+import { heardClock } from "./clock-skew.ts";
 import { shopAnswered, shopWasSilent, shownFromKept } from "./contact.ts";
 import { heardStatus } from "./let-in.ts";
 
@@ -43,6 +44,7 @@ export function json(method: "POST" | "PUT", value: unknown): RequestInit {
 }
 
 async function answerOf(path: string, init: RequestInit): Promise<Response> {
+  const askedAt = Date.now();
   const response = await fetch(path, init).catch((failure: unknown) => {
     // An aborted request is the page's own doing, not silence.
     if (failure instanceof DOMException && failure.name === "AbortError") throw failure;
@@ -51,6 +53,7 @@ async function answerOf(path: string, init: RequestInit): Promise<Response> {
   });
   const keptAt = response.headers.get(keptAtHeader);
   if (keptAt === null) heardStatus(response.status);
+  if (keptAt === null) heardClock(response, askedAt);
   if (keptAt === null) shopAnswered();
   else shownFromKept(keptAt);
   if (!response.ok) throw new Refused(await problemOf(response));

@@ -38,6 +38,16 @@ export const todayText = {
     logEnds: "end of its log",
   },
   eye: "Train and test your eye",
+  conflict: {
+    title: "Two devices differ",
+    day: (day: number) => `day ${day}`,
+    sentence: ({ coupon, face, on }: { coupon: string; face: string; on: string }) =>
+      `Two looks at coupon ${coupon}, ${face}, of ${on} differ. Which stands?`,
+    untilThen: (trial: string) =>
+      `${trial}. Until you say, the one written down first counts; both stay in the record.`,
+    stands: (reading: string, by: string, when: string) => `${reading} (${by}, ${when})`,
+    why: (reading: string, by: string) => `Two devices recorded this look; ${reading}, by ${by}, stands.`,
+  },
   trials: "Trials",
   open: "open",
   closed: "closed",

@@ -13,6 +13,8 @@ export const waitingText = {
   away: "no answer",
   awayMore: "The shop does not answer just now. What you record is kept on this device.",
   asOf: (when: string) => `Shown as the shop last told it, ${when}.`,
+  clockOff: (minutes: number) =>
+    `This device's clock is ${counted(Math.abs(minutes), "minute")} ${minutes > 0 ? "behind" : "ahead of"} the shop's. What is recorded here gets the shop's time; a date that a form fills in may be wrong.`,
   mark: (n: number) => `${n} waiting`,
   sendAll: "Send now",
   written: (when: string) => `written down ${when}`,

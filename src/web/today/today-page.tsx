@@ -9,6 +9,7 @@ import { CouponInHand } from "./coupon-in-hand.tsx";
 import { dueSentence } from "./due-sentence.ts";
 import { FirstUse } from "./first-use.tsx";
 import { SiteLines } from "./site-lines.tsx";
+import { WhichStands } from "./which-stands.tsx";
 
 export function TodayPage() {
   const today = useToday();
@@ -29,6 +30,7 @@ function NeedsHands({ due, trials }: { due: DueToday; trials: TrialSummary[] }) 
   return (
     <main>
       <h1>{dueSentence(due)}</h1>
+      <WhichStands conflicts={due.conflicts ?? []} />
       {(["overdue", "today", "thisWeek"] as const).map((group) => (
         <DueGroup key={group} group={group} looks={due[group]} />
       ))}

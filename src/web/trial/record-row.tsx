@@ -1,6 +1,7 @@
 /** One thing that was written down: what, when, by whom; corrected or withdrawn only with a reason. */
 import { type ReactNode, useState } from "react";
 import type { ObservationBody, Observed } from "../../core/trial/trial-record.ts";
+import { writtenAt } from "../../core/trial/written-at.ts";
 import { instantText, recordText } from "../text/parts.ts";
 import { ObserveForm } from "./observe-form.tsx";
 
@@ -23,7 +24,7 @@ export function RecordRow({
       <details className="more" open={open} onToggle={(event) => setOpen(event.currentTarget.open)}>
         <summary>
           <span className="when">
-            {recordText.by(observed.by, instantText(observed.recordedAt))}
+            {recordText.by(observed.by, instantText(writtenAt(observed)))}
             {observed.corrects && ` · ${recordText.corrected(observed.corrects.why)}`}
           </span>
           {recordText.correct}

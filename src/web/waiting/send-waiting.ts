@@ -2,6 +2,7 @@
 import { type NewObservation, newObservation } from "../../api/observation.ts";
 import { sendPhoto } from "../inspect/send-photo.ts";
 import { json, NoAnswer, Refused, tell } from "../shop/ask.ts";
+import { clockSkewMs } from "../shop/clock-skew.ts";
 import { onShopBack } from "../shop/contact.ts";
 import { newId } from "../shop/new-id.ts";
 import { askToKeep } from "./device-room.ts";
@@ -39,15 +40,20 @@ let sending: Promise<void> | null = null;
 /** Writes an observation down. Refused, it is thrown for the form that stands open to show; silence only makes it wait. */
 export async function record(trial: string, sent: NewObservation): Promise<Written> {
   const observation = newObservation.parse(sent);
-  const kept = { id: observation.id, writtenAt: new Date().toISOString(), refused: null };
+  const kept = { id: observation.id, ...writtenNow(), refused: null };
   return keepAndSend({ ...kept, kind: "observation", trial, observation });
+}
+
+function writtenNow(): { writtenAt: string; skewMs?: number } {
+  const skewMs = clockSkewMs();
+  return { writtenAt: new Date().toISOString(), ...(skewMs !== null && { skewMs }) };
 }
 
 /** The photograph of an inspection; a second one replaces the first, if that still waits. */
 export async function recordPhoto(inspection: string, file: Blob): Promise<Written> {
   const earlier = await waitingPhotoOf(inspection);
   if (earlier) await removeWaiting(earlier.id);
-  const kept = { id: newId(), writtenAt: new Date().toISOString(), refused: null };
+  const kept = { id: newId(), ...writtenNow(), refused: null };
   return keepAndSend({ ...kept, kind: "photo", inspection, file });
 }
 
@@ -129,8 +135,11 @@ function oneAtATime<Result>(act: () => Promise<Result>): Promise<Result> {
 
 async function deliver(item: WaitingItem): Promise<void> {
   if (item.kind === "photo") return deliverPhoto(item);
-  const { trial, observation } = item;
-  const request = json("POST", observation);
+  const { trial, observation, writtenAt } = item;
+  // Learnt only now, it is still better than none.
+  const skewMs = item.skewMs ?? clockSkewMs();
+  const clock = skewMs === null ? {} : { clock: { deviceClock: writtenAt, skewMs } };
+  const request = json("POST", { ...observation, ...clock });
   await tell(`/api/trials/${trial}/observations`, { ...request, signal: AbortSignal.timeout(hangsMs) });
 }
 

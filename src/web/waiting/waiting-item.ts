@@ -7,6 +7,8 @@ type Kept = {
   id: string;
   /** The device's clock when it was written down; what is sent is sent in this order. */
   writtenAt: string;
+  /** How far that clock was behind the shop's, as far as the device knew; missing: it had never met the shop. */
+  skewMs?: number;
   /** What the shop said when it would not take it. Such an item holds up none of the others. */
   refused: Problem | null;
 };

@@ -1,5 +1,7 @@
 /** At the top of every screen: that the shop does not answer, how old what is shown is, and how much waits. */
+import { useSyncExternalStore } from "react";
 import { Link } from "wouter";
+import { notableSkewMinutes, onClockHeard } from "../shop/clock-skew.ts";
 import { useContact } from "../shop/contact.ts";
 import { instantText } from "../text/parts.ts";
 import { waitingText } from "../text/waiting.ts";
@@ -23,6 +25,7 @@ export function WaitingMark() {
 export function AwayLine() {
   const { answers, shownAsOf } = useContact();
   const room = useDeviceRoom();
+  const offMinutes = useSyncExternalStore(onClockHeard, notableSkewMinutes);
   return (
     <div role="status">
       {!answers && (
@@ -30,6 +33,7 @@ export function AwayLine() {
           {waitingText.awayMore} {shownAsOf !== null && waitingText.asOf(instantText(shownAsOf))}
         </p>
       )}
+      {offMinutes !== null && <p className="away">{waitingText.clockOff(offMinutes)}</p>}
       {room && isNearlyFull(room) && <p className="away">{waitingText.nearlyFull(room.freeBytes)}</p>}
     </div>
   );

@@ -13,11 +13,15 @@ const waits = (id: string, more: Partial<WaitingItem> = {}): WaitingItem => ({
   ...(more.refused ? { refused: more.refused } : {}),
 });
 
-test("what waits belongs to its trial's record, with the device's own time", () => {
+test("what waits belongs to its trial's record, with the time of writing by the shop's clock", () => {
   const { observations } = withWaiting(trial, [waits("a")]);
   expect(observations).toEqual([
-    { id: "a", by: "Ada", corrects: null, body: { kind: "unblinding" }, recordedAt: "2026-03-01T10:00:00Z" },
+    { id: "a", by: "Ada", corrects: null, body: { kind: "unblinding" }, recordedAt: "2026-03-01T10:00:00.000Z" },
   ]);
+});
+test("of a device whose clock is five minutes behind it says the shop's time", () => {
+  const { observations } = withWaiting(trial, [{ ...waits("a"), skewMs: 300_000 }]);
+  expect(observations.map(({ recordedAt }) => recordedAt)).toEqual(["2026-03-01T10:05:00.000Z"]);
 });
 test("stored meanwhile, it counts once", () => {
   const once = withWaiting(trial, [waits("a")]);

@@ -7,7 +7,7 @@ export function withWaiting(trial: TrialDocument, waiting: readonly WaitingItem[
   const known = new Set(trial.observations.map(({ id }) => id));
   const added = waiting.flatMap((item) =>
     item.kind === "observation" && item.trial === trial.id && item.refused === null && !known.has(item.id)
-      ? [{ ...item.observation, recordedAt: item.writtenAt }]
+      ? [{ ...item.observation, recordedAt: new Date(Date.parse(item.writtenAt) + (item.skewMs ?? 0)).toISOString() }]
       : [],
   );
   return added.length === 0 ? trial : { ...trial, observations: [...trial.observations, ...added] };

@@ -1,0 +1,61 @@
+/** Two devices read one coupon differently, neither knowing of the other: somebody has to say which stands. */
+import type { DueToday, LookSaid } from "../../api/shop.ts";
+import { lookReadingText } from "../../report/figures/figure-text.ts";
+import { useAuthor } from "../keep/author.ts";
+import { sendingId } from "../keep/sending-ids.ts";
+import { Trouble } from "../parts/trouble.tsx";
+import { AuthorField } from "../settings/settings-sheet.tsx";
+import { useObserve } from "../shop/queries.ts";
+import { dateText, instantText } from "../text/parts.ts";
+import { todayText } from "../text/today.ts";
+
+type Conflict = NonNullable<DueToday["conflicts"]>[number];
+
+export function WhichStands({ conflicts }: { conflicts: readonly Conflict[] }) {
+  if (conflicts.length === 0) return null;
+  return (
+    <section className="due">
+      <h2>{todayText.conflict.title}</h2>
+      {conflicts.map((one) => (
+        <OneConflict key={one.differs.id} conflict={one} />
+      ))}
+    </section>
+  );
+}
+
+function OneConflict({ conflict: { trial, counts, differs } }: { conflict: Conflict }) {
+  const observe = useObserve(trial.id);
+  const author = useAuthor();
+  const { coupon, face, when } = counts.body;
+  const on = "date" in when ? dateText(when.date) : todayText.conflict.day(when.day);
+  const stands = (kept: LookSaid, other: LookSaid) => {
+    const why = todayText.conflict.why(lookReadingText(kept.body), kept.by);
+    const body = { kind: "withdrawal" } as const;
+    const id = sendingId(`stands ${kept.id} ${other.id}`, body);
+    observe.mutate([{ id, by: author, corrects: { id: other.id, why }, body }]);
+  };
+  return (
+    <div className="conflict">
+      <p className="verb">{todayText.conflict.sentence({ coupon, face, on })}</p>
+      <p className="reason">{todayText.conflict.untilThen(trial.name)}</p>
+      {author === "" && <AuthorField />}
+      <div className="actions">
+        {[
+          { kept: counts, other: differs },
+          { kept: differs, other: counts },
+        ].map(({ kept, other }) => (
+          <button
+            key={kept.id}
+            type="button"
+            className="second wet"
+            disabled={author === "" || observe.isPending}
+            onClick={() => stands(kept, other)}
+          >
+            {todayText.conflict.stands(lookReadingText(kept.body), kept.by, instantText(kept.writtenAt))}
+          </button>
+        ))}
+      </div>
+      <Trouble error={observe.error} />
+    </div>
+  );
+}
