@@ -102,7 +102,7 @@ export function readLaidOver(
   };
 }
 
-/** Nine of ten rendered lattices of known removal were read at least this near: so much, and this share of it besides. */
+/** Five of six rendered lattices of known removal were read this near: so many points, and this share of it besides. */
 const latticeError = { points: 0.3, share: 0.12, most: 4 } as const;
 
 /** Where the true percent of a lattice may lie; nothing seen is nothing. */
