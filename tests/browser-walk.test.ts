@@ -16,6 +16,7 @@ import { bringNotebook } from "./walk-import.ts";
 import { inspectThree } from "./walk-inspect.ts";
 import { letSpareTakeOver } from "./walk-spare.ts";
 import { readTapeTest } from "./walk-tape.ts";
+import { weighCoupons } from "./walk-weighing.ts";
 
 const daysAgo = (days: number) => new Date(Date.now() - days * 86_400_000).toISOString().slice(0, 10);
 const putOutOn = daysAgo(21);
@@ -104,6 +105,7 @@ describe.runIf(foundBrowser.advice === null)("the job in the page", () => {
     ["a tape test is read from photographs", phone.name, phone, readTapeTest],
     ["an eye is tested on twenty plates", phone.name, phone, testEye],
     ["an eye is tested on twenty plates", desk.name, desk, testEye],
+    ["coupons are weighed", phone.name, phone, weighCoupons],
   ])("%s, %s", { timeout: 60_000 }, async (_what, _where, screen, walk) => {
     const server = await builtServer(await temporaryFolder());
     const { context, page, faults, looked } = await openPage(browser, screen);

@@ -2,6 +2,7 @@
 import { InputError, requireWhole } from "../input-error.ts";
 import { type SeededRandom, seededRandom } from "../numeric/random.ts";
 import type { CouponPlace, DestructiveTest } from "./coupon-place.ts";
+import { requireOwnToStrip } from "./coupons-of-question.ts";
 import { responseKind, responseName } from "./declared-question.ts";
 import { withBatches } from "./draw-batches.ts";
 import { balancedBlocks } from "./incomplete-blocks.ts";
@@ -42,6 +43,7 @@ export function drawPlan(draft: DrawablePlan): Plan {
   if (draft.blocks > coupons)
     throw new InputError("blocks", draft.blocks, `no more blocks than the ${coupons} coupons`);
   const { question, questions, couponSize, edgeBandMm, rustThresholdPercent, lookDays, seed, spread } = draft;
+  requireOwnToStrip(questions, draft.testCoupons ?? []);
   return {
     ...{ question, questions, couponSize, edgeBandMm, rustThresholdPercent, lookDays },
     treatments: draft.treatments.map(({ coupons: _coupons, ...treatment }) => treatment),

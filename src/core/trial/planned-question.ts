@@ -1,6 +1,7 @@
 /** The question that a plan will be asked, before anything has been seen. */
 import { comparisonGroups } from "./comparison-groups.ts";
 import type { CouponPlace } from "./coupon-place.ts";
+import { ownTest } from "./coupons-of-question.ts";
 import { type DeclaredQuestion, responseKind, responseName } from "./declared-question.ts";
 import type { Question } from "./question.ts";
 import { type ScaleEnds, scaleEnds, tapeScaleEnds } from "./scale-ends.ts";
@@ -50,10 +51,8 @@ export function plannedQuestion(plan: Plan, declared: DeclaredQuestion): Questio
 }
 
 /** A coupon kept for a destructive test is read by that test alone. */
-function isRead({ places }: Plan, { response }: DeclaredQuestion, { spare, keptFor }: CouponPlace): boolean {
-  if (spare) return false;
-  const ownCoupons = response === "tape class" && places.some((place) => place.keptFor === "tape test");
-  return keptFor === (ownCoupons ? "tape test" : undefined);
+function isRead({ places }: Plan, declared: DeclaredQuestion, { spare, keptFor }: CouponPlace): boolean {
+  return !spare && keptFor === (ownTest(places, declared) ?? undefined);
 }
 
 type PlannedResponse = Pick<

@@ -2,6 +2,7 @@
 import { InputError } from "../input-error.ts";
 import { type Assumptions, assumptionNotes } from "./assumptions.ts";
 import { comparisonGroups } from "./comparison-groups.ts";
+import { ownTest } from "./coupons-of-question.ts";
 import { type DeclaredQuestion, responseName } from "./declared-question.ts";
 import { lookConflicts } from "./look-conflicts.ts";
 import type { MeasuredResponse } from "./look-responses.ts";
@@ -71,19 +72,19 @@ function questionOf(record: TrialRecord, declared: DeclaredQuestion): Question {
   };
 }
 
-/** Where the plan keeps coupons for the tape test, they alone answer it: after weeks outdoors it is another test. */
+/** Where the plan keeps coupons for a test that uses them up, they alone answer it: after weeks outdoors it is another test. */
 function ofKeptCoupons(
   { plan }: TrialRecord,
-  { response }: DeclaredQuestion,
+  declared: DeclaredQuestion,
   data: MeasuredResponse["data"],
 ): { data: MeasuredResponse["data"]; leftOut: string[] } {
-  const kept = new Set(plan.places.flatMap(({ coupon, keptFor }) => (keptFor === "tape test" ? [coupon] : [])));
-  if (response !== "tape class" || kept.size === 0) return { data, leftOut: [] };
+  const test = ownTest(plan.places, declared);
+  if (test === null) return { data, leftOut: [] };
+  const kept = new Set(plan.places.flatMap(({ coupon, keptFor }) => (keptFor === test ? [coupon] : [])));
   const others = [...data.keys()].filter((coupon) => !kept.has(coupon));
   return {
     data: new Map([...data].filter(([coupon]) => kept.has(coupon))),
-    leftOut:
-      others.length > 0 ? [`Left out: coupons ${others.join(", ")}, which were not kept for the tape test.`] : [],
+    leftOut: others.length > 0 ? [`Left out: coupons ${others.join(", ")}, which were not kept for the ${test}.`] : [],
   };
 }
 

@@ -11,6 +11,7 @@ import {
 import { InputError } from "../input-error.ts";
 import type { Observed, TrialRecord, Weighing } from "./trial-record.ts";
 import { statesOf, type WeighedAs, type WeighedState, weighedUnit } from "./weighed-as.ts";
+import { requireMayBeStripped } from "./weighed-coupons.ts";
 
 /** What the weighings of one coupon say. `from`: the weighing that completed it. */
 export type WeighedResult = { coupon: string; sentence: string } & (
@@ -121,6 +122,7 @@ function meanBlankLossMg({ weighings, plan }: TrialRecord): number {
 
 /** Refuses coupons that are not there or were weighed otherwise before, and a second weighing in one state. mg and g. */
 export function requireWeighing(record: TrialRecord, body: Weighing): void {
+  requireMayBeStripped(record, body);
   const treatmentOf = (coupon: string) => record.plan.places.find((place) => place.coupon === coupon)?.treatment;
   if (treatmentOf(body.coupon) === undefined)
     throw new InputError("coupon", body.coupon, "the number of a coupon of this trial");
@@ -148,14 +150,21 @@ export function requireWeighing(record: TrialRecord, body: Weighing): void {
 
 /**
  * Who is weighed with whom: as before, and where nobody was weighed yet at least so many of one treatment at a time, as
- * evenly as it goes: one left over would be judged by a balance that is too coarse for it.
+ * evenly as it goes: one left over would be judged by a balance that is too coarse for it. `asked`: numbers of the coupons
+ * to weigh; absent: all. In the order of their numbers, which the lot drew: it tells no treatment.
  */
-export function weighingGroups({ plan, weighings }: TrialRecord, together: number): string[][] {
+export function weighingGroups(
+  { plan, weighings }: TrialRecord,
+  together: number,
+  asked: ReadonlySet<string> = new Set(plan.places.map(({ coupon }) => coupon)),
+): string[][] {
   const before = new Map(weighings.map(({ body }) => [body.coupon, [body.coupon, ...body.with]]));
   const grouped = new Set([...before.values()].flat());
   const groups = [...before.values()];
   for (const { name } of plan.treatments) {
-    const free = plan.places.filter(({ coupon, treatment }) => treatment === name && !grouped.has(coupon));
+    const free = plan.places.filter(
+      ({ coupon, treatment }) => treatment === name && asked.has(coupon) && !grouped.has(coupon),
+    );
     const count = Math.max(1, Math.floor(free.length / together));
     for (let at = 0; at < count && free.length > 0; at++)
       groups.push(

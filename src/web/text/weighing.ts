@@ -30,6 +30,12 @@ export const weighingText = {
   area: (areaCm2: string) => `A coupon has ${areaCm2} cm² all round, by the plan's size.`,
   coupons: (numbers: readonly string[]) =>
     numbers.length === 1 ? `Coupon ${numbers[0]}` : `Coupons ${numbers.join(", ")} together`,
+  groupsTell:
+    "Hung together are coupons of one treatment, so the list shows which belong together. Whoever grades rust by eye in this trial should not read it.",
+  nameGroups: "I do not grade by eye: show who hangs together",
+  weighedOut: (known: number, refused: number) =>
+    `${known} ${known === 1 ? "is" : "are"} known${refused > 0 ? `, ${refused} ${refused === 1 ? "says" : "say"} nothing` : ""}.`,
+  whatTheySay: "What they say (masses may tell treatments apart)",
   date: "Date of the weighing",
   needsMass: "Write at least one mass, each in grams.",
   needsDate: "Write the date of the weighing.",

@@ -1,6 +1,8 @@
 /** All coupons on one sheet, one state at a time: what the balance showed, and what it says so far. */
+import { useState } from "react";
 import type { TrialRecord, Weighing } from "../../core/trial/trial-record.ts";
 import { statesOf, type WeighedAs, type WeighedState, weighedStates } from "../../core/trial/weighed-as.ts";
+import { couponsToWeigh } from "../../core/trial/weighed-coupons.ts";
 import { balanceRefusal, couponAreaCm2, weighedResults, weighingGroups } from "../../core/trial/weighing.ts";
 import { todayDate } from "../parts/clock.ts";
 import { ChoiceField, LongTextField, NumberField, TextField, TickField } from "../parts/field.tsx";
@@ -9,6 +11,7 @@ import { useShop } from "../shop/queries.ts";
 import { weighingText as text } from "../text/weighing.ts";
 import { BalanceForm } from "./balance-form.tsx";
 import { type Filled, type FormFields, ObserveForm } from "./observe-form.tsx";
+import { More } from "./stage.tsx";
 
 type Form = {
   state: WeighedState;
@@ -31,12 +34,13 @@ export const weighedQuestions = ({ plan }: TrialRecord): Asked[] =>
 export function WeighingSheet({ record }: { record: TrialRecord }) {
   const asked = weighedQuestions(record);
   const balanceMg = useShop().data?.balanceMg ?? null;
+  const [grouped, setGrouped] = useState(false);
   const states = weighedStates.filter((state) => asked.some(({ as }) => statesOf[as].includes(state)));
   const weighsCoating = asked.some(({ as }) => as === "gain" || as === "stripping");
-  const refusal = (together: string) =>
+  const refusal = (form: Sheet) =>
     balanceMg === null || !weighsCoating
       ? null
-      : balanceRefusal({ balanceMg, areaCm2: couponAreaCm2(record), coupons: fewestTogether(record, together) });
+      : balanceRefusal({ balanceMg, areaCm2: couponAreaCm2(record), coupons: fewestTogether(record, form) });
   return (
     <>
       <p className="lead">{text.sheet}</p>
@@ -45,10 +49,17 @@ export function WeighingSheet({ record }: { record: TrialRecord }) {
         trialId={record.id}
         about="weighing"
         start={() => startingForm(record, states)}
-        fill={(form) => filled(form, { record, balanceMg, refusal: refusal(form.together) })}
+        fill={(form) => filled(form, { record, balanceMg, refusal: refusal(form) })}
         shown={shown}
         fields={(drawn) => (
-          <SheetFields record={record} states={states} refusal={refusal(drawn.form.together)} {...drawn} />
+          <SheetFields
+            record={record}
+            states={states}
+            refusal={refusal(drawn.form)}
+            namesGroups={record.unblinded || grouped}
+            onNameGroups={() => setGrouped(true)}
+            {...drawn}
+          />
         )}
         submit={text.keep}
       />
@@ -58,8 +69,7 @@ export function WeighingSheet({ record }: { record: TrialRecord }) {
 
 /** The first state in which somebody is still to be weighed; as many together as before. */
 function startingForm(record: TrialRecord, states: readonly WeighedState[]): Form {
-  const groups = weighingGroups(record, 1).length;
-  const state = states.find((one) => record.weighings.filter(({ body }) => body.state === one).length < groups);
+  const state = states.find((one) => rowsOf(record, { state: one, together: "1" }).length > 0);
   const together = Math.max(1, ...record.weighings.map(({ body }) => 1 + body.with.length));
   return {
     state: state ?? states[0]!,
@@ -109,18 +119,32 @@ function filled(form: Form, { record, balanceMg, refusal }: Known): Filled<Field
 }
 
 /** A treatment with fewer coupons than are to hang together is weighed with what it has. */
-const fewestTogether = (record: TrialRecord, together: string): number =>
-  Math.min(...weighingGroups(record, Number(together)).map(({ length }) => length));
+const fewestTogether = (record: TrialRecord, form: Sheet): number =>
+  Math.min(...groupsOf(record, form).map(({ length }) => length));
+
+type Sheet = Pick<Form, "state" | "together">;
+const groupsOf = (record: TrialRecord, { state, together }: Sheet): string[][] => {
+  const asked = couponsToWeigh(record.plan, state);
+  return weighingGroups(record, Number(together), asked).filter((coupons) => coupons.some((one) => asked.has(one)));
+};
 
 /** Who is still to be weighed in this state. */
-function rowsOf(record: TrialRecord, { state, together }: Pick<Form, "state" | "together">): string[][] {
-  const done = new Set(record.weighings.flatMap(({ body }) => (body.state === state ? [body.coupon] : [])));
-  return weighingGroups(record, Number(together)).filter(([first]) => !done.has(first!));
+function rowsOf(record: TrialRecord, form: Sheet): string[][] {
+  const done = new Set(record.weighings.flatMap(({ body }) => (body.state === form.state ? [body.coupon] : [])));
+  return groupsOf(record, form).filter(([first]) => !done.has(first!));
 }
 
-type Drawn = { record: TrialRecord; states: readonly WeighedState[]; refusal: string | null } & FormFields<Form, Field>;
+type Drawn = {
+  record: TrialRecord;
+  states: readonly WeighedState[];
+  refusal: string | null;
+  /** Who hangs with whom may be read: the trial is closed, or the weigher said so. */
+  namesGroups: boolean;
+  onNameGroups: () => void;
+} & FormFields<Form, Field>;
 
-function SheetFields({ record, states, refusal, form, change, errorAt }: Drawn) {
+function SheetFields(drawn: Drawn) {
+  const { record, states, refusal, form, change, errorAt } = drawn;
   const rows = rowsOf(record, form);
   const done = record.weighings.filter(({ body }) => body.state === form.state).length;
   const massWrong = errorAt("massG");
@@ -152,17 +176,7 @@ function SheetFields({ record, states, refusal, form, change, errorAt }: Drawn) 
       </div>
       {form.state === "stripped" && <p className="trouble">{text.stripping}</p>}
       {done > 0 && <p>{text.done(done)}</p>}
-      <div className="fields">
-        {rows.map((coupons) => (
-          <NumberField
-            key={coupons.join()}
-            label={text.coupons(coupons)}
-            unit="g"
-            value={form.masses[coupons[0]!] ?? ""}
-            onType={(mass) => change({ masses: { ...form.masses, [coupons[0]!]: mass } })}
-          />
-        ))}
-      </div>
+      <MassFields {...drawn} rows={rows} />
       {massWrong && <p className="wrong">{massWrong}</p>}
       <LongTextField label={text.note} rows={2} value={form.note} onType={(note) => change({ note })} />
       {!record.unblinded && <TickField label={text.knew} ticked={form.knew} onTick={(knew) => change({ knew })} />}
@@ -170,20 +184,50 @@ function SheetFields({ record, states, refusal, form, change, errorAt }: Drawn) 
   );
 }
 
+/** Hung together are coupons of one treatment: that is not read in passing while the trial is blind. */
+function MassFields({ rows, namesGroups, onNameGroups, form, change }: Drawn & { rows: string[][] }) {
+  if (!namesGroups && rows.some(({ length }) => length > 1))
+    return (
+      <div className="waiting">
+        <p>{text.groupsTell}</p>
+        <button type="button" className="second wet" onClick={onNameGroups}>
+          {text.nameGroups}
+        </button>
+      </div>
+    );
+  return (
+    <div className="fields">
+      {rows.map((coupons) => (
+        <NumberField
+          key={coupons.join()}
+          label={text.coupons(coupons)}
+          unit="g"
+          value={form.masses[coupons[0]!] ?? ""}
+          onType={(mass) => change({ masses: { ...form.masses, [coupons[0]!]: mass } })}
+        />
+      ))}
+    </div>
+  );
+}
+
 function Results({ record, asked }: { record: TrialRecord; asked: readonly Asked[] }) {
   return asked.map(({ name, as }) => {
     const results = weighedResults(record, as).filter(({ standing }) => standing !== "waiting");
+    if (results.length === 0) return null;
+    const known = results.filter(({ standing }) => standing === "known").length;
+    const list = (
+      <ul className="bare">
+        {results.map(({ coupon, sentence }) => (
+          <li key={coupon}>{text.result(coupon, sentence)}</li>
+        ))}
+      </ul>
+    );
     return (
-      results.length > 0 && (
-        <div key={name}>
-          <h4>{name}</h4>
-          <ul className="bare">
-            {results.map(({ coupon, sentence }) => (
-              <li key={coupon}>{text.result(coupon, sentence)}</li>
-            ))}
-          </ul>
-        </div>
-      )
+      <div key={name}>
+        <h4>{name}</h4>
+        <p>{text.weighedOut(known, results.length - known)}</p>
+        {record.unblinded ? list : <More label={text.whatTheySay}>{list}</More>}
+      </div>
     );
   });
 }
