@@ -44,7 +44,7 @@ export async function weighCoupons(page: Page, url: string, looked: Looked): Pro
   const numbers = await tests.locator("label", { hasText: /^Coupon \d+$/ }).allTextContents();
   expect(numbers, "in the order of their numbers").toEqual(["Coupon 1", "Coupon 2", "Coupon 3", "Coupon 4"]);
   await fields.first().fill("87.412");
-  await tests.getByLabel("Your name").fill("Ines");
+  await tests.locator("details[open]").getByLabel("Your name").fill("Ines");
   await looked("weigh-bare");
   await tests.getByText("Write these down").click();
   await tests.getByText(/1 weighed in this state already/).waitFor();
