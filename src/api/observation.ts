@@ -104,6 +104,15 @@ export const firstRustTime = z.strictObject({
   note,
 });
 
+/** Of a photograph of a look; by whom, says the observation. */
+export const photoGrading = z.strictObject({
+  kind: z.literal("photo grading"),
+  coupon: name,
+  face: name,
+  when,
+  rustedPercent: percent,
+});
+
 export const wearTest = z.strictObject({
   kind: z.literal("wear test"),
   coupon: name,
@@ -228,6 +237,7 @@ export const observationBody = z.discriminatedUnion("kind", [
   look,
   tapeTest,
   firstRustTime,
+  photoGrading,
   wearTest,
   measuredValue,
   weighing,

@@ -24,6 +24,7 @@ const CardPage = lazy(async () => ({ default: (await import("./card/card-page.ts
 const FindCouponPage = lazy(async () => ({
   default: (await import("./find-coupon/find-coupon-page.tsx")).FindCouponPage,
 }));
+const RegradePage = lazy(async () => ({ default: (await import("./eye/regrade-page.tsx")).RegradePage }));
 const EyePage = lazy(async () => ({ default: (await import("./eye/eye-page.tsx")).EyePage }));
 const WaitingPage = lazy(async () => ({ default: (await import("./waiting/waiting-page.tsx")).WaitingPage }));
 const ReadingPage = lazy(async () => ({ default: (await import("./reading/reading-page.tsx")).ReadingPage }));
@@ -88,6 +89,7 @@ function Shop() {
               </Route>
               <Route path="/trials/:id/photographs">{({ id }) => <BatchPage key={id} id={id} />}</Route>
               <Route path="/trials/:id/faces">{({ id }) => <FacesPage key={id} id={id} />}</Route>
+              <Route path="/trials/:id/regrade">{({ id }) => <RegradePage key={id} id={id} />}</Route>
               <Route path="/trials/:id">{({ id }) => <TrialPage key={id} id={id} />}</Route>
               <Route path="/card/:trial?">{({ trial }) => <CardPage key={trial} trial={trial} />}</Route>
               <Route path="/import" component={ImportPage} />

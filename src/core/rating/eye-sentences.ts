@@ -7,17 +7,22 @@
  */
 import { type EyeAgreement, type Lean, type ReadingWay, smallUpToPercent } from "./eye-agreement.ts";
 
-/** Sentences about the inspector named ("You", "Ines"), the most useful first; factors or grades, as the way they read. */
-export function eyeSentences(who: string, way: ReadingWay, agreement: EyeAgreement): string[] {
+/** Sentences about the inspector named ("You", "Ines"), the most useful first; factors or grades, as the way they read, of the things and against the area named. */
+export function eyeSentences(
+  who: string,
+  way: ReadingWay,
+  agreement: EyeAgreement,
+  { things, area } = { things: "plates", area: "the true area" },
+): string[] {
   const { plates, sameGrade, withinOneGrade, kappa, all, small, large } = agreement;
   const parts = [
     small && leanSentence(who, way, small, `small areas (up to ${smallUpToPercent} %)`),
     large && leanSentence(who, way, large, `large areas (above ${smallUpToPercent} %)`),
   ];
-  const grades = `Same D610 grade on ${sameGrade} of ${plates} plates, within one grade on ${withinOneGrade}`;
+  const grades = `Same D610 grade on ${sameGrade} of ${plates} ${things}, within one grade on ${withinOneGrade}`;
   return [
     ...parts.filter((one) => one !== null),
-    ...(all ? [spreadSentence(way, all)] : []),
+    ...(all ? [spreadSentence(way, all, area)] : []),
     kappa === null
       ? `${grades}.`
       : `${grades}; quadratic weighted kappa ${kappa.kappa.toFixed(2)} (${kappa.lower.toFixed(2)} to ${Math.min(1, kappa.upper).toFixed(2)}, where 1 is full agreement and 0 is chance).`,
@@ -47,10 +52,10 @@ function gradeSentence(who: string, { lean, from, to }: Lean, areas: string): st
   return `No lean is seen on ${areas}: it lies between ${two(-from)} of a grade too low and ${two(to)} too high.`;
 }
 
-function spreadSentence(way: ReadingWay, { lowest, highest }: Lean): string {
+function spreadSentence(way: ReadingWay, { lowest, highest }: Lean, area: string): string {
   if (way === "percent") {
     const factor = (value: number) => (value < 1 ? value.toFixed(2) : two(value));
-    return `Of single readings 19 in 20 are expected between ${factor(lowest)} and ${factor(highest)} times the true area.`;
+    return `Of single readings 19 in 20 are expected between ${factor(lowest)} and ${factor(highest)} times ${area}.`;
   }
   const off = (value: number) => `${two(Math.abs(value))} too ${value < 0 ? "low" : "high"}`;
   return `Of single gradings 19 in 20 are expected between ${off(lowest)} and ${off(highest)}.`;

@@ -11,6 +11,7 @@ import { type Fitted, type FittedModels, fittedModels } from "./fitted-models.ts
 import { normalTests } from "./normal-tests.ts";
 import type { Question } from "./question.ts";
 import { comparedPairs, type Drawing } from "./rearranged-sets.ts";
+import type { SecondPass } from "./second-pass.ts";
 import { commonEnd, unitScores } from "./unit-scores.ts";
 import { type PairLayout, type TrialLayout, trialLayout, type Unit } from "./units-of-replication.ts";
 import { type Cap, reaches, verdictLevels, verdictOf } from "./verdict.ts";
@@ -174,19 +175,18 @@ export function designCaps(
 const leastKappa = 0.4;
 
 /** How the trial was carried out: by lot, blind, and judged alike twice. */
-export function conductCaps({ randomised, blind, secondPass }: Question): Cap[] {
+export function conductCaps({ randomised, blind, secondPass, photoPass }: Question): Cap[] {
   const suggested = (holds: boolean, reason: string): Cap[] =>
     holds ? [{ atMost: "suggested", reason, againstEquivalence: true }] : [];
-  const kappa = secondPass?.kappa ?? null;
+  const poorly = (pass: SecondPass | undefined, what: string): Cap[] => {
+    const kappa = pass?.kappa ?? null;
+    return kappa === null ? [] : suggested(kappa < leastKappa, `${what} (quadratic kappa ${kappa.toFixed(2)})`);
+  };
   return [
     ...suggested(!randomised, "the coupons were not allotted by lot"),
     ...suggested(!blind, "it was judged with the treatment known"),
-    ...(kappa === null
-      ? []
-      : suggested(
-          kappa < leastKappa,
-          `a second blind pass agreed poorly with the first (quadratic kappa ${kappa.toFixed(2)})`,
-        )),
+    ...poorly(secondPass, "a second blind pass agreed poorly with the first"),
+    ...poorly(photoPass, "blind gradings of the photographs agreed poorly with the measured areas"),
   ];
 }
 

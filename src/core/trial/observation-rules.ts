@@ -6,6 +6,7 @@ import { InputError, requirePercent } from "../input-error.ts";
 import type { TapeClass } from "../rating/tape-classes.ts";
 import { requireSamePatches } from "./finish-colour.ts";
 import { requireSimulation } from "./kept-curve.ts";
+import { requirePhotoGrading } from "./photo-gradings.ts";
 import { requirePlanCorrection } from "./plan-correction.ts";
 import { requirePlan } from "./plan-rules.ts";
 import { isClassOf, scaleEnds, scaleTitles } from "./scale-ends.ts";
@@ -120,6 +121,7 @@ function requireBody(record: TrialRecord, body: ObservationBody): void {
   if (body.kind === "put out") requirePutOut(record, body);
   if (body.kind === "look") requireLook(record, body);
   if (body.kind === "tape test") requireTapeTest(record, body);
+  if (body.kind === "photo grading") requirePhotoGrading(record, body);
   if (body.kind === "first rust") requireFirstRustTime(record, body);
   if (body.kind === "wear test") requireWearTest(record, body);
   if (body.kind === "value") requireValue(record, body);

@@ -19,9 +19,9 @@ export function questionNotes(
   ];
 }
 
-/** How well a second blind pass agreed with the first, and what two devices left undecided. */
-export function secondPassNotes({ secondPass, undecidedLooks = 0 }: Question): string[] {
-  return [...undecidedNotes(undecidedLooks), ...passNotes(secondPass)];
+/** How well a second blind pass and blind gradings of the photographs agreed with what counts, and what two devices left undecided. */
+export function secondPassNotes({ secondPass, photoPass, undecidedLooks = 0 }: Question): string[] {
+  return [...undecidedNotes(undecidedLooks), ...passNotes(secondPass), ...photoNotes(photoPass)];
 }
 
 function undecidedNotes(looks: number): string[] {
@@ -29,6 +29,16 @@ function undecidedNotes(looks: number): string[] {
   const what = looks === 1 ? "1 look was" : `${looks} looks were`;
   return [
     `${what} read differently on two devices and nobody has said which stands; the one written down first counts.`,
+  ];
+}
+
+function photoNotes(photoPass: Question["photoPass"]): string[] {
+  if (photoPass === undefined) return [];
+  const { looks, kappa } = photoPass;
+  return [
+    kappa === null
+      ? `${looks} blind gradings of photographs found the measured class everywhere, one and the same: agreement beyond chance cannot be measured on it.`
+      : `${looks} blind gradings of photographs agree with the measured areas with a quadratic kappa of ${kappa.toFixed(2)}; the measured areas count.`,
   ];
 }
 

@@ -4,6 +4,7 @@
  */
 import { weightedKappa } from "../statistics/kappa.ts";
 import { exposureDay } from "./exposure-days.ts";
+import { gradedPhotos } from "./photo-gradings.ts";
 import { gradeOnScale } from "./rust-scale-grade.ts";
 import { isPercentLook, type Look, type Observed, type TrialRecord } from "./trial-record.ts";
 
@@ -33,6 +34,21 @@ export function secondPass(record: TrialRecord): SecondPass | null {
   const blind = lookPasses(record).second.filter(({ again }) => again.body.blind || again.body.how === "photo");
   if (blind.length === 0) return null;
   const pairs = blind.map(({ first, again }) => [classOf(first.body), classOf(again.body)] as const);
+  return agreementOf(pairs);
+}
+
+/** Agreement of the photographs' areas with the first blind grading of each inspector; null: nobody graded any. */
+export function photoPass(record: TrialRecord): SecondPass | null {
+  const first = new Map(
+    [...gradedPhotos(record)].reverse().map((one) => [JSON.stringify([one.by, one.key]), one] as const),
+  );
+  const pairs = [...first.values()].map(
+    ({ measuredPercent, read }) => [classOfPercent(measuredPercent), classOfPercent(read)] as const,
+  );
+  return pairs.length === 0 ? null : agreementOf(pairs);
+}
+
+function agreementOf(pairs: readonly (readonly [number, number])[]): SecondPass {
   const classes = Math.max(...pairs.flat()) + 1;
   const table = Array.from({ length: classes }, (_, row) =>
     Array.from({ length: classes }, (_, column) => pairs.filter(([a, b]) => a === row && b === column).length),
@@ -46,5 +62,7 @@ export function secondPass(record: TrialRecord): SecondPass | null {
 
 /** Percents by the table of ISO 10289, as everywhere where grades are made of them. */
 function classOf(look: Look): number {
-  return isPercentLook(look) ? gradeOnScale("iso10289", look.rustedPercent) : look.rating;
+  return isPercentLook(look) ? classOfPercent(look.rustedPercent) : look.rating;
 }
+
+const classOfPercent = (percent: number): number => gradeOnScale("iso10289", percent);

@@ -7,7 +7,7 @@ import { type DeclaredQuestion, responseName } from "./declared-question.ts";
 import { lookConflicts } from "./look-conflicts.ts";
 import type { MeasuredResponse } from "./look-responses.ts";
 import type { Question, QuestionCoupon } from "./question.ts";
-import { secondPass } from "./second-pass.ts";
+import { photoPass, secondPass } from "./second-pass.ts";
 import { spreadOf } from "./spread-acceptance.ts";
 import { isTreatmentRecorded, trialApplications } from "./trial-applications.ts";
 import { trialCircumstances } from "./trial-circumstances.ts";
@@ -134,10 +134,14 @@ function couponsOf(
 function secondPassOf(
   record: TrialRecord,
   { response }: Pick<Question, "response">,
-): Pick<Question, "secondPass" | "undecidedLooks"> {
+): Pick<Question, "secondPass" | "photoPass" | "undecidedLooks"> {
   if (!["time to first rust", "rusted area", "grade"].includes(response)) return {};
-  const [pass, undecidedLooks] = [secondPass(record), lookConflicts(record).length];
-  return { ...(pass && { secondPass: pass }), ...(undecidedLooks > 0 && { undecidedLooks }) };
+  const [again, photographs, undecidedLooks] = [secondPass(record), photoPass(record), lookConflicts(record).length];
+  return {
+    ...(again && { secondPass: again }),
+    ...(photographs && { photoPass: photographs }),
+    ...(undecidedLooks > 0 && { undecidedLooks }),
+  };
 }
 
 function deviationOf({ deviations }: TrialRecord, coupon: string): string | null {

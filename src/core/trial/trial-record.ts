@@ -103,6 +103,9 @@ export type TapeTest = {
   details?: TapeTestDetails;
 };
 
+/** A look's photograph read by an eye, blind and in shuffled order: it measures the inspector, and answers no question. */
+export type PhotoGrading = { kind: "photo grading"; coupon: string; face: string; when: When; rustedPercent: number };
+
 /** A time to first rust that is known without the looks: after `leftDays` and by `rightDays` (null: not by the last look). */
 export type FirstRustTime = {
   kind: "first rust";
@@ -222,6 +225,7 @@ export type ObservationBody =
   | PutOut
   | Look
   | TapeTest
+  | PhotoGrading
   | FirstRustTime
   | WearTest
   | MeasuredValue
@@ -268,6 +272,7 @@ export type TrialRecord = {
   putOut: Observed<PutOut>[];
   looks: Observed<Look>[];
   tapeTests: Observed<TapeTest>[];
+  photoGradings: Observed<PhotoGrading>[];
   firstRustTimes: Observed<FirstRustTime>[];
   wearTests: Observed<WearTest>[];
   values: Observed<MeasuredValue>[];
@@ -293,6 +298,7 @@ export const nothingObserved = {
   putOut: [],
   looks: [],
   tapeTests: [],
+  photoGradings: [],
   firstRustTimes: [],
   wearTests: [],
   values: [],
@@ -332,6 +338,7 @@ export function trialRecord(trial: { id: string; name: string }, observations: r
     putOut: only(standing, "put out"),
     looks: only(standing, "look"),
     tapeTests: only(standing, "tape test"),
+    photoGradings: only(standing, "photo grading"),
     firstRustTimes: only(standing, "first rust"),
     wearTests: only(standing, "wear test"),
     values: only(standing, "value"),

@@ -200,6 +200,7 @@ export const trialText = {
     batch: "Many photographs at once",
     faces: "All faces side by side",
     reading: "How these photographs are read",
+    regrade: "Grade these photographs by eye",
     blind: "Until the trial is closed this section shows numbers only, in a shuffled order.",
     vanished: (coupon: string, days: readonly number[]) =>
       `Coupon ${coupon}: rust seen on day ${listed(days.map(String))} was gone at a later look, so it does not count as its first rust.`,

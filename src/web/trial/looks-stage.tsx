@@ -48,6 +48,9 @@ export function LooksStage({ record, measurements }: { record: TrialRecord; meas
           <Link href={`/trials/${record.id}/reading`} className="button quiet">
             {text.reading}
           </Link>
+          <Link href={`/trials/${record.id}/regrade`} className="button quiet">
+            {text.regrade}
+          </Link>
         </div>
       )}
     </StageSection>
