@@ -15,7 +15,7 @@ test.each([
   const { id, observe } = await server.startTrial();
   await observe(written(putOut(["1"], "2026-05-01")));
   const { json } = await observe({ ...written(look("1", "2026-05-02")), clock: { deviceClock, skewMs } });
-  const capped = at > now.toISOString() ? now.toISOString() : at;
+  const capped = new Date(Math.min(Date.parse(at), now.getTime())).toISOString();
   expect(json).toMatchObject({ recordedAt: now.toISOString(), written: { at: capped, deviceClock, skewMs } });
   const { observations } = (await server.get(`/api/trials/${id}`)).json;
   expect(observations.at(-1)).toEqual(json);
