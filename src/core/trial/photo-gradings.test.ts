@@ -92,6 +92,10 @@ describe("photographs graded by eye", () => {
     expect(capped.findings[0]!.effect).toEqual(alone.findings[0]!.effect);
     expect(capped.findings[0]!.because.join()).toMatch(/blind gradings of the photographs agreed poorly/);
     expect(verdictOf(twiceTooHigh()).findings[0]!.verdict).toBe("shown");
-    expect(photoPass(recordOf([]))).toBeNull();
+  });
+
+  test("nine gradings say nothing of a verdict yet, ten do", () => {
+    expect(photoPass(recordOf(twiceTooHigh().slice(0, 9)))).toBeNull();
+    expect(photoPass(recordOf(twiceTooHigh().slice(0, 10)))).toMatchObject({ looks: 10 });
   });
 });

@@ -37,7 +37,10 @@ export function secondPass(record: TrialRecord): SecondPass | null {
   return agreementOf(pairs);
 }
 
-/** Agreement of the photographs' areas with the first blind grading of each inspector; null: nobody graded any. */
+/** Fewer gradings than that say nothing of a verdict yet: one slip would sway them. */
+const fewestGradings = 10;
+
+/** Agreement of the photographs' areas with the first blind grading of each inspector; null: fewer than ten so far. */
 export function photoPass(record: TrialRecord): SecondPass | null {
   const first = new Map(
     [...gradedPhotos(record)].reverse().map((one) => [JSON.stringify([one.by, one.key]), one] as const),
@@ -45,7 +48,7 @@ export function photoPass(record: TrialRecord): SecondPass | null {
   const pairs = [...first.values()].map(
     ({ measuredPercent, read }) => [classOfPercent(measuredPercent), classOfPercent(read)] as const,
   );
-  return pairs.length === 0 ? null : agreementOf(pairs);
+  return pairs.length < fewestGradings ? null : agreementOf(pairs);
 }
 
 function agreementOf(pairs: readonly (readonly [number, number])[]): SecondPass {
