@@ -1,4 +1,10 @@
-/** Whether the cut region as measured by the card is as large as the chosen cuts make it. */
+/**
+ * Whether the cut region as measured by the card is as large as the chosen cuts make it.
+ *
+ * Units    mm
+ * Source   our own limit
+ * Status   common practice
+ */
 import { requirePositive } from "../input-error.ts";
 
 type Cuts = { form: "cross-cut"; cuts: number; spacingMm: number } | { form: "x-cut" };

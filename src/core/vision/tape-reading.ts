@@ -50,7 +50,7 @@ export function tapeReading(
   return readLaidOver(laidOver(before, after, pattern), pattern);
 }
 
-export function readLaidOver(
+function readLaidOver(
   { size, pxPerMm, frameBefore, frameAfter, cuts }: LaidOver,
   pattern: CutPattern,
 ): TapeReading | TapeUnreadable {

@@ -32,6 +32,7 @@ const surelyBare = 1.5;
 
 type Pictures = { before: PaintDistance; after: PaintDistance };
 
+/** One share per pixel of the frame, from colours against the paint before and after; 0 everywhere where nothing lies bare. */
 export function removedShares(frame: TapeFrame, { before, after }: Pictures, cuts: readonly CutLine[]): Float32Array {
   const { pxPerMm } = frame;
   const { widthPx, heightPx } = frame.image;
