@@ -3,6 +3,7 @@ import { readFileSync, statSync } from "node:fs";
 import { Command } from "commander";
 import { type PlanDraft, planDraft } from "../api/plan.ts";
 import { refusedFields } from "../api/refused-fields.ts";
+import { InputError } from "../core/input-error.ts";
 import { printedTrials } from "../core/trial/chance-curve.ts";
 import type { DeclaredQuestion } from "../core/trial/declared-question.ts";
 import { drawPlan } from "../core/trial/draw-plan.ts";
@@ -10,9 +11,12 @@ import { familyWords } from "../core/trial/family-words.ts";
 import { planAssumptions } from "../core/trial/plan-assumptions.ts";
 import { type PlanOutlook, planOutlook } from "../core/trial/plan-outlook.ts";
 import { requirePlan } from "../core/trial/plan-rules.ts";
-import type { Plan } from "../core/trial/trial-record.ts";
+import { type TakenScatter, takenScatter } from "../core/trial/taken-scatter.ts";
+import { type Plan, trialRecord } from "../core/trial/trial-record.ts";
 import { InputRefused, WrongUsage } from "./exit.ts";
 import { type Guess, guessFor, guessOption } from "./guess-option.ts";
+import { shopFolder } from "./shop-folder.ts";
+import { withTrial } from "./shop-trial.ts";
 import { withSimulation } from "./simulate.ts";
 import { type PlanSimulation, simulatePlan } from "./simulate-plan.ts";
 import { numberOption } from "./table-options.ts";
@@ -25,6 +29,8 @@ type PlanOptions = {
   control?: Guess[];
   difference?: Guess[];
   shape?: number;
+  scatterFrom?: string;
+  shop: string;
   json?: true;
 };
 
@@ -46,6 +52,8 @@ export function planCommand(): Command {
       'how large a difference is to be found, for the first question (else the margin); for another "rusted area=3"',
       guessOption,
     )
+    .option("--scatter-from <trial>", "take the scatter, and what the control reached, from a former trial of the shop")
+    .option("--shop <dir>", "the shop's folder", shopFolder())
     .option("--shape <number>", "Weibull shape of the times (else 2)", numberOption)
     .option("--json", "one JSON value on standard output")
     .addHelpText("after", "\nExample:\n  coatwright plan shed-draft.json --simulate --control 10")
@@ -67,21 +75,54 @@ function expectedMedians({ controlMedian, bestMedian, simulate }: PlanOptions) {
   return { controlDays: controlMedian, bestDays: bestMedian };
 }
 
-function simulated(draft: PlanDraft, options: PlanOptions): Promise<PlanSimulation> {
+async function simulated(draft: PlanDraft, options: PlanOptions): Promise<PlanSimulation> {
   const { shape, trials, controlMedian } = options;
   const said = guessFor(options.control ?? [], draft.questions);
+  const lent = await lentScatter(draft, options);
   const control = (declared: DeclaredQuestion) =>
-    said(declared) ?? (speaksOfControl(draft, declared) ? (controlMedian ?? null) : null);
+    said(declared) ??
+    (speaksOfControl(draft, declared) ? controlMedian : undefined) ??
+    lent.get(declared)?.control ??
+    null;
   if (draft.questions.every((declared) => control(declared) === null))
     throw new WrongUsage(
       "--simulate needs --control: what half of the control is expected to reach, in days, %, class",
     );
   const assumed = (declared: DeclaredQuestion) => {
     const expected = control(declared);
-    return expected === null ? null : { ...planAssumptions(expected), ...(shape === undefined ? {} : { shape }) };
+    return expected === null
+      ? null
+      : {
+          ...planAssumptions(expected),
+          ...lent.get(declared)?.scatter,
+          ...(shape === undefined ? {} : { shape }),
+        };
   };
   const difference = guessFor(options.difference ?? [], draft.questions);
   return withSimulation(trials, (simulate) => simulatePlan(draft, { difference, assumed }, simulate));
+}
+
+/** What a former trial says of each question; of one that it did not answer, why, on standard error. */
+async function lentScatter(
+  { questions }: PlanDraft,
+  { scatterFrom, shop }: PlanOptions,
+): Promise<Map<DeclaredQuestion, TakenScatter>> {
+  const lent = new Map<DeclaredQuestion, TakenScatter>();
+  if (scatterFrom === undefined) return lent;
+  await withTrial(shop, scatterFrom, async (_store, { id, name, observations }) => {
+    const record = trialRecord({ id, name }, observations);
+    for (const declared of questions) {
+      try {
+        const taken = takenScatter(record, declared);
+        lent.set(declared, taken);
+        console.error(taken.words);
+      } catch (error) {
+        if (!(error instanceof InputError)) throw error;
+        console.error(error.message);
+      }
+    }
+  });
+  return lent;
 }
 
 /** Whether days by which half of the control has rusted say where this question's lowest treatment stands. */

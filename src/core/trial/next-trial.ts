@@ -97,6 +97,25 @@ function scatterWords(question: Question): string {
   return ` Taken from this trial: Weibull shape ${shape} (its cautious limit)${half}.`;
 }
 
+/** What a next trial is simulated with: the cautious scatter, the blocks, and where a treatment stood, on the simulation's scale. */
+export function nextTrialScatter(question: Question): {
+  spread: Spread;
+  blockSd: number;
+  units: number;
+  centre: (treatment: string) => number;
+} {
+  const fitted = fittedModels(question, trialLayout(question)).family;
+  return {
+    spread: spreadOf(question, fitted),
+    blockSd: blockSdOf(fitted),
+    units: fitted.units.length,
+    centre: (treatment) => estimatedCentre(question, fitted, treatment),
+  };
+}
+
+/** Where the fit has no blocks in it, their scatter is in the shape already. */
+const blockSdOf = ({ time }: Fitted): number => (time?.blocksIn ? assumedScatter.blockLogSd : 0);
+
 function nextTrial(
   question: Question,
   fitted: Fitted,
@@ -132,8 +151,7 @@ function nextTrial(
     },
     spread: spreadOf(question, fitted),
     centres: [centres],
-    // Where the fit has no blocks in it, their scatter is in the shape already.
-    blockSd: fitted.time?.blocksIn ? assumedScatter.blockLogSd : 0,
+    blockSd: blockSdOf(fitted),
     batchSd: 0,
     lostShare: assumedScatter.lostShare,
     seed: question.seed,

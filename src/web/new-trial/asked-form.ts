@@ -45,6 +45,8 @@ export type ChanceForm = {
   scatter: string;
   /** Where the scatter was taken from, in words; absent: typed, or as usual. */
   from?: string;
+  /** Between blocks, from there too. */
+  blockLogSd?: number;
 };
 
 export const blankChance: ChanceForm = { control: "", size: "", scatter: "" };

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { blankChance } from "./asked-form.ts";
-import { chanceChoices, chanceWish, couponsTyped, withEach, withSaid } from "./chance-form.ts";
+import { chanceChoices, chanceWish, couponsTyped, saidByTrial, withEach, withSaid } from "./chance-form.ts";
 import { startForm, type TrialForm } from "./trial-form.ts";
 
 const start = startForm({ id: "6b0c1f5e-6d3e-4a52-9a3b-0d5a0f6f7c11", seed: 7, length: "mm" });
@@ -101,5 +101,26 @@ describe("coupons of each", () => {
     const tape = chanceWish({ ...form, ...withSaid(form, { control: "3" }) }).plan!;
     expect(couponsTyped(form, tape)).toEqual({ each: 4, unequal: false });
     expect(withEach(form, tape, 7)).toEqual({ tapeCoupons: "7" });
+  });
+});
+
+describe("scatter of a former trial", () => {
+  const lent = {
+    scatter: { shape: 2.4, blockLogSd: 0 },
+    control: 19.3,
+    words: 'Scatter from "shed", 12 units: Weibull shape 2.4.',
+  };
+  const form = rust();
+  const taken = { ...form, ...withSaid(form, saidByTrial(lent)) };
+  test("stands in the fields, and is simulated", () =>
+    expect(chanceWish(taken).plan?.assumed).toMatchObject({ control: 19.3, shape: 2.4, blockLogSd: 0 }));
+  test("typed over, it is no longer that trial's", () => {
+    const typed = { ...taken, ...withSaid(taken, { scatter: "2" }) };
+    expect(typed.asked[0]?.chance).toEqual({ control: "19.3", size: "", scatter: "2" });
+    expect(chanceWish(typed).plan?.assumed.blockLogSd).toBe(0.25);
+  });
+  test("another difference to find leaves it as it is", () => {
+    const other = { ...taken, ...withSaid(taken, { size: "3" }) };
+    expect(other.asked[0]?.chance?.from).toBe(lent.words);
   });
 });

@@ -4,6 +4,7 @@ import { familyWords } from "../../core/trial/family-words.ts";
 import { differenceToFind } from "../../core/trial/offered-margins.ts";
 import { type PlanAssumptions, planAssumptions } from "../../core/trial/plan-assumptions.ts";
 import { hasOwnCoupons } from "../../core/trial/read-coupons.ts";
+import type { TakenScatter } from "../../core/trial/taken-scatter.ts";
 import { capital } from "../../report/figures/figure-text.ts";
 import type { Expected } from "../keep/expected.ts";
 import type { ChancePlan } from "../outlook/chance-plan.ts";
@@ -28,9 +29,10 @@ export function chanceWish(form: TrialForm): ChanceWish {
   const size = said.size.trim() === "" ? differenceToFind(declared) : typedNumber(said.size);
   if (size === null) return { plan: null, missing: "size", declared };
   const scatter = said.scatter.trim() === "" ? {} : scatterTyped(declared, said.scatter);
+  const blocks = said.blockLogSd === undefined ? {} : { blockLogSd: said.blockLogSd };
   if (scatter === null) return { plan: null, missing: "scatter", declared };
   return {
-    plan: { draft, declared, size, assumed: { ...planAssumptions(control), ...scatter } },
+    plan: { draft, declared, size, assumed: { ...planAssumptions(control), ...scatter, ...blocks } },
     declared,
     missing: null,
   };
@@ -62,11 +64,16 @@ export function saidOf(form: TrialForm, { response }: Pick<DeclaredQuestion, "re
 
 /** What was said anew of the chosen question, where it is kept. */
 export function withSaid(form: TrialForm, said: Partial<ChanceForm>): Partial<TrialForm> {
+  const kept = (before: ChanceForm | undefined): Partial<ChanceForm> => {
+    const { from: _from, blockLogSd: _blocks, ...typed } = before ?? blankChance;
+    // A scatter that is typed is no longer a former trial's.
+    return said.scatter === undefined ? { ...before } : typed;
+  };
   const chosen = chosenAsked(form);
   const median =
     chosen?.response === "time to first rust" && said.control !== undefined ? { controlMedian: said.control } : {};
   const asked = form.asked.map((one) =>
-    one === chosen ? { ...one, chance: { ...blankChance, ...one.chance, ...said } } : one,
+    one === chosen ? { ...one, chance: { ...blankChance, ...kept(one.chance), ...said } } : one,
   );
   return { asked, ...median };
 }
@@ -107,6 +114,20 @@ function scatterTyped(declared: DeclaredQuestion, typed: string): Partial<PlanAs
     default:
       return {};
   }
+}
+
+/** What a former trial lends, as it would be typed. */
+export function saidByTrial({ scatter, control, words }: TakenScatter): Partial<ChanceForm> {
+  const { shape, strokesLogSd, areaLog10Sd, classSd, coefficientOfVariation, blockLogSd } = scatter;
+  const percent =
+    coefficientOfVariation === undefined ? undefined : Number((100 * coefficientOfVariation).toPrecision(3));
+  const own = shape ?? strokesLogSd ?? areaLog10Sd ?? classSd ?? percent;
+  return {
+    scatter: own === undefined ? "" : String(own),
+    from: words,
+    ...(blockLogSd === undefined ? {} : { blockLogSd }),
+    ...(control === null ? {} : { control: String(control) }),
+  };
 }
 
 /** Coupons of each treatment that the question reads: the fewest, and whether they differ. null: one is not a number yet. */

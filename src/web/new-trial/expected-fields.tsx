@@ -1,10 +1,11 @@
 /** What is expected of the control, which difference is to be found, how alike coupons are: what a simulation must be told. */
 import { useState } from "react";
-import type { DeclaredQuestion } from "../../core/trial/declared-question.ts";
+import { type DeclaredQuestion, responseName } from "../../core/trial/declared-question.ts";
 import { differenceToFind } from "../../core/trial/offered-margins.ts";
 import { ChoiceField, NumberField } from "../parts/field.tsx";
 import { chanceText } from "../text/chance.ts";
-import { chanceChoices, chosenAsked, saidOf, withSaid } from "./chance-form.ts";
+import { chanceChoices, chosenAsked, saidByTrial, saidOf, withSaid } from "./chance-form.ts";
+import { ScatterFrom } from "./scatter-from.tsx";
 import type { FormPart } from "./trial-form.ts";
 
 type Expecting = Pick<FormPart, "form" | "change"> & { declared: DeclaredQuestion };
@@ -36,6 +37,12 @@ export function ExpectedFields({ form, change, declared }: Expecting) {
         hint={chanceText.sizeHint(differenceToFind(declared))}
         value={said.size}
         onType={(size) => change(withSaid(form, { size }))}
+      />
+      <ScatterFrom
+        key={responseName(declared)}
+        declared={declared}
+        taken={said.from ?? null}
+        onTake={(taken) => change(withSaid(form, saidByTrial(taken)))}
       />
     </div>
   );

@@ -24,7 +24,7 @@ export function KeepCurve({
   each: number;
   scatterFrom: string;
 }) {
-  const { state, points, share, why, start, stop } = usePrintedCurve(plan, each);
+  const { state, points, share, why, start, stop, reset } = usePrintedCurve(plan, each);
   if (state === "idle" || state === "broken")
     return (
       <>
@@ -53,6 +53,7 @@ export function KeepCurve({
         fill={() => ({ bodies: [simulationOf({ planId, plan, each, scatterFrom, points })] })}
         fields={() => null}
         submit={keptText.keep}
+        onWritten={reset}
       />
     </>
   );

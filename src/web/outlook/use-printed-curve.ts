@@ -34,7 +34,7 @@ export function usePrintedCurve(plan: ChancePlan, each: number) {
       )
       .catch((error: unknown) => setPrinted({ ...idle, state: "broken", why: String(error) }));
   };
-  return { ...printed, start, stop: () => running.current?.abort() };
+  return { ...printed, start, stop: () => running.current?.abort(), reset: () => setPrinted(idle) };
 }
 
 type Handles = { signal: AbortSignal; progress: (share: number) => void };

@@ -48,6 +48,10 @@ export const chanceText = {
       difference: declared.response === "value" ? declared.unit : "",
     })[marginKind(declared)],
   sizeHint: (size: number | null) => (size === null ? "How large a difference matters to you?" : `Empty: ${size}.`),
+  from: "Take the scatter from a former trial",
+  fromNone: "choose a trial",
+  fromClosed: (name: string) =>
+    `"${name}" is still looked at blind: what it says of its coupons opens when the trial is closed.`,
   /** null: yes and no have no scatter of their own. */
   scatter: (declared: DeclaredQuestion): { label: string; unit: string; hint: string } | null => {
     if (declared.response === "time to first rust")
@@ -58,17 +62,17 @@ export const chanceText = {
       };
     if (declared.response === "strokes to breakthrough")
       return {
-        label: "Scatter of the strokes (standard deviation of the natural logarithm)",
+        label: "Scatter of the strokes",
         unit: "",
-        hint: `Empty: ${assumedScatter.strokesLogSd}, so two coupons in three lie within a quarter of the middle.`,
+        hint: `Standard deviation of the natural logarithm. Empty: ${assumedScatter.strokesLogSd}, so two coupons in three lie within a quarter of the middle.`,
       };
     const label = "Scatter between coupons treated alike";
     switch (responseKind(declared)) {
       case "area":
         return {
-          label: `${label} (standard deviation of the logarithm, base 10)`,
+          label,
           unit: "",
-          hint: `Empty: ${assumedScatter.areaLog10Sd}, so two coupons in three lie within 2.5 times more or less.`,
+          hint: `Standard deviation of the logarithm, base 10. Empty: ${assumedScatter.areaLog10Sd}, so two coupons in three lie within 2.5 times more or less.`,
         };
       case "ordinal":
         return { label, unit: "classes", hint: `Empty: ${assumedScatter.classSd} class to both sides.` };

@@ -8,7 +8,7 @@ import { formOfPlan } from "../correct-plan/plan-form.ts";
 import { useDrawnWidth } from "../findings/drawn-width.ts";
 import { useDraft } from "../keep/draft.ts";
 import { type Expected, expectedDraft } from "../keep/expected.ts";
-import { chanceWish, couponsTyped, expectedOf, withExpected } from "../new-trial/chance-form.ts";
+import { chanceWish, chosenAsked, couponsTyped, expectedOf, withExpected } from "../new-trial/chance-form.ts";
 import { ExpectedFields, ScatterField } from "../new-trial/expected-fields.tsx";
 import type { TrialForm } from "../new-trial/trial-form.ts";
 import { chanceRefusal } from "../outlook/chance-plan.ts";
@@ -82,7 +82,7 @@ function SimulateAndKeep({ record, wording }: { record: TrialRecord; wording: Pl
           planId={wording.id}
           plan={wish.plan}
           each={coupons.each}
-          scatterFrom={form.asked.find((one) => one.asked && one.chance?.from)?.chance?.from ?? ""}
+          scatterFrom={chosenAsked(form)?.chance?.from ?? ""}
         />
       )}
       {coupons?.unequal && <p className="hint">{chanceText.unequal(coupons.each)}</p>}
