@@ -7,6 +7,7 @@ export const outlookText = {
     const can = atBest.filter((one) => one === "shown").length;
     if (atBest.length === 0) return "There is nothing to compare.";
     if (can === 0) return "As planned, nothing can be shown.";
+    if (atBest.length === 1) return "1 comparison, and it could be shown.";
     return can === atBest.length
       ? `${counted(can, "comparison")}, and each could be shown.`
       : `${can} of ${counted(atBest.length, "comparison")} could be shown.`;
