@@ -27,13 +27,15 @@ export function CorrectPlanPage({ id }: { id: string }) {
       {(trial) => {
         const record = trialRecord(trial, trial.observations);
         const written = record.plans.at(-1);
-        return written && <CorrectPlan key={written.id} record={record} written={written} />;
+        return written && <CorrectPlan opened={{ record, written }} />;
       }}
     </Asked>
   );
 }
 
-function CorrectPlan({ record, written }: { record: TrialRecord; written: PlanWording }) {
+function CorrectPlan({ opened }: { opened: { record: TrialRecord; written: PlanWording } }) {
+  // As it stood when the page opened: news of the correction itself must not begin the form anew before it can close.
+  const [{ record, written }] = useState(opened);
   const { length } = usePreferences();
   const [, go] = useLocation();
   const [seed] = useState(newSeed);
