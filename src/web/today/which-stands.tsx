@@ -1,4 +1,5 @@
 /** Two devices read one coupon differently, neither knowing of the other: somebody has to say which stands. */
+import { useState } from "react";
 import type { DueToday, LookSaid } from "../../api/shop.ts";
 import { lookReadingText } from "../../report/figures/figure-text.ts";
 import { useAuthor } from "../keep/author.ts";
@@ -26,6 +27,8 @@ export function WhichStands({ conflicts }: { conflicts: readonly Conflict[] }) {
 function OneConflict({ conflict: { trial, counts, differs } }: { conflict: Conflict }) {
   const observe = useObserve(trial.id);
   const author = useAuthor();
+  // Asked for once, it stays until the whole name stands in it.
+  const [unnamed] = useState(() => author === "");
   const { coupon, face, when } = counts.body;
   const on = "date" in when ? dateText(when.date) : todayText.conflict.day(when.day);
   const stands = (kept: LookSaid, other: LookSaid) => {
@@ -38,7 +41,7 @@ function OneConflict({ conflict: { trial, counts, differs } }: { conflict: Confl
     <div className="conflict">
       <p className="verb">{todayText.conflict.sentence({ coupon, face, on })}</p>
       <p className="reason">{todayText.conflict.untilThen(trial.name)}</p>
-      {author === "" && <AuthorField />}
+      {unnamed && <AuthorField />}
       <div className="actions">
         {[
           { kept: counts, other: differs },
