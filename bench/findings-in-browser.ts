@@ -45,7 +45,7 @@ A trial of 40 coupons (five treatments of eight, in blocks), 10 looks, three que
 against the control, and the times of all pairs. Median of ${rounds} rounds after the first. "Answers": every verdict, sentence and interval;
 "with details": what a reader may unfold beside them too. The page computes both in a worker of its own; the shop's server takes no part.
 
-Machine: ${cpus()[0]!.model.trim()}, ${arch()}, ${cpus().length} cores, other work going on.
+Machine: ${cpus()[0]!.model.trim()}, ${arch()}, ${cpus().length} cores.
 
 | where | answers | with details |
 |---|---|---|
