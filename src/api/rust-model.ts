@@ -33,7 +33,6 @@ export const modelToSave = z.strictObject({
   strokes: strokesOfBothKinds,
   from: z.optional(shopModelName),
 });
-export type ModelToSave = z.infer<typeof modelToSave>;
 
 export const savedModel = z.strictObject({
   ...shopModelName.shape,

@@ -81,10 +81,8 @@ export type PairingCode = z.infer<typeof pairingCode>;
 
 /** What a phone sends to be let in. */
 export const pairing = z.strictObject({ code: z.string().check(z.maxLength(60)), name: deviceName });
-export type Pairing = z.infer<typeof pairing>;
 
 export const newSensor = z.strictObject({ name: deviceName, site: name });
-export type NewSensor = z.infer<typeof newSensor>;
 
 /** The one time that a token is shown. */
 export const sensorLetIn = z.strictObject({ device, token: z.string() });

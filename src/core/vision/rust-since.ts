@@ -13,6 +13,7 @@ import { labImage, linearLight } from "./lab-image.ts";
 import { type RgbImage, requireSameSize } from "./raster.ts";
 import { type FoundRust, marksOf, rustByModel } from "./rust-by-model.ts";
 import type { RustModel } from "./rust-model.ts";
+import { srgbByteOf } from "./srgb-byte.ts";
 
 const rule = {
   /** A change counts from this rise of redness on, CIELAB; between the two the model must be the surer. */
@@ -62,16 +63,11 @@ function lightGains(first: RgbImage, now: RgbImage, before: FoundRust, after: Fo
 }
 
 function relit(image: RgbImage, gains: Gains): RgbImage {
-  const tables = gains.map((gain) => Uint8Array.from(linearLight, (light) => encoded(Math.min(1, light * gain))));
+  const tables = gains.map((gain) => Uint8Array.from(linearLight, (light) => Math.round(srgbByteOf(light * gain))));
   const rgb = new Uint8Array(image.rgb.length);
   for (let at = 0; at < rgb.length; at += 3)
     for (let channel = 0; channel < 3; channel++) rgb[at + channel] = tables[channel]![image.rgb[at + channel]!]!;
   return { ...image, rgb };
-}
-
-/** sRGB byte of a share of light (IEC 61966-2-1). */
-function encoded(light: number): number {
-  return 255 * (light <= 0.0031308 ? 12.92 * light : 1.055 * light ** (1 / 2.4) - 0.055) + 0.5;
 }
 
 /** How much redder and yellower, together, each place became against the warmest place near it before. */

@@ -12,6 +12,7 @@ import { solveLinear } from "../numeric/solve-linear.ts";
 import { boxMean } from "./box-mean.ts";
 import { labImage, linearLight } from "./lab-image.ts";
 import type { RgbImage } from "./raster.ts";
+import { srgbByteOf } from "./srgb-byte.ts";
 import type { TapeFrame } from "./tape-frame.ts";
 
 /** Distance in colour of each pixel from the paint, CIELAB (1976), and its usual size on paint. */
@@ -102,7 +103,7 @@ function evened({ widthPx, heightPx, rgb }: RgbImage, round: Uint8Array): RgbIma
     const here = place(at);
     for (let channel = 0; channel < 3; channel++) {
       const light = linearLight[rgb[at * 3 + channel]!]! * Math.exp(middle[channel]! - fieldAt(fields[channel]!, here));
-      out[at * 3 + channel] = srgbByte(light);
+      out[at * 3 + channel] = Math.round(srgbByteOf(light));
     }
   }
   return { widthPx, heightPx, rgb: out };
@@ -129,11 +130,6 @@ function fitted(
     }
   }
   return solveLinear(matrix, right);
-}
-
-function srgbByte(light: number): number {
-  const share = Math.min(1, Math.max(0, light));
-  return Math.round(255 * (share <= 0.0031308 ? share * 12.92 : 1.055 * share ** (1 / 2.4) - 0.055));
 }
 
 function medianOf(values: Float32Array): number {

@@ -2,6 +2,7 @@
 import { seededRandom } from "../../core/numeric/random.ts";
 import { type CornersPx, type Perspective, perspectiveOf, type SizeMm } from "../../core/vision/coupon-plane.ts";
 import { linearLight } from "../../core/vision/lab-image.ts";
+import { srgbByteOf } from "../../core/vision/srgb-byte.ts";
 import { smoothNoise } from "./smooth-noise.ts";
 
 export type Frame = { width: number; height: number };
@@ -139,10 +140,7 @@ function tablesOnce(): Tables {
         { length: grainLength },
         () => (random.next() + random.next() + random.next() + random.next() - 2) * Math.sqrt(3) * grainSteps,
       ),
-      encoded: Float32Array.from({ length: encodeSteps + 1 }, (_, step) => {
-        const share = (step + 0.5) / encodeSteps;
-        return 255 * (share <= 0.0031308 ? share * 12.92 : 1.055 * share ** (1 / 2.4) - 0.055);
-      }),
+      encoded: Float32Array.from({ length: encodeSteps + 1 }, (_, step) => srgbByteOf((step + 0.5) / encodeSteps)),
       decoded: Float32Array.from({ length: 255 * fineSteps + 1 }, (_, step) => {
         const whole = Math.floor(step / fineSteps);
         const part = step / fineSteps - whole;
