@@ -45,6 +45,18 @@ describe("the card and the coupon on it, as rendered at 4 px per mm", () => {
     expect(isTrusted(coupon, sizeMm)).toBe(true);
   });
 
+  test.each([
+    ["a faint edge 0.9 mm inside of its shadow's rim", { tiltDeg: 20.8, tiltTowardsDeg: 229, turnDeg: -3.4 }, 0.5],
+    ["no edge of light at all, the hue alone", { tiltDeg: 18.2, tiltTowardsDeg: 128, turnDeg: -2 }, 3.6],
+  ])("bright steel beside a shadow as bright as itself: %s", (_, place, turnDeg) => {
+    const scene = { ...place, seed: 49, widthPx: 1400, fills: 0.5, noise: 2.5, light: { alongX: 0.1, shadow: 0.15 } };
+    const photo = rendered({ ...scene, coupon: { ...bright, turnDeg } });
+    const coupon = findCoupon(photo, findCard(photo, 1)!, cameraOf(photo), { ...sizeMm, thicknessMm: 3 })!;
+    // Before, the rim was taken for the steel: 1.3 and 1.5 % too wide.
+    expect(Math.abs(coupon.sizeMm.lengthMm / sizeMm.lengthMm - 1)).toBeLessThan(0.009);
+    expect(Math.abs(coupon.sizeMm.widthMm / sizeMm.widthMm - 1)).toBeLessThan(0.009);
+  });
+
   test("a coupon of another size than the plan's is found as it is, and not trusted", () => {
     const photo = rendered({});
     const expected = { lengthMm: 90, widthMm: 60, thicknessMm: 3 };
