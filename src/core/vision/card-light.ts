@@ -36,7 +36,8 @@ export type CardLight = {
   castChroma: number;
 };
 
-const samplesPxPerMm = 1;
+/** Light changes slowly: every second millimetre tells it. */
+const samplesPxPerMm = 0.5;
 /** Paper is at least this share of the brightest paper near it; the first round must not lose a dim side. */
 const paperShares = [0.55, 0.8, 0.87];
 /** Balanced paper comes out at this light (sRGB 235): a camera's usual white with a little room above. */
@@ -71,7 +72,13 @@ export function cardLight(photo: RgbImage, found: FoundCard, couponPx: CornersPx
   };
 }
 
-type Sample = { at: Point; light: readonly [number, number, number]; clipped: boolean; nearCoupon: boolean };
+type Sample = {
+  at: Point;
+  light: readonly [number, number, number];
+  logs: readonly number[];
+  clipped: boolean;
+  nearCoupon: boolean;
+};
 
 const unit = (card: { widthMm: number; heightMm: number }, [x, y]: Point): Point => [
   (2 * x) / card.widthMm - 1,
@@ -140,6 +147,7 @@ function paperSamples(photo: RgbImage, { card, printScale, toPicture, markers }:
       samples.push({
         at: unit(card, [x, y]),
         light,
+        logs: light.map((value) => Math.log(Math.max(value, 1e-4))),
         clipped: Math.max(...light) >= clippedLight,
         nearCoupon: within(x * printScale, y * printScale, coupon, shadowReachMm),
       });
@@ -148,19 +156,25 @@ function paperSamples(photo: RgbImage, { card, printScale, toPicture, markers }:
 }
 
 const terms = ([x, y]: Point) => [1, x, y, x * x, x * y, y * y];
+const termCount = 6;
 
 function fittedFields(samples: readonly Sample[]): [number[], number[], number[]] {
-  const normal = Array.from({ length: 6 }, () => new Array<number>(6).fill(0));
-  const right = [0, 1, 2].map(() => new Array<number>(6).fill(0));
-  for (const { at, light } of samples) {
-    const row = terms(at);
-    const logs = light.map((value) => Math.log(Math.max(value, 1e-4)));
-    for (let i = 0; i < 6; i++) {
-      for (let j = 0; j < 6; j++) normal[i]![j]! += row[i]! * row[j]!;
+  // Half of a symmetric matrix is summed, in one flat row: this runs over thousands of samples four times.
+  const products = new Float64Array(termCount * termCount);
+  const right = [0, 1, 2].map(() => new Float64Array(termCount));
+  const row = new Float64Array(termCount);
+  for (const { at, logs } of samples) {
+    row.set(terms(at));
+    for (let i = 0; i < termCount; i++) {
+      for (let j = i; j < termCount; j++) products[i * termCount + j]! += row[i]! * row[j]!;
       for (let channel = 0; channel < 3; channel++) right[channel]![i]! += row[i]! * logs[channel]!;
     }
   }
-  return [solveLinear(normal, right[0]!), solveLinear(normal, right[1]!), solveLinear(normal, right[2]!)];
+  const normal = Array.from({ length: termCount }, (_, i) =>
+    Array.from({ length: termCount }, (_, j) => products[Math.min(i, j) * termCount + Math.max(i, j)]!),
+  );
+  const solved = (channel: number) => solveLinear(normal, [...right[channel]!]);
+  return [solved(0), solved(1), solved(2)];
 }
 
 function lightOf(field: readonly number[], at: Point): number {
@@ -177,8 +191,24 @@ function chromaOf([red, green, blue]: readonly [number, number, number]): number
   return labFromSrgb({ red: srgbByteOf(red), green: srgbByteOf(green), blue: srgbByteOf(blue) }).chroma;
 }
 
-const gainSteps = 4096;
-const encoded = Uint8Array.from({ length: gainSteps + 1 }, (_, step) => Math.round(srgbByteOf(step / gainSteps)));
+/** ln of the light in whole steps, so that a gain is one addition; a step is less than a fifth of what a byte can tell. */
+const stepsPerLn = 512;
+/** The darkest byte above 0 has ln -8.1; 0 counts as half of it. */
+const darkestLn = -8.8;
+/** The largest gain, ln: a paper that reads 1 of 255 is none. */
+const mostGainLn = 8;
+const stepOfByte = Int32Array.from(linearLight, (light) =>
+  Math.round((Math.log(Math.max(light, 0.00015)) - darkestLn) * stepsPerLn),
+);
+/** From steps of light less the smallest gain to sRGB bytes. */
+const byteOfStep = Uint8Array.from({ length: Math.ceil((2 * mostGainLn - darkestLn) * stepsPerLn) + 2 }, (_, step) =>
+  Math.round(srgbByteOf(Math.min(1, Math.exp(darkestLn - mostGainLn + step / stepsPerLn)))),
+);
+
+function gainStepOf(field: readonly number[], at: Point): number {
+  const gainLn = Math.log(whiteLight) - terms(at).reduce((sum, term, index) => sum + term * field[index]!, 0);
+  return Math.round((Math.min(mostGainLn, Math.max(-mostGainLn, gainLn)) + mostGainLn) * stepsPerLn);
+}
 
 /**
  * A picture (of the card's plane or one above it) in even, neutral light: paper becomes white everywhere. A new picture.
@@ -192,13 +222,13 @@ export function balanced(image: RgbImage, light: CardLight, toCardMm: (place: Po
   for (let top = 0; top < heightPx; top += block)
     for (let left = 0; left < widthPx; left += block) {
       const at = unit(light.cardMm, toCardMm([left + block / 2, top + block / 2]));
-      const gains = light.fields.map((field) => (whiteLight * gainSteps) / lightOf(field, at));
+      const [red, green, blue] = light.fields.map((field) => gainStepOf(field, at)) as [number, number, number];
+      const bytes = 3 * (Math.min(widthPx, left + block) - left);
       for (let row = top; row < Math.min(heightPx, top + block); row++)
-        for (let column = left; column < Math.min(widthPx, left + block); column++) {
-          const byte = (row * widthPx + column) * 3;
-          for (let channel = 0; channel < 3; channel++)
-            out[byte + channel] =
-              encoded[Math.min(gainSteps, (linearLight[rgb[byte + channel]!]! * gains[channel]! + 0.5) | 0)]!;
+        for (let byte = (row * widthPx + left) * 3, end = byte + bytes; byte < end; byte += 3) {
+          out[byte] = byteOfStep[stepOfByte[rgb[byte]!]! + red]!;
+          out[byte + 1] = byteOfStep[stepOfByte[rgb[byte + 1]!]! + green]!;
+          out[byte + 2] = byteOfStep[stepOfByte[rgb[byte + 2]!]! + blue]!;
         }
     }
   return { widthPx, heightPx, rgb: out };

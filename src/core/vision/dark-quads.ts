@@ -44,8 +44,8 @@ const meanStepPx = 4;
 /** Runs of dark pixels in rows, from the top left on. */
 type Runs = { count: number; row: Int32Array; from: Int32Array; past: Int32Array };
 
-function darkRuns({ widthPx, heightPx, grey }: GreyImage, coarse: GreyImage, radiusPx: number): Runs {
-  const mean = boxMean(coarse.grey, coarse.widthPx, coarse.heightPx, Math.round(radiusPx / meanStepPx));
+function darkRuns({ widthPx, heightPx, grey }: GreyImage, coarse: CoarseGrey, radiusPx: number): Runs {
+  const mean = boxMean(coarse.plane, coarse.widthPx, coarse.heightPx, Math.round(radiusPx / meanStepPx));
   const most = heightPx * Math.ceil(widthPx / 2);
   const [row, from, past] = [new Int32Array(most), new Int32Array(most), new Int32Array(most)];
   let count = 0;
@@ -71,8 +71,10 @@ function darkRuns({ widthPx, heightPx, grey }: GreyImage, coarse: GreyImage, rad
   return { count, row, from, past };
 }
 
+type CoarseGrey = { widthPx: number; heightPx: number; plane: Float32Array };
+
 /** A copy in means of 4 x 4 px. */
-function coarser({ widthPx, heightPx, grey }: GreyImage): GreyImage {
+function coarser({ widthPx, heightPx, grey }: GreyImage): CoarseGrey {
   const columns = Math.max(1, Math.floor(widthPx / meanStepPx));
   const rows = Math.max(1, Math.floor(heightPx / meanStepPx));
   const coarse = new Float32Array(columns * rows);
@@ -85,7 +87,7 @@ function coarser({ widthPx, heightPx, grey }: GreyImage): GreyImage {
       coarse[start + column]! += sum / (across * down);
     }
   }
-  return { widthPx: columns, heightPx: rows, grey: coarse };
+  return { widthPx: columns, heightPx: rows, plane: coarse };
 }
 
 /** Of each row of a patch, the first and past-the-last column. */

@@ -19,7 +19,9 @@ export type EdgeCrossing = {
 
 /** 1.2816 / 0.8416: how much wider 10 to 90 % is than 20 to 80 % under a Gaussian blur. */
 const widerBy = 1.5228;
-const stepPx = 0.5;
+/** A long line is read in coarser steps: between them the light is interpolated anyway. */
+const leastStepPx = 0.5;
+const stepsPerReach = 18;
 
 /**
  * The crossing from light to dark nearest to the middle of a line of 2 `reachPx`; `direction` (of length 1) points into the dark.
@@ -30,6 +32,7 @@ export function edgeCrossing(
   line: { middle: Point; direction: Point; reachPx: number; leastStep: number },
 ): EdgeCrossing | null {
   const { middle, direction, reachPx, leastStep } = line;
+  const stepPx = Math.max(leastStepPx, reachPx / stepsPerReach);
   const half = Math.max(4, Math.round(reachPx / stepPx));
   const at = (step: number): Point => [
     middle[0] + (step - half) * stepPx * direction[0],

@@ -51,7 +51,7 @@ export function isTrusted({ sizeMm, confidence }: FoundCoupon, expected: SizeMm)
 }
 
 /** Scale of the copy in which the coupon is looked for. */
-const searchPxPerMm = 2;
+const searchPxPerMm = 1.5;
 
 /** Null where nothing in the window looks like a coupon. `expected`: size and thickness from the plan, its length lying across the card. */
 export function findCoupon(

@@ -20,15 +20,25 @@ export type FoundMarker = {
   edgeWidth: EdgeWidth;
 };
 
-/** Longer side of the reduced copy. A marker on a card that fills the frame is some 90 px there. */
-const reducedPx = 1100;
+/** Longer side of the reduced copies. A marker on a card that fills the frame is some 60 px in the first; the second is for a card far off. */
+const reducedPx = [700, 1400] as const;
+/** A card carries so many; with fewer in sight the finer copy is asked. */
+const markersOfCard = 4;
 /** White must outshine black by this share of white. */
 const leastContrast = 0.25;
 const leastBlackBorder = 0.85;
 
 /** Every marker of the family's first twelve codes; px. A code seen twice counts where it reads best. */
 export function findMarkers(photo: RgbImage): FoundMarker[] {
-  const { image, factor } = reducedGrey(photo, reducedPx);
+  const [coarse, fine] = reducedPx;
+  const found = markersAt(photo, coarse);
+  if (found.length >= markersOfCard) return found;
+  const finer = markersAt(photo, fine);
+  return finer.length > found.length ? finer : found;
+}
+
+function markersAt(photo: RgbImage, mostPx: number): FoundMarker[] {
+  const { image, factor } = reducedGrey(photo, mostPx);
   const best = new Map<number, { quad: Quad; wrongBits: number }>();
   for (const quad of darkQuads(image)) {
     const read = readQuad(image, quad);

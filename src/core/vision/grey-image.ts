@@ -2,40 +2,29 @@
  * A reduced grey copy in which markers are looked for, and the light of the full picture at any point of it.
  *
  * Units    px; sRGB bytes; light from 0 to 1
- * Source   mean of square blocks; weights of luminance from IEC 61966-2-1
+ * Source   our own; weights of luminance from IEC 61966-2-1
  * Status   computed
  */
 import type { Point } from "./homography.ts";
 import { linearLight } from "./lab-image.ts";
 import { type RgbImage, requireRgbImage } from "./raster.ts";
 
-export type GreyImage = { widthPx: number; heightPx: number; grey: Float32Array };
+/** Steps of green in sRGB, 0 to 255: black print on white paper is as clear in it as in all three channels together. */
+export type GreyImage = { widthPx: number; heightPx: number; grey: Uint8Array };
 
-/** Grey in sRGB steps 0 to 255, in blocks of `factor` px, so that the longer side has at most `mostPx`. */
+/** A copy in blocks of `factor` px, so that the longer side has at most `mostPx`; each the mean of its block's four corner pixels. */
 export function reducedGrey(image: RgbImage, mostPx: number): { image: GreyImage; factor: number } {
   requireRgbImage("image", image);
   const factor = Math.max(1, Math.ceil(Math.max(image.widthPx, image.heightPx) / mostPx));
   const widthPx = Math.floor(image.widthPx / factor);
   const heightPx = Math.floor(image.heightPx / factor);
-  const grey = new Float32Array(widthPx * heightPx);
+  const grey = new Uint8Array(widthPx * heightPx);
   const { rgb } = image;
-  for (let row = 0; row < heightPx * factor; row++) {
-    let byte = row * image.widthPx * 3;
-    const start = Math.floor(row / factor) * widthPx;
-    for (let column = 0; column < widthPx; column++) {
-      let red = 0;
-      let green = 0;
-      let blue = 0;
-      for (let within = 0; within < factor; within++, byte += 3) {
-        red += rgb[byte]!;
-        green += rgb[byte + 1]!;
-        blue += rgb[byte + 2]!;
-      }
-      grey[start + column]! += 0.2126 * red + 0.7152 * green + 0.0722 * blue;
-    }
-  }
-  const share = 1 / (factor * factor);
-  for (let at = 0; at < grey.length; at++) grey[at]! *= share;
+  const right = 3 * (factor - 1);
+  const below = right * image.widthPx;
+  for (let row = 0, at = 0; row < heightPx; row++)
+    for (let column = 0, byte = row * factor * image.widthPx * 3 + 1; column < widthPx; column++, byte += 3 * factor)
+      grey[at++] = (rgb[byte]! + rgb[byte + right]! + rgb[byte + below]! + rgb[byte + below + right]! + 2) >> 2;
   return { image: { widthPx, heightPx, grey }, factor };
 }
 

@@ -129,17 +129,10 @@ export function gateSentence(checks: readonly GateCheck[]): string | null {
 const mirroredByte = 246;
 
 /** How much of the face mirrors a lamp, %. */
-export function glarePercentOf(image: RgbImage, face: FaceRectangle): number {
+export function glarePercentOf({ widthPx, rgb }: RgbImage, face: FaceRectangle): number {
   let mirrored = 0;
   for (let row = face.top; row < face.bottom; row++)
-    for (let column = face.left; column < face.right; column++) {
-      const byte = (row * image.widthPx + column) * 3;
-      if (
-        image.rgb[byte]! >= mirroredByte &&
-        image.rgb[byte + 1]! >= mirroredByte &&
-        image.rgb[byte + 2]! >= mirroredByte
-      )
-        mirrored++;
-    }
+    for (let byte = (row * widthPx + face.left) * 3, end = (row * widthPx + face.right) * 3; byte < end; byte += 3)
+      if (rgb[byte]! >= mirroredByte && rgb[byte + 1]! >= mirroredByte && rgb[byte + 2]! >= mirroredByte) mirrored++;
   return (100 * mirrored) / ((face.right - face.left) * (face.bottom - face.top));
 }

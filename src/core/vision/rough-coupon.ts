@@ -90,21 +90,25 @@ function largestPatch(other: Uint8Array, { widthPx, heightPx }: LightImage): Int
   return largest;
 }
 
-/** The turn, in radians, whose upright rectangle round the patch is smallest. */
+/** The turn, in radians, whose upright rectangle round the patch is smallest: by two degrees, then by half ones. */
 function bestTurn(patch: Int32Array, widthPx: number): number {
-  let best = { turn: 0, area: Number.POSITIVE_INFINITY };
-  for (let half = -2 * mostTurnDeg; half <= 2 * mostTurnDeg; half++) {
-    const turn = (half * Math.PI) / 360;
+  const areaAt = (degrees: number) => {
+    const turn = (degrees * Math.PI) / 180;
     const { left, right, top, bottom } = extent(patch, widthPx, Math.cos(turn), Math.sin(turn));
-    const area = (right - left) * (bottom - top);
-    if (area < best.area) best = { turn, area };
-  }
-  return best.turn;
+    return (right - left) * (bottom - top);
+  };
+  const least = (candidates: readonly number[]) => {
+    const areas = candidates.map(areaAt);
+    return candidates[areas.indexOf(Math.min(...areas))]!;
+  };
+  const whole = least(Array.from({ length: mostTurnDeg + 1 }, (_, at) => 2 * at - mostTurnDeg));
+  const half = least(Array.from({ length: 7 }, (_, at) => whole + (at - 3) / 2));
+  return (half * Math.PI) / 180;
 }
 
 /** Reach of the patch along and across a turned axis; the outermost few pixels (dust, a tick of print) do not count. */
 function extent(patch: Int32Array, widthPx: number, cos: number, sin: number) {
-  const stride = Math.max(1, Math.floor(patch.length / 4000));
+  const stride = Math.max(1, Math.floor(patch.length / 2500));
   const spared = Math.floor(Math.ceil(patch.length / stride) * 0.002);
   const [left, right, top, bottom] = [0, 0, 0, 0].map(() =>
     new Float64Array(spared + 1).fill(Number.POSITIVE_INFINITY),
