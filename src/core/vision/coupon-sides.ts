@@ -50,7 +50,6 @@ export function commonTurn(strips: readonly SideStrip[]): number {
 export function sideLines(strip: SideStrip, turn: number): SideLine[] {
   const changes = changesOf(strip, narrowSteps);
   const mean = meanAlong(strip, changes, turn, 1);
-
   const found: SideLine[] = [];
   for (let step = 1; step + 1 < stripSteps; step++) {
     const [before, at, after] = [Math.abs(mean[step - 1]!), Math.abs(mean[step]!), Math.abs(mean[step + 1]!)];
@@ -65,7 +64,18 @@ export function sideLines(strip: SideStrip, turn: number): SideLine[] {
       weight: 1,
     });
   }
-  return found;
+  return found.map((line) => (isRim(line, found) ? { ...line, weight: weightOfRim } : line));
+}
+
+/** With a line of this share of its strength within so many mm inside of it, a line is the rim of a shadow; it counts this much. */
+const insideOfRim = { share: 0.35, fromMm: 0.25, toMm: 4 };
+const weightOfRim = 0.5;
+
+function isRim(line: SideLine, lines: readonly SideLine[]): boolean {
+  return lines.some(({ offsetMm, strength }) => {
+    const inside = offsetMm - line.offsetMm;
+    return strength > insideOfRim.share * line.strength && inside > insideOfRim.fromMm && inside < insideOfRim.toMm;
+  });
 }
 
 /** Farther than this from where the hue changes, a line is a shadow's rim or texture, mm; it counts this much. */
