@@ -93,7 +93,7 @@ function windowOf({ card: { window }, printScale }: FoundCard): RectangleMm {
 /** A line, and how far to both sides of it its edge may be looked for, mm: less where another line runs beside it. */
 type Chosen = { line: SideLine; reachMm: number };
 
-/** Light alone may err by this much before the hue is asked, mm: rust beside an edge has a hue as well. */
+/** Lines of light this much too far apart are a shadow's rim, and the hue is asked, mm; not before: rust beside an edge has a hue as well. */
 const hueFromMm = 0.4;
 
 function coupleOf(
@@ -106,7 +106,7 @@ function coupleOf(
   const lines = [one, other].map((strip) => sideLines(strip, turn));
   const byLight = coupleOfLines(lines[0]!, lines[1]!, { apartMm, expectedMm });
   const hued = () => [one, other].map((strip, at) => withHue(lines[at]!, hueLine(strip, turn)));
-  const fits = byLight !== null && Math.abs(byLight.offMm) <= hueFromMm;
+  const fits = byLight !== null && byLight.offMm <= hueFromMm;
   const [first, second] = fits ? lines : hued();
   const couple = coupleOfLines(first!, second!, { apartMm, expectedMm });
   return couple && { first: chosenOf(couple.first, first!), second: chosenOf(couple.second, second!) };
