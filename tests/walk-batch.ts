@@ -1,9 +1,15 @@
-/** Several photographs at once: coupons by file name or asked, progress, a refusal in words, a stop, and the looks written down. */
+/**
+ * Several photographs at once: coupons by file name or asked, progress, a refusal in words, a stop, a page opened anew before and after
+ * the work, and the looks written down for the day on which each photograph was taken.
+ */
+import { mkdir, writeFile } from "node:fs/promises";
+import { join } from "node:path";
 import sharp from "sharp";
 import { expect } from "vitest";
 import { trialRecord } from "../src/core/trial/trial-record.ts";
 import type { Looked, Page } from "./page-browser.ts";
-import { cardPhoto, photoTrial } from "./photo-trial.ts";
+import { cardPhoto, daysAgo, photoTrial } from "./photo-trial.ts";
+import { temporaryFolder } from "./temporary-folder.ts";
 
 export async function takeMany(page: Page, url: string, looked: Looked): Promise<void> {
   const trial = await photoTrial(url);
@@ -12,19 +18,9 @@ export async function takeMany(page: Page, url: string, looked: Looked): Promise
   await page.getByText("Choose photographs").waitFor();
   await looked("batch-start");
 
-  const bench = await sharp({ create: { width: 1200, height: 900, channels: 3, background: "#8a7a66" } })
-    .jpeg()
-    .toBuffer();
-  const file = (name: string, buffer: Buffer) => ({ name, mimeType: "image/jpeg", buffer });
-  await page
-    .locator('input[type="file"]')
-    .setInputFiles([
-      file("coupon-1.jpg", await cardPhoto(6)),
-      file("IMG_4711.jpg", await cardPhoto(0)),
-      file("3.jpg", bench),
-      file("4.heic", Buffer.from("\0\0\0\x24ftypheic\0\0\0\0mif1heic", "latin1")),
-      file("1 again.jpg", await cardPhoto(0)),
-    ]);
+  const files = await filesToChoose();
+  const choose = () => page.locator('input[type="file"]').setInputFiles(files);
+  await choose();
   const go = page.getByRole("button", { name: /^Measure \d photographs/ });
   expect(await page.getByLabel("Coupon on coupon-1.jpg").inputValue()).toBe("1");
   expect(await page.getByLabel("Coupon on IMG_4711.jpg").inputValue(), "a camera's own number is asked").toBe("");
@@ -33,6 +29,15 @@ export async function takeMany(page: Page, url: string, looked: Looked): Promise
   await page.getByLabel("Coupon on IMG_4711.jpg").selectOption("2");
   await page.locator(".batch-row", { hasText: "1 again.jpg" }).getByRole("button", { name: "Leave out" }).click();
   await looked("batch-settled");
+
+  // Opened anew before anything was sent: the same files are asked for, and what was settled stays settled.
+  await page.reload();
+  await page.getByText("4 photographs were not sent before this page was closed.").waitFor();
+  await looked("batch-again");
+  await choose();
+  await page.getByText("were not sent before").waitFor({ state: "detached" });
+  expect(await page.locator(".batch-row").count()).toBe(5);
+  expect(await page.getByLabel("Coupon on IMG_4711.jpg").inputValue()).toBe("2");
   await page.getByRole("button", { name: "Measure 4 photographs" }).click();
   await page.getByText("Say that they are dry and wiped").waitFor();
   await page.getByText("All are dry and wiped").click();
@@ -48,13 +53,51 @@ export async function takeMany(page: Page, url: string, looked: Looked): Promise
   await page.getByText("Stored as HEIC").waitFor();
   await looked("batch-measured");
 
+  // Opened anew after it: all is there without a hand, and the same files are no new photographs.
+  await page.reload();
+  await page.getByRole("heading", { name: "2 of 4 photographs measured, 2 not good enough." }).waitFor();
+  await choose();
+  expect(await page.locator(".batch-row").count()).toBe(5);
+  expect(await page.getByLabel("Taken on, by the photograph").inputValue()).toBe(daysAgo(3));
+
   await page.getByLabel("Your name").fill("Ines");
   await page.getByRole("button", { name: "Write down 2 looks" }).click();
-  await page.getByText("Written down.").nth(1).waitFor();
+  await page.getByText("Written down for").nth(1).waitFor();
   const document = await (await fetch(`${url}api/trials/${trial.id}`)).json();
   const { looks } = trialRecord(document, document.observations);
-  expect(looks.map(({ body }) => `${body.coupon} ${body.face} ${body.how} ${body.blind}`).sort()).toEqual([
-    "1 front photo true",
-    "2 front photo true",
+  const written = looks.map(({ body: { coupon, face, how, blind, when } }) => ({ coupon, face, how, blind, ...when }));
+  expect(written.sort((a, b) => a.coupon.localeCompare(b.coupon))).toEqual([
+    { coupon: "1", face: "front", how: "photo", blind: true, date: daysAgo(3) },
+    { coupon: "2", face: "front", how: "photo", blind: true, date: daysAgo(0) },
   ]);
+  await looked("batch-written");
+  await page.reload();
+  await page.getByText("Written down for").nth(1).waitFor();
+  await page.getByRole("button", { name: "Put this list away" }).click();
+  await page.reload();
+  await page.getByText("Choose photographs").waitFor();
+  expect(await page.locator(".batch-row").count()).toBe(0);
+}
+
+/** On disk, as a card reader has them; the first says when it was taken. */
+async function filesToChoose(): Promise<string[]> {
+  const folder = join(await temporaryFolder(), "card");
+  await mkdir(folder);
+  const bench = sharp({ create: { width: 1200, height: 900, channels: 3, background: "#8a7a66" } });
+  const taken = { IFD2: { DateTimeOriginal: `${daysAgo(3).replaceAll("-", ":")} 09:30:00` } };
+  const contents: [string, Buffer][] = [
+    [
+      "coupon-1.jpg",
+      await sharp(await cardPhoto(6))
+        .withExif(taken)
+        .jpeg({ quality: 92 })
+        .toBuffer(),
+    ],
+    ["IMG_4711.jpg", await cardPhoto(0)],
+    ["3.jpg", await bench.jpeg().toBuffer()],
+    ["4.heic", Buffer.from("\0\0\0\x24ftypheic\0\0\0\0mif1heic", "latin1")],
+    ["1 again.jpg", await cardPhoto(0)],
+  ];
+  await Promise.all(contents.map(([name, content]) => writeFile(join(folder, name), content)));
+  return contents.map(([name]) => join(folder, name));
 }

@@ -3,23 +3,27 @@ import { Link } from "wouter";
 import { doubtInWords } from "../../report/figures/doubt-text.ts";
 import { percentText } from "../../report/figures/number-text.ts";
 import { pictureUrl } from "../inspect/measuring.ts";
+import { TextField } from "../parts/field.tsx";
 import { batchText as text } from "../text/batch.ts";
-import { type BatchRow, isUnderWay, rowFault } from "./batch-rows.ts";
+import { dateText } from "../text/parts.ts";
+import { type BatchRow, isUnderWay, lacksFile, rowFault } from "./batch-rows.ts";
 
 type Listed = {
   trial: string;
   rows: BatchRow[];
+  /** The look's date of a row, as it would be written down. */
+  dateOf: (row: BatchRow) => string;
   coupons: readonly string[];
   onChange: (id: string, part: Partial<BatchRow>) => void;
 };
 
-export function BatchList({ trial, rows, coupons, onChange }: Listed) {
+export function BatchList({ trial, rows, coupons, dateOf, onChange }: Listed) {
   return (
     <ol className="bare batch-list">
       {rows.map((row) => (
         <li key={row.id} className={row.isLeftOut ? "batch-row batch-left-out" : "batch-row"}>
           <CouponChoice row={row} coupons={coupons} fault={rowFault(row, rows)} onChange={onChange} />
-          <Outcome trial={trial} row={row} onChange={onChange} />
+          <Outcome trial={trial} row={row} date={dateOf(row)} onChange={onChange} />
         </li>
       ))}
     </ol>
@@ -33,7 +37,7 @@ function CouponChoice(props: {
   onChange: Listed["onChange"];
 }) {
   const { row, coupons, fault, onChange } = props;
-  const { id, file, coupon, isLeftOut, state } = row;
+  const { id, name, coupon, isLeftOut, state } = row;
   const isSettled = state.is !== "chosen" && state.is !== "failed";
   return (
     <div className="batch-coupon">
@@ -41,7 +45,7 @@ function CouponChoice(props: {
         <b className="batch-number">{coupon}</b>
       ) : (
         <select
-          aria-label={text.coupon(file.name)}
+          aria-label={text.coupon(name)}
           aria-invalid={fault !== null || undefined}
           value={coupon ?? ""}
           disabled={isLeftOut}
@@ -55,9 +59,10 @@ function CouponChoice(props: {
           ))}
         </select>
       )}
-      <span className="batch-file">{file.name}</span>
+      <span className="batch-file">{name}</span>
       {fault && <small className="wrong">{text.faults[fault]}</small>}
       {isLeftOut && <small>{text.leftOut}</small>}
+      {lacksFile(row) && <small>{text.chooseAgain}</small>}
       {!isSettled && (
         <button type="button" className="quiet" onClick={() => onChange(id, { isLeftOut: !isLeftOut })}>
           {isLeftOut ? text.takeIn : text.leaveOut}
@@ -67,7 +72,8 @@ function CouponChoice(props: {
   );
 }
 
-function Outcome({ trial, row, onChange }: { trial: string; row: BatchRow; onChange: Listed["onChange"] }) {
+function Outcome(props: { trial: string; row: BatchRow; date: string; onChange: Listed["onChange"] }) {
+  const { trial, row, date, onChange } = props;
   const { state, coupon } = row;
   if (state.is === "sending") return <p>{text.states.sending(state.share)}</p>;
   if (state.is === "measuring") return <p>{text.states.measuring}</p>;
@@ -88,10 +94,19 @@ function Outcome({ trial, row, onChange }: { trial: string; row: BatchRow; onCha
           <b>{text.read(percentText(rustedPercent), edgePercent === null ? null : percentText(edgePercent))}</b>
         </p>
         {within && span && <p className="hint">{doubtInWords({ ...within, ...span })}</p>}
-        {state.is === "written" ? (
-          <p>{text.states.written}</p>
+        {row.isWritten ? (
+          <p>{text.written(dateText(date))}</p>
         ) : (
           <>
+            <TextField
+              label={row.date === null && row.photo?.takenAt ? text.takenOn : text.lookOn}
+              type="date"
+              value={date}
+              onType={(typed) => {
+                if (typed !== "") onChange(row.id, { date: typed });
+              }}
+              error={null}
+            />
             <label className="tick">
               <input
                 type="checkbox"

@@ -7,20 +7,29 @@ import { type TrialRecord, trialRecord } from "../../core/trial/trial-record.ts"
 import { cardForCoupon } from "../../core/vision/measuring-card.ts";
 import { firstPhotograph, leftOutBefore, photographsOf } from "../inspect/earlier-photographs.ts";
 import { readsOfTrial } from "../inspect/kept-reads-of-trial.ts";
-import { LookDate } from "../inspect/look-date.tsx";
 import { requestFor } from "../inspect/measuring.ts";
 import { Asked } from "../parts/asked.tsx";
 import { Choices } from "../parts/choices.tsx";
 import { todayDate } from "../parts/clock.ts";
-import { TickField } from "../parts/field.tsx";
+import { TextField, TickField } from "../parts/field.tsx";
 import { photoTypes } from "../parts/photo-types.ts";
-import { newId } from "../shop/new-id.ts";
 import { useTrial } from "../shop/queries.ts";
 import { useChosenModel } from "../shop/rust-models.ts";
 import { batchText as text } from "../text/batch.ts";
 import { inspectText } from "../text/inspect.ts";
 import { BatchList } from "./batch-list.tsx";
-import { type BatchRow, isToDo, isUnderWay, rowFault, rowsOf, standingOf } from "./batch-rows.ts";
+import {
+  type BatchRow,
+  goesOnInShop,
+  isToDo,
+  isUnderWay,
+  lacksFile,
+  lookDateOf,
+  rowFault,
+  standingOf,
+  withFiles,
+} from "./batch-rows.ts";
+import { type Batch as KeptBatch, keepBatch, readBatch } from "./kept-batch.ts";
 import { runBatch } from "./run-batch.ts";
 import { WriteLooks } from "./write-looks.tsx";
 import "../inspect/inspect.css";
@@ -35,25 +44,23 @@ const bothFaces = ["front", "back"] as const;
 function Batch({ trial }: { trial: TrialDocument }) {
   const record = trialRecord(trial, trial.observations);
   const coupons = record.plan.places.map(({ coupon }) => coupon);
-  const [rows, setRows] = useState<BatchRow[]>([]);
-  const [face, setFace] = useState<"front" | "back">("front");
-  const [date, setDate] = useState(todayDate());
-  const change = (id: string, part: Partial<BatchRow>) =>
-    setRows((all) => all.map((row) => (row.id === id ? { ...row, ...part } : row)));
-  const busy = rows.some(isUnderWay);
-  useStayWhile(busy);
-  const begun = rows.some(({ state }) => state.is !== "chosen");
+  const { rows, face, date, set, change } = useBatch(trial.id);
+  const dateOf = (row: BatchRow) => lookDateOf(row, date, todayDate());
+  useStayWhile(rows.some(isUnderWay));
+  const begun = rows.some(({ state, photo }) => state.is !== "chosen" || photo);
+  const again = rows.filter(lacksFile).length;
   return (
     <main className="batch inspect">
       <p className="lead">{trial.name}</p>
       <h1>{rows.length === 0 ? text.start : `${text.standing(standingOf(rows))}.`}</h1>
       {rows.length === 0 && <p>{text.startMore}</p>}
+      {again > 0 && <p className="wrong">{text.again(again)}</p>}
       {cardForCoupon(record.plan.couponSize) === null ? (
         <p>{text.noCard}</p>
       ) : (
         <FilesButton
-          first={rows.length === 0}
-          onFiles={(files) => setRows((all) => [...all, ...rowsOf(files, coupons)])}
+          first={rows.length === 0 || again > 0}
+          onFiles={(files) => set((batch) => ({ ...batch, rows: withFiles(batch.rows, files, coupons) }))}
         />
       )}
       {rows.length > 0 && (
@@ -64,13 +71,14 @@ function Batch({ trial }: { trial: TrialDocument }) {
               choices={bothFaces}
               chosen={face}
               text={(one) => inspectText.faces[one]}
-              onChoose={setFace}
+              onChoose={(chosen) => set((batch) => ({ ...batch, face: chosen }))}
             />
           )}
-          {!begun && <LookDate date={date} onDate={setDate} error={null} />}
-          <Running record={record} trial={trial} rows={rows} face={face} date={date} onChange={change} />
-          <BatchList trial={trial.id} rows={rows} coupons={coupons} onChange={change} />
-          <WriteLooks record={record} rows={rows} face={face} date={date} onChange={change} />
+          {!begun && <DateForAll date={date} onDate={(typed) => set((batch) => ({ ...batch, date: typed }))} />}
+          <Running record={record} trial={trial} rows={rows} face={face} dateOf={dateOf} onChange={change} />
+          <BatchList trial={trial.id} rows={rows} coupons={coupons} dateOf={dateOf} onChange={change} />
+          <WriteLooks record={record} rows={rows} face={face} dateOf={dateOf} onChange={change} />
+          {!rows.some(isUnderWay) && <PutAway onPutAway={() => set((batch) => ({ ...batch, rows: [] }))} />}
         </>
       )}
       <div className="actions">
@@ -81,6 +89,40 @@ function Batch({ trial }: { trial: TrialDocument }) {
     </main>
   );
 }
+
+/** The batch of this trial on this device, kept at every change. */
+function useBatch(trial: string) {
+  const [batch, setBatch] = useState<KeptBatch>(
+    () => readBatch(trial) ?? { face: "front", date: todayDate(), rows: [] },
+  );
+  useEffect(() => keepBatch(trial, batch), [trial, batch]);
+  const change = (id: string, part: Partial<BatchRow>) =>
+    setBatch((all) => ({ ...all, rows: all.rows.map((row) => (row.id === id ? { ...row, ...part } : row)) }));
+  return { ...batch, set: setBatch, change };
+}
+
+const DateForAll = ({ date, onDate }: { date: string; onDate: (date: string) => void }) => (
+  <TextField
+    label={text.dateForAll}
+    type="date"
+    value={date}
+    onType={(typed) => {
+      if (typed !== "") onDate(typed);
+    }}
+    error={null}
+  />
+);
+
+const PutAway = ({ onPutAway }: { onPutAway: () => void }) => (
+  <section>
+    <p className="hint">{text.putAwayMore}</p>
+    <div className="actions">
+      <button type="button" className="quiet" onClick={onPutAway}>
+        {text.putAway}
+      </button>
+    </div>
+  </section>
+);
 
 function FilesButton({ first, onFiles }: { first: boolean; onFiles: (files: File[]) => void }) {
   return (
@@ -115,12 +157,12 @@ type Run = {
   trial: TrialDocument;
   rows: BatchRow[];
   face: "front" | "back";
-  date: string;
+  dateOf: (row: BatchRow) => string;
   onChange: (id: string, part: Partial<BatchRow>) => void;
 };
 
 /** The work itself: what has to be settled first, start, progress, stop. */
-function Running({ record, trial, rows, face, date, onChange }: Run) {
+function Running({ record, trial, rows, face, dateOf, onChange }: Run) {
   const [isDry, setDry] = useState(false);
   const [asksDry, setAsksDry] = useState(false);
   const stop = useRef<AbortController | null>(null);
@@ -128,20 +170,25 @@ function Running({ record, trial, rows, face, date, onChange }: Run) {
   const unsettled = rows.filter((row) => rowFault(row, rows) !== null).length;
   const toDo = rows.filter(isToDo);
   const busy = rows.some(isUnderWay);
-  const requestOf = (row: BatchRow, photo: Photo) => {
+  const requestOf = (row: BatchRow, photo: Photo, id: string) => {
     const photographs = photographsOf(record, trial.measurements, { coupon: row.coupon!, face });
+    const date = dateOf({ ...row, photo });
     const known = { first: firstPhotograph(photographs, date), leftOut: leftOutBefore(photographs, date) };
     return requestFor({
-      ...{ id: newId(), photo, corners: null, reads: readsOfTrial(trial.id), surface: "dry and wiped" },
+      ...{ id, photo, corners: null, reads: readsOfTrial(trial.id), surface: "dry and wiped" },
       face: { plan: record.plan, shopModel, ...known },
     });
   };
+  const run = (some: BatchRow[]) => {
+    stop.current = new AbortController();
+    void runBatch({ rows: some, requestOf, signal: stop.current.signal, progress: onChange });
+  };
+  // Opened anew: what the shop went on with is asked for, and nothing of it needs a hand.
+  const goOn = useRef(() => run(rows.filter(goesOnInShop)));
+  useEffect(() => goOn.current(), []);
   const start = () => {
     setAsksDry(!isDry);
-    if (!isDry) return;
-    stop.current = new AbortController();
-    const { signal } = stop.current;
-    void runBatch({ rows: toDo, requestOf, signal, progress: (id, state) => onChange(id, { state }) });
+    if (isDry) run(toDo);
   };
   const { all, left } = standingOf(rows);
   return (

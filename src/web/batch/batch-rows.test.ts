@@ -1,6 +1,17 @@
 import { describe, expect, test } from "vitest";
-import type { Measurement } from "../../api/photo.ts";
-import { type BatchRow, isToDo, isToWrite, rowFault, rowsOf, standingOf } from "./batch-rows.ts";
+import type { Measurement, Photo } from "../../api/photo.ts";
+import {
+  type BatchRow,
+  goesOnInShop,
+  isToDo,
+  isToWrite,
+  lacksFile,
+  lookDateOf,
+  rowFault,
+  rowsOf,
+  standingOf,
+  withFiles,
+} from "./batch-rows.ts";
 
 const files = ["1.jpg", "2.jpg", "IMG_0009.jpg", "coupon 2.jpg"].map((name) => new File([], name));
 const rows = rowsOf(files, ["1", "2", "3"]);
@@ -26,10 +37,58 @@ describe("rows of many photographs", () => {
       changed(rows[1]!, { state: { is: "refused", why: "" } }),
       changed(rows[2]!, { state: { is: "measured", measurement } }),
       changed(rows[3]!, { state: { is: "measured", measurement }, isRight: false }),
-      changed(rows[0]!, { state: { is: "written", measurement } }),
+      changed(rows[0]!, { state: { is: "measured", measurement }, isWritten: true }),
     ];
     expect(states.map(isToDo)).toEqual([true, false, false, false, false]);
     expect(states.map(isToWrite)).toEqual([false, false, true, false, false]);
     expect(standingOf(states)).toEqual({ all: 5, done: 3, refused: 1, failed: 1, left: 0 });
   });
+
+  test("a refused one may be taken again: the new one of its coupon is no second", () => {
+    const refused = changed(rows[1]!, { state: { is: "refused", why: "" } });
+    const all = [rows[0]!, refused, rows[3]!];
+    expect(all.map((row) => rowFault(row, all))).toEqual([null, null, null]);
+  });
+});
+
+describe("a page opened anew", () => {
+  const photo = { hash: "a" } as unknown as Photo;
+  const opened = [
+    changed(rows[0]!, { file: null, photo, job: "j" }),
+    changed(rows[1]!, { file: null, photo }),
+    changed(rows[2]!, { file: null }),
+  ];
+
+  test("what the shop works on goes on, what it has is still to do, the rest is to be chosen again", () => {
+    expect(opened.map(goesOnInShop)).toEqual([true, false, false]);
+    expect(opened.map(isToDo)).toEqual([true, true, false]);
+    expect(opened.map(lacksFile)).toEqual([false, false, true]);
+  });
+
+  test("the same files chosen again are no new rows, and each row keeps its look", () => {
+    const again = withFiles(opened, [...files, new File([], "4.jpg")], ["1", "2", "3", "4"]);
+    expect(again.map(({ name }) => name)).toEqual(["1.jpg", "2.jpg", "IMG_0009.jpg", "coupon 2.jpg", "4.jpg"]);
+    expect(again.slice(0, 3).map(({ look }) => look)).toEqual(opened.map(({ look }) => look));
+    expect(again[2]!.file).toBe(files[2]);
+    expect(again.map(lacksFile)).toEqual([false, false, false, false, false]);
+  });
+
+  test("a file of the same name and another content is another photograph", () =>
+    expect(withFiles(opened, [new File(["x"], "1.jpg")], []).length).toBe(4));
+});
+
+describe("the date of a look", () => {
+  const taken = (takenAt: string | null) => ({ takenAt }) as Photo;
+  test.each<[string | null, Photo | null, string, string]>([
+    // by hand     photograph                          date          why
+    [null, taken("2026-04-16T09:30:00+02:00"), "2026-04-16", "its own, as its camera's clock read"],
+    [null, taken("2026-04-16T23:59:59"), "2026-04-16", "a day is the wall clock's"],
+    ["2026-04-15", taken("2026-04-16T09:30:00"), "2026-04-15", "as entered"],
+    [null, taken(null), "2026-05-01", "for those without one"],
+    [null, null, "2026-05-01", "not sent yet"],
+    [null, taken("2031-01-01T00:00:00"), "2026-05-01", "a camera's clock that runs ahead"],
+    [null, taken("2026-05-02T00:00:00"), "2026-05-02", "today"],
+  ])("entered %s, photograph %j: %s (%s)", (date, photo, expected) =>
+    expect(lookDateOf({ date, photo }, "2026-05-01", "2026-05-02")).toBe(expected),
+  );
 });

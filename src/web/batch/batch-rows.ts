@@ -1,5 +1,5 @@
 /** Many photographs at once: one row for each file, from "chosen" to "written down". */
-import type { Measurement } from "../../api/photo.ts";
+import type { Measurement, Photo } from "../../api/photo.ts";
 import { newId } from "../shop/new-id.ts";
 import { couponOfName } from "./coupon-of-name.ts";
 
@@ -11,18 +11,29 @@ export type RowState =
   /** Not good enough to be rated, in words; it can be taken again or its corners set by hand. */
   | { is: "refused"; why: string }
   /** The work broke off; it can be tried again. */
-  | { is: "failed"; why: string }
-  | { is: "written"; measurement: Measurement };
+  | { is: "failed"; why: string };
 
 export type BatchRow = {
   id: string;
-  file: File;
+  /** By these a file is known again when it is chosen again; when it was changed, phones say differently each time. */
+  name: string;
+  bytes: number;
+  /** Null after the page was opened anew: no page may read a file again by itself. */
+  file: File | null;
+  /** As the shop has it, once it was sent. */
+  photo: Photo | null;
+  /** The work's id, made before it was asked for: asked for again it is still the same work. */
+  job: string | null;
   /** Null: not known yet. */
   coupon: string | null;
   /** Left out by hand: neither sent nor measured. */
   isLeftOut: boolean;
   /** Its look is to be written down. */
   isRight: boolean;
+  /** The look was written down. */
+  isWritten: boolean;
+  /** The look's date as entered by hand; null: the photograph's own, where it has one. */
+  date: string | null;
   /** The look's id, made once: sent twice it is still one look. */
   look: string;
   state: RowState;
@@ -30,26 +41,53 @@ export type BatchRow = {
 
 export function rowsOf(files: readonly File[], coupons: readonly string[]): BatchRow[] {
   return files.map((file) => ({
-    ...{ id: newId(), file, coupon: couponOfName(file.name, coupons), isLeftOut: false, isRight: true, look: newId() },
-    state: { is: "chosen" },
+    ...{ id: newId(), name: file.name, bytes: file.size, file, photo: null, job: null },
+    ...{ coupon: couponOfName(file.name, coupons), isLeftOut: false, isRight: true, isWritten: false, date: null },
+    ...{ look: newId(), state: { is: "chosen" } },
   }));
 }
 
-/** What has to be settled before the work begins. */
+/** Files added to the rows: one that is there already is no second photograph; one that waited for its file has it again. */
+export function withFiles(rows: readonly BatchRow[], files: readonly File[], coupons: readonly string[]): BatchRow[] {
+  const isOf = (row: BatchRow, file: File) => row.name === file.name && row.bytes === file.size;
+  const known = rows.map((row) => (row.file ? row : { ...row, file: files.find((file) => isOf(row, file)) ?? null }));
+  const strange = files.filter((file) => !rows.some((row) => isOf(row, file)));
+  return [...known, ...rowsOf(strange, coupons)];
+}
+
+/** What has to be settled before the work begins. One that was refused may be taken again: it is out of the way. */
 export function rowFault(row: BatchRow, rows: readonly BatchRow[]): "no coupon" | "twice" | null {
-  if (row.isLeftOut) return null;
+  if (!counts(row)) return null;
   if (row.coupon === null) return "no coupon";
-  const same = rows.some((other) => other.id !== row.id && !other.isLeftOut && other.coupon === row.coupon);
+  const same = rows.some((other) => other.id !== row.id && counts(other) && other.coupon === row.coupon);
   return same ? "twice" : null;
 }
 
-export const isToDo = ({ state, isLeftOut }: BatchRow): boolean =>
+const counts = ({ isLeftOut, state }: BatchRow): boolean => !isLeftOut && state.is !== "refused";
+
+const isOpen = ({ state, isLeftOut }: BatchRow): boolean =>
   !isLeftOut && (state.is === "chosen" || state.is === "failed");
+
+/** Neither here nor in the shop: it has to be chosen again. */
+export const lacksFile = (row: BatchRow): boolean => isOpen(row) && row.file === null && row.photo === null;
+
+export const isToDo = (row: BatchRow): boolean => isOpen(row) && !lacksFile(row);
+
+/** Sent and asked for before the page was opened anew: the shop went on with it. */
+export const goesOnInShop = (row: BatchRow): boolean => isToDo(row) && row.state.is === "chosen" && row.job !== null;
 
 export const isUnderWay = ({ state }: BatchRow): boolean => state.is === "sending" || state.is === "measuring";
 
-export const isToWrite = ({ state, isRight, isLeftOut }: BatchRow): boolean =>
-  !isLeftOut && state.is === "measured" && isRight;
+export const isToWrite = ({ state, isRight, isLeftOut, isWritten }: BatchRow): boolean =>
+  !isLeftOut && !isWritten && state.is === "measured" && isRight;
+
+/** The look's date: as entered, else the day on which the photograph says that it was taken, else the one for all. */
+export function lookDateOf({ date, photo }: Pick<BatchRow, "date" | "photo">, forAll: string, today: string): string {
+  if (date !== null) return date;
+  const taken = photo?.takenAt?.slice(0, 10);
+  // A camera whose clock runs ahead does not know the day.
+  return taken && taken <= today ? taken : forAll;
+}
 
 export type BatchStanding = { all: number; done: number; refused: number; failed: number; left: number };
 
@@ -58,7 +96,7 @@ export function standingOf(rows: readonly BatchRow[]): BatchStanding {
   const number = (...states: RowState["is"][]) => counted.filter(({ state }) => states.includes(state.is)).length;
   return {
     all: counted.length,
-    done: number("measured", "written"),
+    done: number("measured"),
     refused: number("refused"),
     failed: number("failed"),
     left: number("chosen", "sending", "measuring"),

@@ -3,7 +3,8 @@ import { job, type MeasurementRequest, measurement as measurementSchema, type Ph
 import { isHeicFile } from "../inspect/heic-advice.tsx";
 import { startMeasuring, stopJob } from "../inspect/measuring.ts";
 import { sendPhoto } from "../inspect/send-photo.ts";
-import { ask } from "../shop/ask.ts";
+import { ask, NoAnswer, Refused } from "../shop/ask.ts";
+import { newId } from "../shop/new-id.ts";
 import { batchText } from "../text/batch.ts";
 import type { BatchRow, RowState } from "./batch-rows.ts";
 
@@ -13,9 +14,11 @@ const askAgainMs = 300;
 
 export type BatchRun = {
   rows: readonly BatchRow[];
-  requestOf: (row: BatchRow, photo: Photo) => MeasurementRequest;
+  /** `id`: of the work that is asked for. */
+  requestOf: (row: BatchRow, photo: Photo, id: string) => MeasurementRequest;
   signal: AbortSignal;
-  progress: (row: string, state: RowState) => void;
+  /** What became known of a row, as it becomes known: kept at once, it outlives the page. */
+  progress: (row: string, part: Partial<BatchRow>) => void;
 };
 
 export async function runBatch({ rows, requestOf, signal, progress }: BatchRun): Promise<void> {
@@ -23,8 +26,13 @@ export async function runBatch({ rows, requestOf, signal, progress }: BatchRun):
   const hand = async () => {
     for (let row = left.shift(); row && !signal.aborted; row = left.shift()) {
       const { id } = row;
-      const tell = (state: RowState) => progress(id, state);
-      tell(await measuredRow(row, { requestOf, signal, tell }).catch((error: unknown) => endOf(error, signal)));
+      const tell = (part: Partial<BatchRow>) => progress(id, part);
+      const state = await measuredRow(row, { requestOf, signal, tell }).catch((error: unknown) => {
+        // Where nobody answers, the others would break off as well: they stay as they are.
+        if (error instanceof NoAnswer) left.length = 0;
+        return endOf(error, signal);
+      });
+      tell({ state });
     }
   };
   await Promise.all(Array.from({ length: atOnce }, hand));
@@ -36,26 +44,56 @@ function endOf(error: unknown, signal: AbortSignal): RowState {
   return { is: "failed", why: error instanceof Error ? error.message : String(error) };
 }
 
-type Telling = Pick<BatchRun, "requestOf" | "signal"> & { tell: (state: RowState) => void };
+type Telling = Pick<BatchRun, "requestOf" | "signal"> & { tell: (part: Partial<BatchRow>) => void };
 
-async function measuredRow(row: BatchRow, { requestOf, signal, tell }: Telling): Promise<RowState> {
-  if (await isHeicFile(row.file)) return { is: "refused", why: batchText.heic };
-  tell({ is: "sending", share: 0 });
-  const photo = await sendPhoto({ file: row.file, signal, progress: (share) => tell({ is: "sending", share }) });
+async function measuredRow(row: BatchRow, telling: Telling): Promise<RowState> {
+  const { requestOf, signal, tell } = telling;
+  const photo = row.photo ?? (await sentPhoto(row, telling));
+  if ("is" in photo) return photo;
   signal.throwIfAborted();
-  tell({ is: "measuring", share: 0 });
-  const { id } = await startMeasuring(requestOf(row, photo));
+  tell({ state: { is: "measuring", share: 0 } });
+  const known = row.job === null ? null : await endOfJob(row.job, telling);
+  if (known) return known;
+  const id = newId();
+  tell({ job: id });
+  await startMeasuring(requestOf(row, photo, id));
+  const end = await endOfJob(id, telling);
+  if (end === null || end.is === "failed") tell({ job: null });
+  return end ?? { is: "failed", why: batchText.stopped };
+}
+
+async function sentPhoto({ file }: BatchRow, { signal, tell }: Telling): Promise<Photo | RowState> {
+  if (file === null) return { is: "chosen" };
+  if (await isHeicFile(file)) return { is: "refused", why: batchText.heic };
+  tell({ state: { is: "sending", share: 0 } });
+  const progress = (share: number) => tell({ state: { is: "sending", share } });
+  const photo = await sendPhoto({ file, signal, progress });
+  // The shop has it: nothing of the file is held here any more.
+  tell({ photo, file: null });
+  return photo;
+}
+
+/** Waits for the work to end; null where the shop knows nothing of it, as after it was started anew in the middle of it. */
+async function endOfJob(id: string, { signal, tell }: Telling): Promise<RowState | null> {
   for (;;) {
     if (signal.aborted) {
-      await stopJob(id);
+      await stopJob(id).catch(() => null);
+      tell({ job: null });
       signal.throwIfAborted();
     }
-    const { state, progress, refusal, failure } = await ask(job, `/api/jobs/${id}`);
+    const asked = await ask(job, `/api/jobs/${id}`).catch(orNull);
+    if (asked === null) return null;
+    const { state, progress, refusal, failure } = asked;
     if (refusal) return { is: "refused", why: refusal.sentence };
     if (state === "done")
       return { is: "measured", measurement: await ask(measurementSchema, `/api/measurements/${id}`) };
     if (state === "failed" || state === "cancelled") return { is: "failed", why: failure ?? batchText.stopped };
-    tell({ is: "measuring", share: progress });
+    tell({ state: { is: "measuring", share: progress } });
     await new Promise((resolve) => setTimeout(resolve, askAgainMs));
   }
+}
+
+function orNull(error: unknown): null {
+  if (error instanceof Refused && error.problem.status === 404) return null;
+  throw error;
 }

@@ -14,25 +14,27 @@ export function WriteLooks(props: {
   record: TrialRecord;
   rows: BatchRow[];
   face: "front" | "back";
-  date: string;
+  dateOf: (row: BatchRow) => string;
   onChange: (id: string, part: Partial<BatchRow>) => void;
 }) {
-  const { record, rows, face, date, onChange } = props;
+  const { record, rows, face, dateOf, onChange } = props;
   const author = useAuthor();
   const [asksName] = useState(author === "");
   const [unsigned, setUnsigned] = useState(false);
   const observe = useObserve(record.id);
   const right = rows.filter(isToWrite);
-  if (!rows.some(({ state }) => state.is === "measured") || rows.some(isUnderWay)) return null;
+  const isOpen = rows.some(({ state, isWritten }) => state.is === "measured" && !isWritten);
+  if (!isOpen || rows.some(isUnderWay)) return null;
   const write = async () => {
     setUnsigned(author.trim() === "");
     if (author.trim() === "") return;
     // One after another: what was taken stays taken when a later one is refused.
     for (const row of right) {
-      const looked = lookOfRow(row, { face, date, by: author.trim(), blind: !record.unblinded });
-      if (!looked) continue;
-      await observe.mutateAsync([looked.observation]);
-      onChange(row.id, { state: { is: "written", measurement: looked.measurement } });
+      const date = dateOf(row);
+      const look = lookOfRow(row, { face, date, by: author.trim(), blind: !record.unblinded });
+      if (!look) continue;
+      await observe.mutateAsync([look]);
+      onChange(row.id, { isWritten: true, date });
     }
   };
   return (
@@ -58,23 +60,14 @@ export function WriteLooks(props: {
 function lookOfRow(
   { coupon, look, state }: BatchRow,
   { face, date, by, blind }: { face: "front" | "back"; date: string; by: string; blind: boolean },
-) {
+): NewObservation | null {
   if (state.is !== "measured" || coupon === null) return null;
-  const { measurement } = state;
-  const { id, rustedPercent, edgePercent } = measurement;
-  const observation: NewObservation = {
+  const { id: measurement, rustedPercent, edgePercent } = state.measurement;
+  return {
     ...{ id: look, by, corrects: null },
     body: {
-      kind: "look",
-      coupon,
-      face,
-      when: { date },
-      blind,
-      rustedPercent,
-      edgePercent,
-      how: "photo",
-      measurement: id,
+      ...{ kind: "look", coupon, face, when: { date }, blind },
+      ...{ rustedPercent, edgePercent, how: "photo", measurement },
     },
   };
-  return { observation, measurement };
 }

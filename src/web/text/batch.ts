@@ -25,7 +25,16 @@ export const batchText = {
   go: (rows: number) => `Measure ${counted(rows, "photograph")}`,
   goOn: (rows: number) => `Go on with ${counted(rows, "photograph")}`,
   cancel: "Stop",
-  keepOpen: "Keep this page open until they are measured; what was sent stays in the shop.",
+  keepOpen:
+    "Keep this page open until they are measured. Opened anew, it goes on; what was not sent by then has to be chosen again.",
+  chooseAgain: "choose it again",
+  again: (files: number) =>
+    `${counted(files, "photograph")} ${files === 1 ? "was" : "were"} not sent before this page was closed. Choose the same files again: what is there already is neither sent nor measured twice.`,
+  dateForAll: "Date of the look, for photographs that carry none",
+  takenOn: "Taken on, by the photograph",
+  lookOn: "Date of the look",
+  putAway: "Put this list away",
+  putAwayMore: "What was sent and measured stays in the shop; looks that are not written down are not written down.",
   coupon: (file: string) => `Coupon on ${file}`,
   none: "coupon?",
   leaveOut: "Leave out",
@@ -37,8 +46,8 @@ export const batchText = {
     measuring: "measuring",
     refused: "Not rated.",
     failed: "Broke off.",
-    written: "Written down.",
   },
+  written: (date: string) => `Written down for ${date}.`,
   stopped: "The measuring was stopped.",
   heic: "Stored as HEIC, which cannot be read here; export it from the phone as JPEG.",
   read: (percent: string, edge: string | null) =>
