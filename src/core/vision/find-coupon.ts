@@ -34,17 +34,17 @@ export type FoundCoupon = {
   confidence: number;
 };
 
-/**
- * Below this confidence, or farther from the size in the plan than a coupon is cut, the corners are set by hand: a shadow's rim taken for
- * steel reads 1 to 3 % too large.
- */
-const leastConfidence = 0.6;
-const mostOffSize = { share: 0.01, mm: 0.5 };
+/** Below this confidence, or farther from the size in the plan than this, the corners are set by hand. */
+const leastConfidence = 0.5;
+/** A shadow's rim taken for steel makes a coupon larger, never smaller: on that side less is believed. */
+const mostOffSize = { smaller: { share: 0.01, mm: 0.5 }, larger: { share: 0.008, mm: 0.4 } };
 
 /** Whether the corners found may be taken without a hand: clear edges, and the size that the plan says. */
 export function isTrusted({ sizeMm, confidence }: FoundCoupon, expected: SizeMm): boolean {
-  const fits = (measuredMm: number, plannedMm: number) =>
-    Math.abs(measuredMm - plannedMm) <= Math.max(mostOffSize.mm, mostOffSize.share * plannedMm);
+  const fits = (measuredMm: number, plannedMm: number) => {
+    const { share, mm } = measuredMm > plannedMm ? mostOffSize.larger : mostOffSize.smaller;
+    return Math.abs(measuredMm - plannedMm) <= Math.max(mm, share * plannedMm);
+  };
   return (
     confidence >= leastConfidence && fits(sizeMm.lengthMm, expected.lengthMm) && fits(sizeMm.widthMm, expected.widthMm)
   );
@@ -94,7 +94,7 @@ function windowOf({ card: { window }, printScale }: FoundCard): RectangleMm {
 type Chosen = { line: SideLine; reachMm: number };
 
 /** Lines of light this much too far apart are a shadow's rim, and the hue is asked, mm; not before: rust beside an edge has a hue as well. */
-const hueFromMm = 0.4;
+const hueFromMm = 0.25;
 
 function coupleOf(
   one: SideStrip,
