@@ -1,5 +1,7 @@
 /** The reading is taught by strokes: tried, kept as a version, named in the next rating, and the older one chosen again. */
 import { expect } from "vitest";
+import type { Measurement } from "../src/api/photo.ts";
+import { type PercentLook, trialRecord } from "../src/core/trial/trial-record.ts";
 import type { Looked, Page } from "./page-browser.ts";
 import { cardPhoto, daysAgo, photoTrial } from "./photo-trial.ts";
 
@@ -48,6 +50,20 @@ export async function teachByStrokes(page: Page, url: string, looked: Looked): P
     .getByText(/Taught by 2 strokes on 1 photograph, refining the program's own.*Read by it now: shed\./)
     .waitFor();
   await looked("versions");
+
+  // What was read before is offered to be read again; the look stays, with a new number, and the older one in its history.
+  await page.getByRole("heading", { name: "1 photograph was read by an older way" }).waitFor();
+  await page.getByRole("button", { name: "Read them again" }).click();
+  await page.getByRole("heading", { name: "All photographs are read by one way now" }).waitFor({ timeout: 40_000 });
+  await looked("read-again");
+  const { observations, ...rest } = await (await fetch(`${url}api/trials/${trial.id}`)).json();
+  const { looks, corrections } = trialRecord(rest, observations);
+  const methods = new Map(rest.measurements.map((one: Measurement) => [one.id, one.method]));
+  const one = looks.find(({ body }) => body.coupon === "1")!;
+  expect(one).toMatchObject({ by: "Ines", corrects: { why: "read again by “dry phosphate”, version 1" } });
+  expect(one.body).toMatchObject({ blind: true, when: { date: daysAgo(14) }, how: "photo" });
+  expect(methods.get((one.body as PercentLook).measurement!)).toMatch(/adapted: dry phosphate, version 1$/);
+  expect(corrections).toBe(1);
 
   const method = await readAgain(page, `${url}trials/${trial.id}/inspect/2`);
   expect(method).toMatch(/adapted: dry phosphate, version 1\./);

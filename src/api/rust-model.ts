@@ -55,3 +55,6 @@ export type ListedModel = z.infer<typeof listedModel>;
 /** Which model a trial's photographs are rated by; null: the one that comes with the program. */
 export const chosenModel = z.strictObject({ shopModel: z.nullable(shopModelName) });
 export type ChosenModel = z.infer<typeof chosenModel>;
+
+/** The choice, and how a rating made by it now names its method. */
+export const chosenReading = z.extend(chosenModel, { method: z.string() });

@@ -84,10 +84,19 @@ test("strokes are tried, kept version by version, chosen for a trial, and named 
   expect(again.rustedPercent).toBeCloseTo(tried.json.rustedPercent, 0);
 
   const trial = await startTrial();
-  expect((await get(`/api/trials/${trial.id}/rust-model`)).json).toEqual({ shopModel: null });
+  expect((await get(`/api/trials/${trial.id}/rust-model`)).json).toMatchObject({
+    shopModel: null,
+    method: expect.stringMatching(/^rust by learned model, version \d+$/),
+  });
   const choice = { method: "PUT", url: `/api/trials/${trial.id}/rust-model` } as const;
-  expect((await app.inject({ ...choice, payload: { shopModel: from } })).json()).toEqual({ shopModel: from });
-  expect((await get(`/api/trials/${trial.id}/rust-model`)).json).toEqual({ shopModel: from });
+  expect((await app.inject({ ...choice, payload: { shopModel: from } })).json()).toMatchObject({
+    shopModel: from,
+    method: again.method,
+  });
+  expect((await get(`/api/trials/${trial.id}/rust-model`)).json).toMatchObject({
+    shopModel: from,
+    method: again.method,
+  });
   const users = (await get("/api/rust-models")).json.map((one: { trials: { id: string }[] }) => one.trials);
   expect(users).toEqual([[], [{ id: trial.id, name: "shed" }]]);
   const { json: second } = await measure({ shopModel: { name: "my finish", version: 2 } });

@@ -2,7 +2,16 @@
 import type { FastifyPluginCallbackZod } from "fastify-type-provider-zod";
 import * as z from "zod/mini";
 import type { BrushStroke, ShopModelName } from "../../api/photo.ts";
-import { chosenModel, listedModel, modelToSave, savedModel, strokesToTry, triedStrokes } from "../../api/rust-model.ts";
+import {
+  type ChosenModel,
+  chosenModel,
+  chosenReading,
+  listedModel,
+  modelToSave,
+  savedModel,
+  strokesToTry,
+  triedStrokes,
+} from "../../api/rust-model.ts";
 import { InputError } from "../../core/input-error.ts";
 import type { ShopStore } from "../../store/open-shop.ts";
 import { modelOf } from "../measure-work.ts";
@@ -59,20 +68,27 @@ export const rustModelRoutes: FastifyPluginCallbackZod<ServedShop> = (app, serve
     },
   );
 
-  const ofTrial = { schema: { params: withId, response: { 200: chosenModel } } };
-  app.get("/api/trials/:id/rust-model", ofTrial, ({ params }) => store.rustModels.chosen(params.id));
+  const ofTrial = { schema: { params: withId, response: { 200: chosenReading } } };
+  app.get("/api/trials/:id/rust-model", ofTrial, async ({ params }) =>
+    readingBy(store, await store.rustModels.chosen(params.id)),
+  );
 
   app.put(
     "/api/trials/:id/rust-model",
     { schema: { ...ofTrial.schema, body: chosenModel } },
     async ({ params, body }) => {
       if (!(await store.trials.find(params.id))) throw new NotFound(`no trial ${params.id} in this shop`);
-      await modelOf(store, body.shopModel ?? undefined);
-      return store.rustModels.choose(params.id, body, now().toISOString());
+      const reading = await readingBy(store, body);
+      await store.rustModels.choose(params.id, body, now().toISOString());
+      return reading;
     },
   );
   done();
 };
+
+async function readingBy(store: ShopStore, { shopModel }: ChosenModel) {
+  return { shopModel, method: (await modelOf(store, shopModel ?? undefined)).name };
+}
 
 /** Refined again and again, a model is named by the program's own and by its last version; the rest stands in `from`. */
 const adaptedMark = "; adapted: ";

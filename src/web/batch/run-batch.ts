@@ -1,16 +1,16 @@
 /** Sends and measures many photographs, a few at once; each ends as measured, refused or broken off, and none stops the others. */
-import { job, type MeasurementRequest, measurement as measurementSchema, type Photo } from "../../api/photo.ts";
+import type { MeasurementRequest, Photo } from "../../api/photo.ts";
+import { type EndOfJob, endOfJob } from "../inspect/end-of-job.ts";
 import { isHeicFile } from "../inspect/heic-advice.tsx";
-import { startMeasuring, stopJob } from "../inspect/measuring.ts";
+import { startMeasuring } from "../inspect/measuring.ts";
 import { sendPhoto } from "../inspect/send-photo.ts";
-import { ask, NoAnswer, Refused } from "../shop/ask.ts";
+import { NoAnswer } from "../shop/ask.ts";
 import { newId } from "../shop/new-id.ts";
 import { batchText } from "../text/batch.ts";
 import type { BatchRow, RowState } from "./batch-rows.ts";
 
 /** One is sent while the other is measured. */
 const atOnce = 2;
-const askAgainMs = 300;
 
 export type BatchRun = {
   rows: readonly BatchRow[];
@@ -52,14 +52,26 @@ async function measuredRow(row: BatchRow, telling: Telling): Promise<RowState> {
   if ("is" in photo) return photo;
   signal.throwIfAborted();
   tell({ state: { is: "measuring", share: 0 } });
-  const known = row.job === null ? null : await endOfJob(row.job, telling);
-  if (known) return known;
+  const known = row.job === null ? null : await endOfRow(row.job, telling);
+  if (known !== null && known.is !== "unknown") return stateOf(known);
   const id = newId();
   tell({ job: id });
   await startMeasuring(requestOf(row, photo, id));
-  const end = await endOfJob(id, telling);
-  if (end === null || end.is === "failed") tell({ job: null });
-  return end ?? { is: "failed", why: batchText.stopped };
+  const end = await endOfRow(id, telling);
+  if (end.is === "failed") tell({ job: null });
+  return stateOf(end);
+}
+
+const endOfRow = (id: string, { signal, tell }: Telling): Promise<EndOfJob> =>
+  endOfJob(id, { signal, progress: (share) => tell({ state: { is: "measuring", share } }) }).catch((error: unknown) => {
+    // Stopped by hand: the next time it is other work.
+    if (signal.aborted) tell({ job: null });
+    throw error;
+  });
+
+function stateOf(end: EndOfJob): RowState {
+  if (end.is === "unknown") return { is: "failed", why: batchText.stopped };
+  return end.is === "failed" ? { is: "failed", why: end.why ?? batchText.stopped } : end;
 }
 
 async function sentPhoto({ file }: BatchRow, { signal, tell }: Telling): Promise<Photo | RowState> {
@@ -71,29 +83,4 @@ async function sentPhoto({ file }: BatchRow, { signal, tell }: Telling): Promise
   // The shop has it: nothing of the file is held here any more.
   tell({ photo, file: null });
   return photo;
-}
-
-/** Waits for the work to end; null where the shop knows nothing of it, as after it was started anew in the middle of it. */
-async function endOfJob(id: string, { signal, tell }: Telling): Promise<RowState | null> {
-  for (;;) {
-    if (signal.aborted) {
-      await stopJob(id).catch(() => null);
-      tell({ job: null });
-      signal.throwIfAborted();
-    }
-    const asked = await ask(job, `/api/jobs/${id}`).catch(orNull);
-    if (asked === null) return null;
-    const { state, progress, refusal, failure } = asked;
-    if (refusal) return { is: "refused", why: refusal.sentence };
-    if (state === "done")
-      return { is: "measured", measurement: await ask(measurementSchema, `/api/measurements/${id}`) };
-    if (state === "failed" || state === "cancelled") return { is: "failed", why: failure ?? batchText.stopped };
-    tell({ state: { is: "measuring", share: progress } });
-    await new Promise((resolve) => setTimeout(resolve, askAgainMs));
-  }
-}
-
-function orNull(error: unknown): null {
-  if (error instanceof Refused && error.problem.status === 404) return null;
-  throw error;
 }

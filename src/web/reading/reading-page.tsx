@@ -13,6 +13,7 @@ import { useTrial } from "../shop/queries.ts";
 import { useChooseModel, useChosenModel, useRustModels } from "../shop/rust-models.ts";
 import { dateText, instantText } from "../text/parts.ts";
 import { readingText as text } from "../text/reading.ts";
+import { OlderPart } from "./older-part.tsx";
 import { sameModel, taughtBy } from "./taught-by.ts";
 import "./reading.css";
 
@@ -24,12 +25,13 @@ export function ReadingPage({ id }: { id: string }) {
         <Asked query={models}>
           {(all) => (
             <Asked query={chosen}>
-              {({ shopModel }) => (
+              {({ shopModel, method }) => (
                 <main className="reading">
                   <p className="lead">{document.name}</p>
                   <h1>{text.sentence(nameOf(shopModel))}</h1>
                   <p>{text.sentenceMore}</p>
                   <Versions key={nameOf(shopModel)} trial={id} models={all} chosen={shopModel} />
+                  <OlderPart trial={document} reading={{ shopModel, method }} name={nameOf(shopModel)} />
                   <Photographs trial={document} />
                   <div className="actions">
                     <Link href={`/trials/${id}#looks`} className="button quiet">

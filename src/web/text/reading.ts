@@ -54,3 +54,22 @@ export const teachText = {
   keep: "Keep this version",
   back: "Back, and keep nothing",
 } as const;
+
+export const readAgainText = {
+  title: (photographs: number) =>
+    `${counted(photographs, "photograph")} ${photographs === 1 ? "was" : "were"} read by an older way`,
+  done: "All photographs are read by one way now",
+  sentence: (model: string) =>
+    `Read again by ${model}, all numbers of this trial compare. The older number of each look stays in its history, with the reason.`,
+  closed:
+    "This trial is closed and its treatments are known: its numbers stay as they were read while nobody knew them.",
+  byHand: (photographs: number) =>
+    `${counted(photographs, "photograph")} mended by hand ${photographs === 1 ? "stays" : "stay"} as the hand left ${photographs === 1 ? "it" : "them"}.`,
+  reason: (model: string) => `read again by ${model}`,
+  youMissing: "Write who has them read again.",
+  progress: "Read again of all",
+  standing: (done: number, all: number) => `${done} of ${all} read again.`,
+  refused: (coupon: string, why: string) => `Coupon ${coupon} keeps its number: ${why}`,
+  start: "Read them again",
+  stop: "Stop",
+} as const;
