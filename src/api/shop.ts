@@ -1,7 +1,7 @@
 /** The shop itself, what is due in it, and what it tells open pages. */
 import * as z from "zod/mini";
 import { possible } from "../core/climate/climate-log.ts";
-import { look, observation } from "./observation.ts";
+import { observation, when } from "./observation.ts";
 import { measurement } from "./photo.ts";
 
 export const preferences = z.strictObject({
@@ -48,9 +48,19 @@ export const trialDocument = z.strictObject({
 });
 export type TrialDocument = z.infer<typeof trialDocument>;
 
-/** One of two looks between which somebody has to choose. */
-const lookSaid = z.strictObject({ id: z.uuid(), by: z.string(), writtenAt: z.string(), body: look });
-export type LookSaid = z.infer<typeof lookSaid>;
+/** One of two readings between which somebody has to choose; `reading` in words. */
+const readingSaid = z.strictObject({ id: z.uuid(), by: z.string(), writtenAt: z.string(), reading: z.string() });
+export type ReadingSaid = z.infer<typeof readingSaid>;
+
+/** `what`: "look at coupon 3, front". `when` null: nobody wrote it down. */
+const differing = z.strictObject({
+  trial: z.strictObject({ id: z.uuid(), name: z.string() }),
+  what: z.string(),
+  when: z.nullable(when),
+  counts: readingSaid,
+  differs: readingSaid,
+});
+export type Differing = z.infer<typeof differing>;
 
 const dueLook = z.strictObject({
   trial: z.strictObject({ id: z.uuid(), name: z.string() }),
@@ -63,15 +73,15 @@ const dueLook = z.strictObject({
 });
 const dueList = z.array(dueLook);
 
-/** What needs hands, over all trials; `date` is the day that "today" means. */
-export const dueToday = z.strictObject({
+/** What needs hands, over all trials; `date` is the day that "today" means. A device may have kept one with fields that are gone. */
+export const dueToday = z.object({
   date: z.iso.date(),
   overdue: dueList,
   today: dueList,
   thisWeek: dueList,
   later: dueList,
-  /** Looks that two devices read differently; missing in what a device kept from earlier versions. */
-  conflicts: z.optional(z.array(z.strictObject({ trial: dueLook.shape.trial, counts: lookSaid, differs: lookSaid }))),
+  /** What two devices wrote down differently; missing in what a device kept from earlier versions. */
+  differing: z.optional(z.array(differing)),
 });
 export type DueToday = z.infer<typeof dueToday>;
 

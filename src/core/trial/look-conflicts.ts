@@ -5,7 +5,7 @@
  */
 import { lookPasses } from "./second-pass.ts";
 import { isPercentLook, type Look, type Observed, type TrialRecord } from "./trial-record.ts";
-import { writtenAt } from "./written-at.ts";
+import { unknownToEachOther } from "./written-at.ts";
 
 export type LookConflict = { counts: Observed<Look>; differs: Observed<Look> };
 
@@ -15,14 +15,6 @@ export function lookConflicts(record: TrialRecord): LookConflict[] {
     .second.filter(({ first, again }) => unknownToEachOther(first, again) && reading(first) !== reading(again))
     .map(({ first, again }) => ({ counts: first, differs: again }));
 }
-
-/** Each was written down before the other had reached the shop. */
-function unknownToEachOther(one: Observed<Look>, other: Observed<Look>): boolean {
-  if (one.device === other.device) return false;
-  return isBefore(writtenAt(one), other.recordedAt) && isBefore(writtenAt(other), one.recordedAt);
-}
-
-const isBefore = (one: string, other: string): boolean => Date.parse(one) < Date.parse(other);
 
 const reading = ({ body }: Observed<Look>): string =>
   isPercentLook(body) ? `${body.rustedPercent} %` : `${body.rating} ${body.scale}`;

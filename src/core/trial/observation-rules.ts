@@ -218,7 +218,7 @@ function requireTestDate(record: TrialRecord, { coupon, when }: TapeTest | WearT
 export function requireFirstRustTime(record: TrialRecord, body: FirstRustTime): void {
   requirePlaced(record, body.coupon);
   requireInterval(body.leftDays, ["rightDays", body.rightDays]);
-  requireOnce(record.firstRustTimes, body, "time to first rust");
+  requireOnce(record, { standing: record.firstRustTimes, body, what: "time to first rust" });
 }
 
 /** Refuses an interval of strokes that runs backwards, a second one of a coupon at one place that does not say so, or one that counts something else; dates as of a tape test. */
@@ -228,7 +228,8 @@ export function requireWearTest(record: TrialRecord, body: WearTest): void {
   requireInterval(body.leftStrokes, ["rightStrokes", body.rightStrokes]);
   const samePlace = record.wearTests.filter((one) => one.body.place === body.place);
   requireSameMotion(samePlace, body);
-  requireOnce(samePlace, body, `wear test${body.place === null ? "" : ` of the ${body.place}`}`);
+  const what = `wear test${body.place === null ? "" : ` of the ${body.place}`}`;
+  requireOnce(record, { standing: samePlace, body, what });
 }
 
 /** Refuses a value that no question asks for, that cannot be, or a second one of a coupon that does not say so. In the question's own unit. */
@@ -245,11 +246,8 @@ export function requireValue(record: TrialRecord, body: MeasuredValue): void {
   if (kind === "area") requirePercent("value", body.value);
   if (kind === "ordinal" && scale !== null && !isClassOf(body.value, scale))
     throw new InputError("value", body.value, `a whole class from ${scale.best} (best) to ${scale.worst}`);
-  requireOnce(
-    record.values.filter((one) => one.body.name === body.name),
-    body,
-    body.name,
-  );
+  const standing = record.values.filter((one) => one.body.name === body.name);
+  requireOnce(record, { standing, body, what: body.name });
 }
 
 /** Refuses a colour of a coupon that is not there, outside the dates that a test may have, or read by another card. */
@@ -264,11 +262,8 @@ export function requireFinishColour(record: TrialRecord, body: FinishColour): vo
 /** Refuses a circumstance that was said of the coupon before. */
 export function requireCircumstance(record: TrialRecord, body: Circumstance): void {
   requireCoupon(record, "coupon", body.coupon);
-  requireOnce(
-    record.circumstances.filter((one) => one.body.name === body.name),
-    body,
-    body.name,
-  );
+  const standing = record.circumstances.filter((one) => one.body.name === body.name);
+  requireOnce(record, { standing, body, what: body.name });
 }
 
 function requireInterval(left: number, [argument, right]: [string, number | null]): void {
@@ -276,13 +271,17 @@ function requireInterval(left: number, [argument, right]: [string, number | null
     throw new InputError(argument, right, `${left === 0 ? "a number above 0" : `${left} or more`}, or nothing`);
 }
 
-/** A coupon has one of them, but for further readings that say so: a better reading corrects the one that stands. */
+type Once<Body> = { standing: readonly Observed<Body & ObservationBody>[]; body: Body; what: string };
+
+/**
+ * A coupon has one of them, but for further readings that say so: a better reading corrects the one that stands. What two
+ * devices wrote down in ignorance of each other is kept twice, and asked about.
+ */
 function requireOnce<Body extends ObservationBody & { coupon: string; again?: true }>(
-  standing: readonly Observed<Body>[],
-  body: Body,
-  what: string,
+  { twice }: TrialRecord,
+  { standing, body, what }: Once<Body>,
 ): void {
-  if (body.again) return;
+  if (body.again || twice.some(({ differs }) => differs.body === body)) return;
   const other = standing.find((one) => one.body !== body && !one.body.again && one.body.coupon === body.coupon);
   if (other)
     throw new InputError(

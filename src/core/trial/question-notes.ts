@@ -20,15 +20,17 @@ export function questionNotes(
 }
 
 /** How well a second blind pass and blind gradings of the photographs agreed with what counts, and what two devices left undecided. */
-export function secondPassNotes({ secondPass, photoPass, undecidedLooks = 0 }: Question): string[] {
-  return [...undecidedNotes(undecidedLooks), ...passNotes(secondPass), ...photoNotes(photoPass)];
+export function secondPassNotes(question: Question): string[] {
+  const { secondPass, photoPass, undecidedLooks = 0, undecidedReadings = 0 } = question;
+  const undecided = [...undecidedNotes(undecidedLooks, "look"), ...undecidedNotes(undecidedReadings, "reading")];
+  return [...undecided, ...passNotes(secondPass), ...photoNotes(photoPass)];
 }
 
-function undecidedNotes(looks: number): string[] {
-  if (looks === 0) return [];
-  const what = looks === 1 ? "1 look was" : `${looks} looks were`;
+function undecidedNotes(count: number, one: "look" | "reading"): string[] {
+  if (count === 0) return [];
+  const what = count === 1 ? `1 ${one} was` : `${count} ${one}s were`;
   return [
-    `${what} read differently on two devices and nobody has said which stands; the one written down first counts.`,
+    `${what} written down differently on two devices and nobody has said which stands; the one written down first counts.`,
   ];
 }
 

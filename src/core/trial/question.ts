@@ -69,6 +69,8 @@ export type Question = {
   secondPass?: SecondPass;
   /** Looks that two devices read differently, with nobody having said yet which stands. */
   undecidedLooks?: number;
+  /** The same of the other readings that answer it. */
+  undecidedReadings?: number;
   /** What blind gradings of the looks' photographs say of the measured areas; absent: there were none. */
   photoPass?: SecondPass;
   /** Treatments in their declared order: then one test of the order stands in place of the comparisons. */

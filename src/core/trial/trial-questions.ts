@@ -13,6 +13,7 @@ import { isTreatmentRecorded, trialApplications } from "./trial-applications.ts"
 import { trialCircumstances } from "./trial-circumstances.ts";
 import type { TrialRecord } from "./trial-record.ts";
 import { type Reading, readingsFor, trialResponse } from "./trial-responses.ts";
+import { undecidedReadings } from "./undecided-readings.ts";
 import { witnessNotes } from "./witness-notes.ts";
 
 /** `question` null: not to be answered yet, and why. */
@@ -61,6 +62,7 @@ function questionOf(record: TrialRecord, declared: DeclaredQuestion): Question {
     routes: routesOf(record),
     ...spreadOf(plan),
     ...secondPassOf(record, measured),
+    ...undecidedOf(record, declared),
     ...(declared.order === undefined ? {} : { order: declared.order }),
     seed: plan.allocation.seed ?? 1,
     notes: [
@@ -142,6 +144,11 @@ function secondPassOf(
     ...(photographs && { photoPass: photographs }),
     ...(undecidedLooks > 0 && { undecidedLooks }),
   };
+}
+
+function undecidedOf(record: TrialRecord, declared: DeclaredQuestion): Pick<Question, "undecidedReadings"> {
+  const count = undecidedReadings(record, declared);
+  return count > 0 ? { undecidedReadings: count } : {};
 }
 
 function deviationOf({ deviations }: TrialRecord, coupon: string): string | null {

@@ -12,6 +12,7 @@ import type { CouponPlace } from "./coupon-place.ts";
 import type { DeclaredQuestion, WearPlace } from "./declared-question.ts";
 import { markedQuestions, type ResultKind, resultKinds } from "./declared-too-late.ts";
 import { placesAfter } from "./places-after.ts";
+import { type ReadTwice, readTwice } from "./read-twice.ts";
 import type { RustScale } from "./scale-ends.ts";
 import type { ColourState } from "./seen-as.ts";
 import type { Simulation } from "./simulation.ts";
@@ -257,6 +258,9 @@ export type Observed<Body extends ObservationBody> = Omit<Observation, "body"> &
 /** `seen`: the kinds of results that were written down before it. */
 export type PlanWording = Observed<PlanMade> & { seen: ResultKind[] };
 
+/** A reading that there is one of for each coupon, but for further ones that say so. */
+export type OneReading = TapeTest | FirstRustTime | WearTest | MeasuredValue | Weighing;
+
 export type TrialRecord = {
   id: string;
   name: string;
@@ -279,6 +283,8 @@ export type TrialRecord = {
   weighings: Observed<Weighing>[];
   finishColours: Observed<FinishColour>[];
   circumstances: Observed<Circumstance>[];
+  /** Readings that two devices wrote down, neither knowing of the other; `differs` stands in none of the lists above. */
+  twice: ReadTwice<Observed<OneReading>>[];
   takenDown: Observed<TakenDown>[];
   standIns: Observed<StandIn>[];
   /** What the plan could show, as it was simulated and kept. */
@@ -305,6 +311,7 @@ export const nothingObserved = {
   weighings: [],
   finishColours: [],
   circumstances: [],
+  twice: [],
   takenDown: [],
   standIns: [],
   simulations: [],
@@ -315,7 +322,8 @@ export const nothingObserved = {
 /** Folds what was observed into what is known now. Refuses observations without a plan. */
 export function trialRecord(trial: { id: string; name: string }, observations: readonly Observation[]): TrialRecord {
   const replaced = new Set(observations.flatMap((one) => (one.corrects ? [one.corrects.id] : [])));
-  const standing = inWrittenOrder(observations.filter((one) => !replaced.has(one.id)));
+  const kept = inWrittenOrder(observations.filter((one) => !replaced.has(one.id)));
+  const { counting: standing, twice } = readTwice(kept, observations);
   const plans = only(observations, "plan").map((one) => ({ ...one, seen: seenBefore(observations, one.id) }));
   const written = plans.at(-1)?.body.plan;
   if (!written) throw new InputError("observations", trial.name, "a trial with a plan");
@@ -345,6 +353,8 @@ export function trialRecord(trial: { id: string; name: string }, observations: r
     weighings: only(standing, "weighing"),
     finishColours: only(standing, "finish colour"),
     circumstances: only(standing, "circumstance"),
+    // It sets apart these kinds alone.
+    twice: twice as TrialRecord["twice"],
     takenDown: only(standing, "taken down"),
     standIns,
     simulations: only(standing, "simulation"),

@@ -132,6 +132,8 @@ export function requireWeighing(record: TrialRecord, body: Weighing): void {
     const alone = record.weighings.some((one) => one.body !== body && one.body.coupon === other);
     if (alone) throw new InputError(`with[${at}]`, other, "a coupon that was not weighed by itself");
   }
+  // Weighed on another device as well, in ignorance of this one: kept beside it, and asked about.
+  if (record.twice.some(({ differs }) => differs.body === body)) return;
   const others = record.weighings.filter((one) => one.body !== body && one.body.coupon === body.coupon);
   if (others.some((one) => one.body.state === body.state))
     throw new InputError(

@@ -1,10 +1,18 @@
 /** What is due, over all trials of the shop. */
 import type { FastifyPluginCallbackZod } from "fastify-type-provider-zod";
-import { type DueToday, dueToday, type LookSaid } from "../../api/shop.ts";
+import { type Differing, type DueToday, dueToday } from "../../api/shop.ts";
 import { type DueLook, dueLooks } from "../../core/trial/due-looks.ts";
 import { lookConflicts } from "../../core/trial/look-conflicts.ts";
-import { type Look, type Observed, trialRecord } from "../../core/trial/trial-record.ts";
+import { saysOtherwise } from "../../core/trial/read-twice.ts";
+import {
+  type Look,
+  type Observed,
+  type OneReading,
+  type TrialRecord,
+  trialRecord,
+} from "../../core/trial/trial-record.ts";
 import { writtenAt } from "../../core/trial/written-at.ts";
+import { differingText } from "../../report/differing-text.ts";
 import { calendarDate } from "../calendar-date.ts";
 import type { ServedShop } from "../served-shop.ts";
 
@@ -20,20 +28,25 @@ export const todayRoutes: FastifyPluginCallbackZod<ServedShop> = (app, { store, 
       today: due.flatMap((one) => one.today).sort(byDate),
       thisWeek: due.flatMap((one) => one.thisWeek).sort(byDate),
       later: due.flatMap((one) => one.later).sort(byDate),
-      conflicts: records.flatMap((record) =>
-        lookConflicts(record).map(({ counts, differs }) => ({
-          trial: { id: record.id, name: record.name },
-          counts: said(counts),
-          differs: said(differs),
-        })),
-      ),
+      differing: records.flatMap(differingIn),
     };
   });
   done();
 };
 
-function said(look: Observed<Look>): LookSaid {
-  return { id: look.id, by: look.by, writtenAt: writtenAt(look), body: look.body };
+function differingIn(record: TrialRecord): Differing[] {
+  const { id, name, plan } = record;
+  const said = (one: Observed<Look | OneReading>) => {
+    const { reading } = differingText(one.body, plan.questions);
+    return { id: one.id, by: one.by, writtenAt: writtenAt(one), reading };
+  };
+  return [...lookConflicts(record), ...record.twice.filter(saysOtherwise)].map(({ counts, differs }) => ({
+    trial: { id, name },
+    what: differingText(counts.body, plan.questions).what,
+    when: "when" in counts.body ? counts.body.when : null,
+    counts: said(counts),
+    differs: said(differs),
+  }));
 }
 
 function byDate(one: DueLook, other: DueLook): number {

@@ -41,12 +41,12 @@ export const todayText = {
   conflict: {
     title: "Two devices differ",
     day: (day: number) => `day ${day}`,
-    sentence: ({ coupon, face, on }: { coupon: string; face: string; on: string }) =>
-      `Two looks at coupon ${coupon}, ${face}, of ${on} differ. Which stands?`,
+    sentence: (what: string, on: string | null) =>
+      `Two devices wrote down the ${what}${on === null ? "" : ` of ${on}`} differently. Which stands?`,
     untilThen: (trial: string) =>
       `${trial}. Until you say, the one written down first counts; both stay in the record.`,
     stands: (reading: string, by: string, when: string) => `${reading} (${by}, ${when})`,
-    why: (reading: string, by: string) => `Two devices recorded this look; ${reading}, by ${by}, stands.`,
+    why: (reading: string, by: string) => `Two devices wrote this down; ${reading}, by ${by}, stands.`,
   },
   trials: "Trials",
   open: "open",

@@ -30,7 +30,7 @@ function NeedsHands({ due, trials }: { due: DueToday; trials: TrialSummary[] }) 
   return (
     <main>
       <h1>{dueSentence(due)}</h1>
-      <WhichStands conflicts={due.conflicts ?? []} />
+      <WhichStands differing={due.differing ?? []} />
       {(["overdue", "today", "thisWeek"] as const).map((group) => (
         <DueGroup key={group} group={group} looks={due[group]} />
       ))}

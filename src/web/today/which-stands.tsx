@@ -1,7 +1,6 @@
-/** Two devices read one coupon differently, neither knowing of the other: somebody has to say which stands. */
+/** Two devices wrote one thing down differently, neither knowing of the other: somebody has to say which stands. */
 import { useState } from "react";
-import type { DueToday, LookSaid } from "../../api/shop.ts";
-import { lookReadingText } from "../../report/figures/figure-text.ts";
+import type { Differing, ReadingSaid } from "../../api/shop.ts";
 import { useAuthor } from "../keep/author.ts";
 import { sendingId } from "../keep/sending-ids.ts";
 import { Trouble } from "../parts/trouble.tsx";
@@ -10,36 +9,33 @@ import { useObserve } from "../shop/queries.ts";
 import { dateText, instantText } from "../text/parts.ts";
 import { todayText } from "../text/today.ts";
 
-type Conflict = NonNullable<DueToday["conflicts"]>[number];
-
-export function WhichStands({ conflicts }: { conflicts: readonly Conflict[] }) {
-  if (conflicts.length === 0) return null;
+export function WhichStands({ differing }: { differing: readonly Differing[] }) {
+  if (differing.length === 0) return null;
   return (
     <section className="due">
       <h2>{todayText.conflict.title}</h2>
-      {conflicts.map((one) => (
+      {differing.map((one) => (
         <OneConflict key={one.differs.id} conflict={one} />
       ))}
     </section>
   );
 }
 
-function OneConflict({ conflict: { trial, counts, differs } }: { conflict: Conflict }) {
+function OneConflict({ conflict: { trial, what, when, counts, differs } }: { conflict: Differing }) {
   const observe = useObserve(trial.id);
   const author = useAuthor();
   // Asked for once, it stays until the whole name stands in it.
   const [unnamed] = useState(() => author === "");
-  const { coupon, face, when } = counts.body;
-  const on = "date" in when ? dateText(when.date) : todayText.conflict.day(when.day);
-  const stands = (kept: LookSaid, other: LookSaid) => {
-    const why = todayText.conflict.why(lookReadingText(kept.body), kept.by);
+  const on = when === null ? null : "date" in when ? dateText(when.date) : todayText.conflict.day(when.day);
+  const stands = (kept: ReadingSaid, other: ReadingSaid) => {
+    const why = todayText.conflict.why(kept.reading, kept.by);
     const body = { kind: "withdrawal" } as const;
     const id = sendingId(`stands ${kept.id} ${other.id}`, body);
     observe.mutate([{ id, by: author, corrects: { id: other.id, why }, body }]);
   };
   return (
     <div className="conflict">
-      <p className="verb">{todayText.conflict.sentence({ coupon, face, on })}</p>
+      <p className="verb">{todayText.conflict.sentence(what, on)}</p>
       <p className="reason">{todayText.conflict.untilThen(trial.name)}</p>
       {unnamed && <AuthorField />}
       <div className="actions">
@@ -54,7 +50,7 @@ function OneConflict({ conflict: { trial, counts, differs } }: { conflict: Confl
             disabled={author === "" || observe.isPending}
             onClick={() => stands(kept, other)}
           >
-            {todayText.conflict.stands(lookReadingText(kept.body), kept.by, instantText(kept.writtenAt))}
+            {todayText.conflict.stands(kept.reading, kept.by, instantText(kept.writtenAt))}
           </button>
         ))}
       </div>
