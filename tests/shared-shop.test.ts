@@ -2,13 +2,13 @@
  * Two devices and one shop: the owner at the machine shares it encrypted and shows a code; a phone learns whom to trust, is
  * let in, photographs and writes down over TLS, and is sent away. Names that carry a script stay names.
  */
-import { createHash, X509Certificate } from "node:crypto";
+import { X509Certificate } from "node:crypto";
 import { createServer } from "node:http";
 import { join } from "node:path";
-import { connect } from "node:tls";
 import type { Browser } from "playwright-core";
 import { describe, expect, onTestFinished, test } from "vitest";
 import type { TrialDocument } from "../src/api/shop.ts";
+import { keyHashAt } from "./key-hash.ts";
 import { builtServer, foundBrowser, type Looked, openBrowser, openPage, type Page, root } from "./page-browser.ts";
 import { temporaryFolder } from "./temporary-folder.ts";
 import { trialOutdoors } from "./trial-outdoors.ts";
@@ -179,20 +179,6 @@ async function writeDown(page: Page, address: string) {
   const written = page.waitForResponse((answer) => answer.url().endsWith("/observations") && answer.status() === 201);
   await page.getByText("Write it down").click();
   await written;
-}
-
-/** What a browser takes for known in place of an authority in its store: the hash of the shown key. */
-function keyHashAt(address: string): Promise<string> {
-  const { hostname, port } = new URL(address);
-  return new Promise((resolve, reject) => {
-    const socket = connect({ host: hostname, port: Number(port), rejectUnauthorized: false }, () => {
-      const shown = new X509Certificate(socket.getPeerCertificate().raw);
-      const key = shown.publicKey.export({ type: "spki", format: "der" });
-      socket.destroy();
-      resolve(createHash("sha256").update(key).digest("base64"));
-    });
-    socket.on("error", reject);
-  });
 }
 
 /** Whether another program's page shows the shop inside itself. */

@@ -147,5 +147,8 @@ export const shopEvent = z.discriminatedUnion("changed", [
 ]);
 export type ShopEvent = z.infer<typeof shopEvent>;
 
+/** Says that the line still stands; a page that misses a few of them takes it for dead. */
+export const livePulse = { event: "pulse", everyMs: 15_000 };
+
 /** Where the demonstration shop can be seen. */
 export const demoOpened = z.strictObject({ url: z.url() });

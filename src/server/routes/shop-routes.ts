@@ -2,7 +2,9 @@
 import type { FastifyPluginCallbackZod } from "fastify-type-provider-zod";
 import * as z from "zod/mini";
 import { balanceMg, cardRulerMm, preferences, shop } from "../../api/shop.ts";
+import { sendProblem } from "../problem-details.ts";
 import type { ServedShop } from "../served-shop.ts";
+import { thisMachine } from "../sharing/access-guard.ts";
 
 export const shopRoutes: FastifyPluginCallbackZod<ServedShop> = (app, { store, events, now }, done) => {
   app.get("/api/shop", { schema: { response: { 200: shop } } }, () => store.settings.shop());
@@ -33,9 +35,11 @@ export const shopRoutes: FastifyPluginCallbackZod<ServedShop> = (app, { store, e
     },
   );
 
-  app.get("/api/events", { schema: { hide: true } }, (_request, reply) => {
+  app.get("/api/events", { schema: { hide: true } }, ({ device }, reply) => {
+    // At this machine itself nobody is counted.
+    if (!events.add(reply.raw, device?.id === thisMachine.id ? null : (device?.id ?? null)))
+      return sendProblem(reply, { status: 429, detail: "this device listens on too many pages; close some" });
     reply.hijack();
-    events.add(reply.raw);
   });
   done();
 };

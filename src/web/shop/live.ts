@@ -2,9 +2,10 @@
 import type { QueryClient } from "@tanstack/react-query";
 import { useQueryClient } from "@tanstack/react-query";
 import { useEffect } from "react";
-import { type ShopEvent, shopEvent } from "../../api/shop.ts";
+import { livePulse, type ShopEvent, shopEvent } from "../../api/shop.ts";
 import { tell } from "./ask.ts";
 import { shopAnswered, shopWasSilent } from "./contact.ts";
+import { reconnectDelayMs } from "./reconnect.ts";
 
 /** Which answers have to be asked for again. */
 export function staleKeys(event: ShopEvent): string[][] {
@@ -19,41 +20,64 @@ export function useLiveShop() {
   useEffect(() => listen(client), [client]);
 }
 
-const retryMs = 3000;
-
+/** The browser's own way back waits one and the same second for ever; and a line that died without a word it never notices. */
 function listen(client: QueryClient): () => void {
-  let source: EventSource | null = null;
-  let timer: ReturnType<typeof setTimeout> | undefined;
+  let line: EventSource | null = null;
+  let [again, silence]: [Timer, Timer] = [undefined, undefined];
+  let failures = 0;
   let wasOpen = false;
 
   const open = () => {
-    source = new EventSource("/api/events");
-    source.onopen = () => {
+    clearTimeout(again);
+    line = new EventSource("/api/events");
+    line.onopen = () => {
+      failures = 0;
+      heard();
       shopAnswered();
       // What changed while the line was down was not heard.
       if (wasOpen) void client.invalidateQueries();
       wasOpen = true;
     };
-    source.onmessage = (message) => {
+    line.onmessage = (message) => {
+      heard();
       const event = shopEvent.safeParse(parsed(message.data));
       if (event.success) for (const queryKey of staleKeys(event.data)) void client.invalidateQueries({ queryKey });
     };
-    source.onerror = () => {
-      shopWasSilent();
-      // The browser reconnects by itself unless the server refused; then it gives up and we try anew.
-      if (source?.readyState !== EventSource.CLOSED) return;
-      // It does not tell what was answered; a device that was sent away learns it this way.
-      void tell("/api/me", {}).catch(() => {});
-      clearTimeout(timer);
-      timer = setTimeout(open, retryMs);
-    };
+    line.addEventListener(livePulse.event, heard);
+    line.onerror = lost;
+  };
+  const heard = () => {
+    clearTimeout(silence);
+    silence = setTimeout(lost, 3 * livePulse.everyMs);
+  };
+  const lost = () => {
+    close();
+    shopWasSilent();
+    failures += 1;
+    again = setTimeout(open, reconnectDelayMs(failures, Math.random()));
+    // The line does not tell what was answered; a device that was sent away learns it this way.
+    void tell("/api/me", {}).catch(() => {});
+  };
+  const close = () => {
+    for (const timer of [again, silence]) clearTimeout(timer);
+    line?.close();
+    line = null;
+  };
+  /** The network is back, or somebody looks again: nobody should wait for the next turn. */
+  const atOnce = () => {
+    if (line === null && document.visibilityState === "visible") open();
   };
   open();
+  addEventListener("online", atOnce);
+  document.addEventListener("visibilitychange", atOnce);
   return () => {
-    clearTimeout(timer);
-    source?.close();
+    removeEventListener("online", atOnce);
+    document.removeEventListener("visibilitychange", atOnce);
+    close();
   };
 }
+
+type Timer = ReturnType<typeof setTimeout> | undefined;
 
 function parsed(text: unknown): unknown {
   try {
