@@ -21,7 +21,11 @@ export async function sharedShop({ way = "plain", ...more }: { way?: SharingWay 
   const share = { host: "127.0.0.1", start: way, ...more };
   const server = await startServer({ shopDir, port: 0, measurer: noMeasurer, share });
   onTestFinished(() => server.close());
-  const address = () => new URL(server.sharing.state().addresses.find((one) => one.includes("127.0.0.1"))!);
+  const address = () => {
+    const url = new URL(server.sharing.state().addresses[0]!);
+    url.hostname = "127.0.0.1";
+    return url;
+  };
   /** As the owner, at the machine itself. */
   const here = (path: string, sent: Sent = {}) => send(new URL(path, server.url), sent);
   /** As somebody on the network, with nothing but what is sent. */

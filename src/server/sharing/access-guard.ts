@@ -8,6 +8,7 @@ import type { Role } from "../../api/sharing.ts";
 import { refuseForeign } from "../local-only.ts";
 import { sendProblem } from "../problem-details.ts";
 import { type Access, may, ruleFor } from "./access-table.ts";
+import { isAmong } from "./certificate-names.ts";
 import { bearerToken, tokenInCookie } from "./device-cookie.ts";
 import { tokenSha256 } from "./device-token.ts";
 import { type Arrival, networkArrival } from "./network-listener.ts";
@@ -81,7 +82,7 @@ const reads = ["GET", "HEAD", "OPTIONS"];
 function refuseForeignPage(request: FastifyRequest, reply: FastifyReply, arrival: Arrival, names: string[]) {
   const { host = "", origin, "sec-fetch-site": from, "sec-fetch-mode": mode, cookie } = request.headers;
   const refuse = (detail: string) => sendProblem(reply, { status: 403, detail });
-  if (!names.includes(host.replace(/:\d+$/, "").toLowerCase()))
+  if (!isAmong(names, host.replace(/:\d+$/, "").toLowerCase()))
     return refuse(`Host is "${host}"; expected one of ${names.join(", ")}`);
   const own = `${arrival.encrypted ? "https" : "http"}://${host}`;
   const isWrite = !reads.includes(request.method);

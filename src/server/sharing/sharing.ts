@@ -3,7 +3,8 @@ import { randomUUID, X509Certificate } from "node:crypto";
 import type { IncomingMessage, ServerResponse } from "node:http";
 import type { Device, SharingChoice, SharingState, SharingWay } from "../../api/sharing.ts";
 import type { ShopStore } from "../../store/open-shop.ts";
-import { type CertificateFiles, namesIn, readCertificateFiles } from "./certificate-files.ts";
+import { type CertificateFiles, readCertificateFiles, whyRefused } from "./certificate-files.ts";
+import { namesIn, nameToShow } from "./certificate-names.ts";
 import { newToken, tokenSha256 } from "./device-token.ts";
 import { type Credentials, type NetworkListener, networkListener } from "./network-listener.ts";
 import { type OpenAnswers, openAnswers } from "./open-answers.ts";
@@ -105,7 +106,7 @@ export function sharingOf({ store, now, changed }: Served, place: SharingPlace):
     trustAddresses: shared?.credentials?.authorityDer ? urlsOf(shared).map(trustAddress) : [],
     certificate: shared?.credentials ? shownOf(shared.credentials) : null,
     pairing: pairing.standing(),
-    failure: shared && shared.addresses.length === 0 ? noAddress : failure,
+    failure: shared ? failureOf(shared, now()) : failure,
   });
   const choose: Sharing["choose"] = (choice, { keep } = { keep: true }) => {
     const done = turn.then(async () => {
@@ -180,7 +181,8 @@ async function findCredentials(
   addresses: readonly string[],
   now: Date,
 ): Promise<Found> {
-  if (certificateFiles) return { tls: await readCertificateFiles(certificateFiles), authorityDer: null, foundAt: now };
+  if (certificateFiles)
+    return { tls: await readCertificateFiles(certificateFiles, now), authorityDer: null, foundAt: now };
   // Only a shop that is shared needs it: it takes a while to load.
   const { openAuthority, certify } = await import("./authority.ts");
   const authority = await openAuthority(shopDir, now);
@@ -206,17 +208,32 @@ function shownOf({ tls, authorityDer }: Found): NonNullable<SharingState["certif
 const noAddress =
   "This machine has no address of a local network just now (as 192.168.1.7); it is looked for again every ten seconds.";
 
-const trustAddress = (url: string) => `${url.replace(/^https/, "http")}trust`;
-
-/** A certificate of the user's own is for names; the shop's own authority vouches for every address. */
-function urlsOf({ listener, credentials, addresses }: Shared): string[] {
-  const hosts = [...(credentials && !credentials.authorityDer ? namesIn(credentials.tls.cert) : []), ...addresses];
-  const name = localName();
-  if (name !== null) hosts.push(name);
-  return [...new Set(hosts)].map((one) => `${credentials ? "https" : "http"}://${one}:${listener.port}/`);
+/** Files are read again when they may have been renewed; if nobody did, what is shown ends one day. */
+function failureOf({ addresses, credentials }: Shared, now: Date): string | null {
+  if (addresses.length === 0) return noAddress;
+  const why = credentials?.authorityDer === null ? whyRefused(new X509Certificate(credentials.tls.cert), now) : null;
+  return why === null ? null : `The certificate ${why}`;
 }
 
-const namesOf = (shared: Shared): string[] => urlsOf(shared).map((url) => new URL(url).hostname);
+const trustAddress = (url: string) => `${url.replace(/^https/, "http")}trust`;
+
+/** A certificate of the user's own is for what it names; the shop's own authority vouches for every address. */
+function urlsOf(shared: Shared): string[] {
+  const own = ownNames(shared);
+  const hosts = own === null ? hostsOf(shared) : own.flatMap((name) => nameToShow(name) ?? []);
+  return [...new Set(hosts)].map((one) => `${shared.credentials ? "https" : "http"}://${one}:${shared.listener.port}/`);
+}
+
+const ownNames = ({ credentials }: Shared): string[] | null =>
+  credentials && !credentials.authorityDer ? namesIn(credentials.tls.cert) : null;
+
+function hostsOf({ addresses }: Shared): string[] {
+  const name = localName();
+  return name === null ? addresses : [...addresses, name];
+}
+
+/** Whoever goes on past a browser's warning reaches the shop by its address as well. */
+const namesOf = (shared: Shared): string[] => [...new Set([...(ownNames(shared) ?? []), ...hostsOf(shared)])];
 
 function wordsOf(error: unknown, port: number): string {
   if (error instanceof Error && "code" in error && error.code === "EADDRINUSE")

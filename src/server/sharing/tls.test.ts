@@ -1,18 +1,20 @@
 import { X509Certificate } from "node:crypto";
 import { readFile, stat, writeFile } from "node:fs/promises";
+import { isIPv4 } from "node:net";
+import { hostname } from "node:os";
 import { join } from "node:path";
 import { connect, type PeerCertificate } from "node:tls";
 import { describe, expect, onTestFinished, test } from "vitest";
 import { send, sharedShop } from "../../../tests/network-side.ts";
 import { temporaryFolder } from "../../../tests/temporary-folder.ts";
 import { openShop } from "../../store/open-shop.ts";
-import { startServer } from "../start-server.ts";
 import { type Authority, certify, leafDays, openAuthority } from "./authority.ts";
-import { namesIn } from "./certificate-files.ts";
+import { namesIn } from "./certificate-names.ts";
 import { networkListener } from "./network-listener.ts";
-import { sharingOf } from "./sharing.ts";
+import { type SharingPlace, sharingOf } from "./sharing.ts";
 
 const now = new Date();
+const daysFromNow = (count: number) => new Date(now.getTime() + count * 86_400_000);
 const pem = (authority: Authority) => authority.certificate.toString("pem");
 
 /** What a client says that trusts this authority alone, asked for that name. */
@@ -108,14 +110,8 @@ describe("the certificate that is shown", () => {
   async function sharedUntil() {
     let clock = now;
     let addresses = ["127.0.0.1"];
-    const store = await openShop(await temporaryFolder());
-    const place = { host: "127.0.0.1", port: 0, addressesAt: () => addresses };
-    const sharing = sharingOf({ store, now: () => clock, changed: () => {} }, place);
-    onTestFinished(async () => {
-      await sharing.close();
-      await store.close();
-    });
-    await sharing.choose({ on: true, way: "encrypted" });
+    const { sharing, store, close } = await sharingAlone({ addressesAt: () => addresses }, () => clock);
+    onTestFinished(close);
     const ca = await readFile(join(store.dir, "network", "authority.pem"), "utf8");
     const port = Number(new URL(sharing.state().addresses[0]!).port);
     const shown = () => trusted(port, ca);
@@ -128,8 +124,6 @@ describe("the certificate that is shown", () => {
       move: (to: string[]) => (addresses = to),
     };
   }
-  const daysFromNow = (count: number) => new Date(now.getTime() + count * 86_400_000);
-
   test("is renewed when the machine's address changes, and names the new one", async () => {
     const { sharing, fits, move } = await sharedUntil();
     expect((await fits()).subjectaltname).not.toMatch(/10\.0\.0\.9/);
@@ -210,20 +204,88 @@ describe("an encrypted shop", () => {
     expect((await there("/coatwright-authority.crt")).status).toBe(404);
   });
 
-  test("with files that are no certificate is not shared, and says why", async () => {
-    const folder = await temporaryFolder();
-    const certificateFiles = { certFile: join(folder, "own.crt"), keyFile: join(folder, "own.key") };
-    await writeFile(certificateFiles.certFile, "mine");
-    await writeFile(certificateFiles.keyFile, "mine too");
-    const server = await startServer({
-      shopDir: folder,
-      port: 0,
-      share: { host: "127.0.0.1", start: "encrypted", certificateFiles },
-    });
-    onTestFinished(() => server.close());
-    expect(server.sharing.state()).toMatchObject({
-      on: false,
-      failure: expect.stringMatching(/no certificate and its key/),
-    });
+  test("with a wildcard answers to each name under it, and to no other", async () => {
+    const { certificateFiles } = await ownFiles(["*.shed.example"]);
+    const { server, address, there } = await sharedShop({ way: "encrypted", certificateFiles });
+    const [label] = hostname().toLowerCase().split(".");
+    expect(server.sharing.state().addresses[0]).toBe(`https://${label}.shed.example:${address().port}/`);
+    const asked = async (host: string) => (await there("/api/shop", { headers: { host } })).status;
+    expect(await asked("bench.shed.example")).toBe(401);
+    expect(await asked(`BENCH.shed.example:${address().port}`)).toBe(401);
+    for (const other of ["shed.example", "a.bench.shed.example", "*.shed.example", "bench.shed.example.evil.example"])
+      expect(await asked(other)).toBe(403);
+  });
+
+  test.each([
+    ["no certificate at all", () => refusedFiles({ cert: "mine", key: "mine too" }), /no certificate and its key/],
+    ["another's key", async () => refusedFiles({ key: (await ownFiles(["a.example"])).key }), /is not the key of/],
+    ["one that has ended", () => refusedFiles({ names: ["a.example"], at: daysFromNow(-500) }), /ended on \d{4}-/],
+    [
+      "one that has not begun",
+      () => refusedFiles({ names: ["a.example"], at: daysFromNow(9) }),
+      /good only from \d{4}-/,
+    ],
+    ["one that names nothing", () => refusedFiles({ names: [] }), /names no machine/],
+    ["one that is for a whole top level", () => refusedFiles({ names: ["*.example"] }), /names no machine/],
+    ["a file that is not there", () => refusedFiles({ certFile: "nowhere.crt" }), /nowhere\.crt cannot be read/],
+  ])("with %s is not shared, and says why", async (_what, failure, words) => expect(await failure()).toMatch(words));
+
+  test("whose own certificate ends while it is shown says so, and takes a renewed one up", async () => {
+    const { certificateFiles, renew } = await ownFiles(["shed.example", "127.0.0.1"]);
+    let clock = now;
+    const { sharing, close } = await sharingAlone({ certificateFiles }, () => clock);
+    onTestFinished(close);
+    expect(sharing.state().failure).toBeNull();
+    clock = daysFromNow(leafDays);
+    await sharing.look();
+    expect(sharing.state()).toMatchObject({ on: true, failure: expect.stringMatching(/^The certificate ended on/) });
+    await renew(clock);
+    clock = new Date(clock.getTime() + 2 * 3_600_000);
+    await sharing.look();
+    expect(sharing.state().failure).toBeNull();
   });
 });
+
+async function sharingAlone(place: Partial<SharingPlace>, clock: () => Date) {
+  const store = await openShop(await temporaryFolder());
+  const sharing = sharingOf({ store, now: clock, changed: () => {} }, { host: "127.0.0.1", port: 0, ...place });
+  await sharing.choose({ on: true, way: "encrypted" });
+  const close = async () => {
+    await sharing.close();
+    await store.close();
+  };
+  return { sharing, store, close };
+}
+
+/** A certificate as a user may have one of elsewhere, in files. */
+async function ownFiles(names: string[], at = now) {
+  const folder = await temporaryFolder();
+  const authority = await openAuthority(folder, now);
+  const certificateFiles = { certFile: join(folder, "own.crt"), keyFile: join(folder, "own.key") };
+  const reached = { names: names.filter((one) => !isIPv4(one)), addresses: names.filter((one) => isIPv4(one)) };
+  const renew = async (when: Date) => {
+    const { cert, key } = await certify(authority, reached, when);
+    await writeFile(certificateFiles.certFile, cert);
+    await writeFile(certificateFiles.keyFile, key);
+    return key;
+  };
+  return { certificateFiles, renew, key: await renew(at) };
+}
+
+/** Why a shop with these files is not shared. */
+async function refusedFiles({
+  names = ["a.example"],
+  at = now,
+  cert,
+  key,
+  certFile,
+}: { names?: string[]; at?: Date } & Record<string, unknown>) {
+  const { certificateFiles: files } = await ownFiles(names, at);
+  if (cert) await writeFile(files.certFile, String(cert));
+  if (key) await writeFile(files.keyFile, String(key));
+  const certificateFiles = { ...files, ...(certFile ? { certFile: String(certFile) } : {}) };
+  const { sharing, close } = await sharingAlone({ certificateFiles }, () => now);
+  onTestFinished(close);
+  expect(sharing.state().on).toBe(false);
+  return sharing.state().failure;
+}
