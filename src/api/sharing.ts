@@ -37,6 +37,8 @@ export const me = z.strictObject({
   /** Whether nobody on the way can read along: this machine itself, or an encrypted connection. */
   secure: z.boolean(),
   sharing: z.boolean(),
+  /** The machine has another address than devices know; missing in what a device kept from earlier versions. */
+  moved: z.exactOptional(z.boolean()),
 });
 export type Me = z.infer<typeof me>;
 
@@ -62,6 +64,8 @@ export const sharing = z.strictObject({
       validUntil: z.string(),
     }),
   ),
+  /** Under which address devices know this machine, if it has it no more. */
+  movedFrom: z.nullable(z.string()),
   pairing: z.nullable(openPairing),
   /** Why nobody reaches the shop although it was to be shared. */
   failure: z.nullable(z.string()),

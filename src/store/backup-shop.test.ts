@@ -79,12 +79,13 @@ describe("a backup", () => {
     } as const;
     await store.devices.add({ ...token, tokenSha256: "5eed".repeat(16) }, at);
     await store.settings.share({ on: true, way: "plain" }, at);
+    await store.settings.knowAddress("192.168.77.5", at);
     await mkdir(join(dir, "network"));
     await writeFile(join(dir, "network", "authority-key.pem"), "a key");
     await backupShop({ dir, to });
     const bytes = await readFile(join(to, "shop.db"), "latin1");
     expect(await readFile(join(dir, "shop.db-wal"), "latin1")).toContain("5eed5eed");
-    for (const trace of ["5eed5eed", "phone by the tank", token.id]) expect(bytes).not.toContain(trace);
+    for (const trace of ["5eed5eed", "phone by the tank", "192.168.77.5", token.id]) expect(bytes).not.toContain(trace);
     expect((await readdir(to, { recursive: true })).filter((name) => /network|key|pem/.test(name))).toEqual([]);
     const copy = await openShop(to);
     expect([await copy.devices.all(), await copy.settings.sharing()]).toEqual([[], null]);

@@ -7,7 +7,7 @@ import { dirname, join, resolve } from "node:path";
 import type { Photo } from "../api/photo.ts";
 import { copyComplaints, copyDatabase, openCopy, wipeFromCopy } from "./open-database.ts";
 import { hashOfFile, isFree, isThere, photoPath } from "./photo-files.ts";
-import { sharingSetting } from "./setting-store.ts";
+import { addressSetting, sharingSetting } from "./setting-store.ts";
 
 export type Backup = { to: string; trials: number; observations: number; photos: number; bytes: number };
 
@@ -48,7 +48,7 @@ export async function backupShop(folders: { dir: string; to: string }): Promise<
 /** Who is let in, and that the shop is shared, holds for the shop where it stands and for no copy of it. */
 const ofThisMachineAlone = [
   { sql: "delete from device", values: [] },
-  { sql: "delete from setting where name = ?", values: [sharingSetting] },
+  { sql: "delete from setting where name in (?, ?)", values: [sharingSetting, addressSetting] },
 ];
 
 type StoredPicture = Pick<Photo, "hash" | "mediaType" | "bytes">;

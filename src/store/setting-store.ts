@@ -16,10 +16,14 @@ export type SettingStore = {
   /** Whether and how the shop is shared on the local network; null: nobody chose yet. */
   sharing(): Promise<SharingChoice | null>;
   share(choice: SharingChoice, recordedAt: string): Promise<void>;
+  /** The address under which devices were told to find this machine; null: none yet. */
+  knownAddress(): Promise<string | null>;
+  knowAddress(address: string, recordedAt: string): Promise<void>;
 };
 
-/** A copy of the shop is not shared because the shop was: this setting stays behind. */
+/** A copy of the shop is not shared because the shop was, nor where it was: these settings stay behind. */
 export const sharingSetting = "sharing";
+export const addressSetting = "known address";
 
 export function settingStore(db: Kysely<Tables>): SettingStore {
   const shop = async (): Promise<Shop> => {
@@ -58,6 +62,13 @@ export function settingStore(db: Kysely<Tables>): SettingStore {
     },
     async share(choice, recordedAt) {
       await set(sharingSetting, choice, recordedAt);
+    },
+    async knownAddress() {
+      const known = await newest(db, addressSetting);
+      return known ? JSON.parse(known) : null;
+    },
+    async knowAddress(address, recordedAt) {
+      await set(addressSetting, address, recordedAt);
     },
   };
 }

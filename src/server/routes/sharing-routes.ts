@@ -28,7 +28,8 @@ export const sharingRoutes: FastifyPluginCallbackZod<ServedShop> = (app, { shari
     const token = arrival && tokenInCookie(request, arrival);
     if (arrival && token) giveCookie(reply, token, arrival);
     reply.header("cache-control", "no-store");
-    return { device: { id, name, role }, secure: arrival?.encrypted ?? true, sharing: sharing.state().on };
+    const { on, movedFrom } = sharing.state();
+    return { device: { id, name, role }, secure: arrival?.encrypted ?? true, sharing: on, moved: movedFrom !== null };
   });
 
   app.get("/api/sharing", { schema: { response: { 200: sharingSchema } } }, async () => sharing.state());
@@ -36,6 +37,8 @@ export const sharingRoutes: FastifyPluginCallbackZod<ServedShop> = (app, { shari
   app.put("/api/sharing", { schema: { body: sharingChoice, response: { 200: sharingSchema } } }, ({ body }) =>
     sharing.choose(body),
   );
+
+  app.post("/api/sharing/known-address", { schema: { response: { 200: sharingSchema } } }, () => sharing.knowAddress());
 
   app.post(
     "/api/pairing/code",

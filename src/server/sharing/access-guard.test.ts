@@ -42,6 +42,7 @@ describe("without a token from the network", () => {
       device: { id: "this machine", name: "this machine", role: "owner" },
       secure: true,
       sharing: true,
+      moved: false,
     });
   });
 });

@@ -62,6 +62,7 @@ export const accessTable: Record<string, Rule> = {
   "PUT /api/shop/card-ruler": { least: "owner" },
   "GET /openapi.json": { least: "owner" },
   "GET /api/sharing": { least: "owner" },
+  "POST /api/sharing/known-address": { least: "owner" },
   "POST /api/pairing/code": { least: "owner" },
   "DELETE /api/pairing/code": { least: "owner" },
   "GET /api/devices": { least: "owner" },

@@ -74,6 +74,34 @@ describe("sharing", () => {
     expect(server.sharing.names()).toContain("192.168.1.7");
   });
 
+  test("a machine that gets another address says so to the owner, also after a restart, until it is known", async () => {
+    let addresses = ["192.168.1.7", "127.0.0.1"];
+    const share = { host: "127.0.0.1", addressesAt: () => addresses };
+    const { server, pair, here, shopDir } = await sharedShop(share);
+    addresses = ["192.168.1.8", "127.0.0.1"];
+    await server.sharing.look();
+    expect(server.sharing.state().movedFrom, "nobody knew the old one").toBeNull();
+    const { as } = await pair("owner");
+    addresses = ["192.168.1.9", "127.0.0.1"];
+    await server.sharing.look();
+    expect(server.sharing.state().movedFrom).toBe("192.168.1.8");
+    expect(server.sharing.state().addresses[0]).toMatch(/^http:\/\/192\.168\.1\.9:/);
+    for (const me of [await here("/api/me"), await as("/api/me")]) expect(JSON.parse(me.text).moved).toBe(true);
+    await server.close();
+    const again = await startServer({ shopDir, port: 0, share: { ...share, start: "plain" } });
+    onTestFinished(() => again.close());
+    expect(again.sharing.state().movedFrom).toBe("192.168.1.8");
+    addresses = ["192.168.1.8", "127.0.0.1"];
+    await again.sharing.look();
+    expect(again.sharing.state().movedFrom, "it has its old number back").toBeNull();
+    addresses = ["192.168.1.9", "127.0.0.1"];
+    await again.sharing.look();
+    const told = await fetch(`${again.url}api/sharing/known-address`, { method: "POST" });
+    expect(await told.json()).toMatchObject({ movedFrom: null });
+    await again.sharing.look();
+    expect(again.sharing.state().movedFrom).toBeNull();
+  });
+
   test("switched off, it ends what is open", async () => {
     const { pair, address, server } = await sharedShop();
     const { cookie } = await pair("viewer");

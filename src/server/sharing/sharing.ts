@@ -6,6 +6,7 @@ import type { ShopStore } from "../../store/open-shop.ts";
 import { type CertificateFiles, readCertificateFiles, whyRefused } from "./certificate-files.ts";
 import { namesIn, nameToShow } from "./certificate-names.ts";
 import { newToken, tokenSha256 } from "./device-token.ts";
+import { knownAddress } from "./known-address.ts";
 import { type Credentials, type NetworkListener, networkListener } from "./network-listener.ts";
 import { type OpenAnswers, openAnswers } from "./open-answers.ts";
 import { addressesAt, localName } from "./own-addresses.ts";
@@ -30,6 +31,8 @@ export type Sharing = {
   answerWith(answer: (request: IncomingMessage, response: ServerResponse) => void): void;
   /** Kept for the next start unless told otherwise. Where it cannot be, the state says why. */
   choose(choice: SharingChoice, options?: { keep: boolean }): Promise<SharingState>;
+  /** Devices were told where the machine is reached now. */
+  knowAddress(): Promise<SharingState>;
   /** Host names under which the network may ask. */
   names(): string[];
   pairing: PairingDesk;
@@ -63,6 +66,8 @@ export function sharingOf({ store, now, changed }: Served, place: SharingPlace):
   const addressesNow = () => (place.addressesAt ?? addressesAt)(host);
   const pairing = pairingDesk(now);
   const open = openAnswers();
+  const hasDevices = async () => (await store.devices.all()).length > 0;
+  const known = knownAddress(store.settings, hasDevices, now);
   const seen = new Map<string, number>();
   let answer: Parameters<Sharing["answerWith"]>[0] = (_request, response) => response.destroy();
   let shared: Shared | null = null;
@@ -75,6 +80,7 @@ export function sharingOf({ store, now, changed }: Served, place: SharingPlace):
     const credentials = way === "encrypted" ? await findCredentials(store.dir, place, addresses, now()) : null;
     const tls = credentials?.tls ?? null;
     const listener = await networkListener({ host, port: place.port, credentials: tls, answer });
+    await known.look(addresses);
     shared = { listener, credentials, addresses, timer: setInterval(() => void look(), lookEveryMs) };
     shared.timer.unref();
   };
@@ -97,7 +103,9 @@ export function sharingOf({ store, now, changed }: Served, place: SharingPlace):
       shared.credentials = await findCredentials(store.dir, place, addresses, now()).catch(() => credentials);
       shared.listener.renew(shared.credentials.tls);
     }
-    if (moved) changed();
+    if (!moved) return;
+    await known.look(addresses);
+    changed();
   };
   const state = (): SharingState => ({
     on: shared !== null,
@@ -105,6 +113,7 @@ export function sharingOf({ store, now, changed }: Served, place: SharingPlace):
     addresses: shared ? urlsOf(shared) : [],
     trustAddresses: shared?.credentials?.authorityDer ? urlsOf(shared).map(trustAddress) : [],
     certificate: shared?.credentials ? shownOf(shared.credentials) : null,
+    movedFrom: shared && ownNames(shared) === null ? known.movedFrom(shared.addresses) : null,
     pairing: pairing.standing(),
     failure: shared ? failureOf(shared, now()) : failure,
   });
@@ -130,6 +139,12 @@ export function sharingOf({ store, now, changed }: Served, place: SharingPlace):
       answer = who;
     },
     choose,
+    async knowAddress() {
+      const [first] = shared?.addresses ?? [];
+      if (first !== undefined) await known.learn(first);
+      changed();
+      return state();
+    },
     names: () => (shared ? namesOf(shared) : []),
     pairing,
     pairAddresses: () => (shared ? urlsOf(shared).map((one) => `${one}pair`) : []),
@@ -142,7 +157,7 @@ export function sharingOf({ store, now, changed }: Served, place: SharingPlace):
       }
       return found;
     },
-    hasDevices: async () => (await store.devices.all()).length > 0,
+    hasDevices,
     async letIn(device) {
       const token = newToken();
       const made = { ...device, way, id: randomUUID(), tokenSha256: tokenSha256(token) };

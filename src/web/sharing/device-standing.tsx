@@ -51,9 +51,10 @@ export function DeviceLine() {
   return <div role="status">{said !== null && <p className="away">{said}</p>}</div>;
 }
 
-/** At the shop's own machine: that others can reach it. */
+/** At the shop's own machine: that others can reach it. To every owner: that they no longer find it where it was. */
 export function SharedMark() {
   const me = useMe().data;
+  if (me?.moved && me.device.role === "owner") return <Link href="/sharing">{standingText.moved}</Link>;
   if (!me?.sharing || me.device.id !== "this machine") return null;
   return <Link href="/sharing">{standingText.shared}</Link>;
 }

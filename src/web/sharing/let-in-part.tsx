@@ -61,7 +61,8 @@ function RoleChoice({ role, onChoose }: { role: PersonRole; onChoose: (role: Per
 }
 
 function OpenCode({ code, state, triesLeft }: { code: PairingCode; state: SharingState; triesLeft: number }) {
-  const [address = ""] = code.addresses;
+  // Not as it was when the code was asked for: the machine may have another address by now.
+  const address = `${state.addresses[0] ?? ""}pair`;
   const [trust] = state.trustAddresses;
   return (
     <>

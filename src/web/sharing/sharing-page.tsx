@@ -4,6 +4,7 @@ import { Asked } from "../parts/asked.tsx";
 import { sharingText } from "../text/sharing.ts";
 import { DeviceList } from "./device-list.tsx";
 import { LetInPart } from "./let-in-part.tsx";
+import { MovedPart } from "./moved-part.tsx";
 import { SensorPart } from "./sensor-part.tsx";
 import { ShareSwitch } from "./share-switch.tsx";
 import { useDevices, useMe, useSharing } from "./sharing-queries.ts";
@@ -31,6 +32,7 @@ function Sharing({ state, me, devices }: { state: SharingState; me: Me; devices:
           <p>{sharingText.failed(state.failure)}</p>
         </div>
       )}
+      {state.movedFrom !== null && <MovedPart from={state.movedFrom} now={state.addresses[0] ?? ""} />}
       {state.on && <LetInPart state={state} />}
       {(state.on || devices.length > 0) && <DeviceList devices={devices} own={me.device.id} />}
       <ShareSwitch key={state.way} state={state} atThisMachine={me.device.id === "this machine"} />

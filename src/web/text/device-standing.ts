@@ -18,6 +18,7 @@ export const standingText = {
   looksOnly: "This device looks only; nothing can be written down with it.",
   ownersPlace: "This device looks and writes down. A trial is begun, and its plan changed, on an owner's device.",
   shared: "Shared",
+  moved: "Shared, at a new address",
   toSharing: "Phones and other devices",
   toTrust: "How to trust it",
 };

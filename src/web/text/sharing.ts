@@ -29,7 +29,14 @@ export const sharingText = {
   onlyHere: "Sharing is switched on and off at the machine that serves the shop.",
   addresses: "Addresses",
   addressesMore:
-    "If the first one does not open, try the next. When the machine's number on the network changes, a phone no longer finds it there: have your router always give it the same one (common practice: a fixed or reserved address).",
+    "If the first one does not open, try the next. A name that ends in .local stays when the machine's number changes; most phones and computers find it, some Android ones and some networks do not. Else have your router always give the machine the same number (a fixed or reserved address): a phone that knows another one no longer finds the shop.",
+  movedTitle: "This machine has a new address.",
+  moved: (from: string, to: string) => `Devices that found it at ${from} no longer do; it is at ${to} now.`,
+  movedBest:
+    "Best give it the old number back, in the router, as a fixed or reserved address: then every phone finds it again, and what waits unsent on one is sent.",
+  movedElse:
+    "Or let each device in again at the new address. To a phone that is another shop: it is paired anew, and what waits unsent stays under the old address until the machine is found there again.",
+  movedKnown: "It stays at the new address",
 
   letInTitle: "Let a device in",
   as: "The device",
