@@ -15,8 +15,9 @@
 import { requirePositive } from "../input-error.ts";
 import { boxMean } from "./box-mean.ts";
 import { type LabImage, linearLight } from "./lab-image.ts";
-import { givePlanesBack, takenPlane } from "./planes.ts";
+import { givePlanesBack } from "./planes.ts";
 import { marks, type RgbImage } from "./raster.ts";
+import { sumsNearby } from "./sums-nearby.ts";
 
 const rule = {
   /** Neighbourhood of the mean colour: 0.15 mm to each side, between 1 and 3 px; 3 px where the scale is unknown. */
@@ -95,52 +96,32 @@ function warmPlaces({ widthPx, heightPx, lightness, a, b }: LabImage): Uint8Arra
  * red less blue, which in linear light mixes in proportion to area, comes up to about the middle between rust and steel.
  * Faint rust keeps its rim: there the middle is lost in its own unevenness.
  */
-function trimRims(found: Uint8Array, image: RgbImage, lab: LabImage): void {
-  const { widthPx, heightPx } = image;
-  const warmth = warmthOf(image);
+function trimRims(found: Uint8Array, { widthPx, heightPx, rgb }: RgbImage, lab: LabImage): void {
   const before = found.slice();
   const { none, full } = rule.rimTrimmedByChroma;
+  const warmth = (at: number) => linearLight[rgb[3 * at]!]! - linearLight[rgb[3 * at + 2]!]!;
+  const rustNear = sumsNearby({ widthPx, heightPx, reachPx: rule.rimRadiusPx }, 3, (at, times, sums, to) => {
+    if (before[at] !== marks.rust) return;
+    sums[to]! += times;
+    sums[to + 1]! += times * warmth(at);
+    sums[to + 2]! += times * Math.sqrt(lab.a[at]! * lab.a[at]! + lab.b[at]! * lab.b[at]!);
+  });
+  const ownNear = sumsNearby({ widthPx, heightPx, reachPx: rule.rimOwnRadiusPx }, 2, (at, times, sums, to) => {
+    sums[to]! += times;
+    sums[to + 1]! += times * warmth(at);
+  });
   for (let row = 0, at = 0; row < heightPx; row++)
     for (let column = 0; column < widthPx; column++, at++) {
       if (before[at] !== marks.rust || !isRim(before, at, row, column, widthPx, heightPx)) continue;
-      const r = rule.rimRadiusPx;
-      const left = Math.max(0, column - r);
-      const right = Math.min(widthPx - 1, column + r);
-      const bottom = Math.min(heightPx - 1, row + r);
-      let pixels = 0;
-      let rustWarmth = 0;
-      let chroma = 0;
-      for (let y = Math.max(0, row - r); y <= bottom; y++)
-        for (let near = y * widthPx + left; near <= y * widthPx + right; near++) {
-          if (before[near] !== marks.rust) continue;
-          pixels++;
-          rustWarmth += warmth[near]!;
-          chroma += Math.sqrt(lab.a[near]! * lab.a[near]! + lab.b[near]! * lab.b[near]!);
-        }
+      const near = rustNear(row, column);
+      const pixels = near[0]!;
+      const rustWarmth = near[1]!;
+      const chroma = near[2]!;
       const trimmed = Math.min(1, Math.max(0, (chroma / pixels - none) / (full - none)));
       const least = (rule.leastOwnShare * trimmed * rustWarmth) / pixels;
-      if (ownMean(warmth, row, column, widthPx, heightPx) < least) found[at] = marks.notRust;
+      const own = ownNear(row, column);
+      if (own[1]! / own[0]! < least) found[at] = marks.notRust;
     }
-  givePlanesBack(warmth);
-}
-
-function ownMean(plane: Float32Array, row: number, column: number, widthPx: number, heightPx: number): number {
-  const r = rule.rimOwnRadiusPx;
-  const left = Math.max(0, column - r);
-  const right = Math.min(widthPx - 1, column + r);
-  const top = Math.max(0, row - r);
-  const bottom = Math.min(heightPx - 1, row + r);
-  let sum = 0;
-  for (let y = top; y <= bottom; y++)
-    for (let at = y * widthPx + left; at <= y * widthPx + right; at++) sum += plane[at]!;
-  return sum / ((bottom - top + 1) * (right - left + 1));
-}
-
-function warmthOf({ rgb }: RgbImage): Float32Array {
-  const warmth = takenPlane(rgb.length / 3);
-  for (let at = 0, byte = 0; at < warmth.length; at++, byte += 3)
-    warmth[at] = linearLight[rgb[byte]!]! - linearLight[rgb[byte + 2]!]!;
-  return warmth;
 }
 
 /** Whether unrusted steel lies at the rim's radius, asked at eight points: all 49 pixels would cost more than the rest. */

@@ -12,7 +12,7 @@
 import { boxMean } from "./box-mean.ts";
 import { type LabImage, labImage } from "./lab-image.ts";
 import { givePlanesBack } from "./planes.ts";
-import { marks, type RgbImage } from "./raster.ts";
+import type { RgbImage } from "./raster.ts";
 import { colourMarks, labOver } from "./rust-by-colour.ts";
 
 /** Pixels to a side of a cell; sums go by `>> 2`. */
@@ -110,7 +110,8 @@ export function rustFeatures(
   const b = moments(lab.b, raster);
   const over3 = labOver(lab, 1);
   const byColour = colourMarks(image, lab, pxPerMm, over3);
-  for (let at = 0; at < byColour.length; at++) byColour[at] = byColour[at] === marks.rust ? 1 : 0;
+  // A mark is 255: its last bit is the word for the network.
+  for (let at = 0; at < byColour.length; at++) byColour[at]! &= 1;
   const own = ownSurface({ lightness: lightness.mean, a: a.mean, b: b.mean }, countedCells(counted, raster));
   const passedOver = passOver && isGrey(own) ? coldCells(over3, own, raster) : new Uint8Array(cellColumns * cellRows);
   givePlanesBack(lab.lightness, lab.a, lab.b);

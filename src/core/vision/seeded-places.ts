@@ -14,28 +14,27 @@ export function seededPlaces(
   { from, seedFrom, leastPixels }: { from: number; seedFrom: number; leastPixels: number },
 ): Uint8Array {
   const found = new Uint8Array(plane.length);
-  const open = new Uint32Array(plane.length);
-  let reached = 0;
-  const reach = (at: number) => {
-    if (found[at] === marks.rust || plane[at]! < from) return;
-    found[at] = marks.rust;
-    open[reached++] = at;
-  };
+  const open: number[] = [];
   for (let seed = 0; seed < plane.length; seed++) {
     if (plane[seed]! < seedFrom || found[seed] === marks.rust) continue;
-    reached = 0;
-    reach(seed);
-    for (let next = 0; next < reached; next++) {
+    found[seed] = marks.rust;
+    open.length = 0;
+    open.push(seed);
+    for (let next = 0; next < open.length; next++) {
       const at = open[next]!;
       const column = at % widthPx;
-      for (let near = at - widthPx; near <= at + widthPx; near += widthPx) {
-        if (near < 0 || near >= plane.length) continue;
-        if (column > 0) reach(near - 1);
-        reach(near);
-        if (column < widthPx - 1) reach(near + 1);
+      const first = column > 0 ? -1 : 0;
+      const last = column < widthPx - 1 ? 1 : 0;
+      for (let middle = at - widthPx; middle <= at + widthPx; middle += widthPx) {
+        if (middle < 0 || middle >= plane.length) continue;
+        for (let near = middle + first; near <= middle + last; near++) {
+          if (found[near] === marks.rust || plane[near]! < from) continue;
+          found[near] = marks.rust;
+          open.push(near);
+        }
       }
     }
-    if (reached < leastPixels) for (let small = 0; small < reached; small++) found[open[small]!] = marks.notRust;
+    if (open.length < leastPixels) for (const small of open) found[small] = marks.notRust;
   }
   return found;
 }

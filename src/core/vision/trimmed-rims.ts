@@ -12,6 +12,7 @@
  */
 import { linearLight } from "./lab-image.ts";
 import { marks, type RgbImage } from "./raster.ts";
+import { sumsNearby } from "./sums-nearby.ts";
 
 /** How far inside the marked rim may be steel, px. */
 const rimPx = 2;
@@ -24,44 +25,46 @@ const reachPx = 4;
  */
 export function trimRimsByLight(
   found: Uint8Array,
-  { widthPx, heightPx, rgb }: RgbImage,
+  image: RgbImage,
   { isSteel, trim }: { isSteel: (at: number) => boolean; trim: (at: number) => void },
 ): void {
+  const { widthPx, heightPx, rgb } = image;
   const before = found.slice();
-  const rust = new Float64Array(3);
-  const steel = new Float64Array(3);
+  const lightNear = sumsNearby({ widthPx, heightPx, reachPx }, 2 * perKind, (at, times, sums, to) => {
+    const isRust = before[at] === marks.rust;
+    if (!isRust && !isSteel(at)) return;
+    const sum = isRust ? to : to + perKind;
+    sums[sum]! += times;
+    sums[sum + 1]! += times * linearLight[rgb[3 * at]!]!;
+    sums[sum + 2]! += times * linearLight[rgb[3 * at + 1]!]!;
+    sums[sum + 3]! += times * linearLight[rgb[3 * at + 2]!]!;
+  });
   for (let row = 0, at = 0; row < heightPx; row++)
     for (let column = 0; column < widthPx; column++, at++) {
       if (before[at] !== marks.rust || !isNearRim(before, row, column, widthPx, heightPx)) continue;
-      const left = Math.max(0, column - reachPx);
-      const right = Math.min(widthPx - 1, column + reachPx);
-      const bottom = Math.min(heightPx - 1, row + reachPx);
-      let rustPixels = 0;
-      let steelPixels = 0;
-      rust.fill(0);
-      steel.fill(0);
-      for (let y = Math.max(0, row - reachPx); y <= bottom; y++)
-        for (let near = y * widthPx + left; near <= y * widthPx + right; near++) {
-          const isRust = before[near] === marks.rust;
-          if (!isRust && !isSteel(near)) continue;
-          const sum = isRust ? rust : steel;
-          if (isRust) rustPixels++;
-          else steelPixels++;
-          for (let channel = 0; channel < 3; channel++) sum[channel]! += linearLight[rgb[3 * near + channel]!]!;
-        }
-      if (steelPixels === 0) continue;
-      let along = 0;
-      let whole = 0;
-      for (let channel = 0; channel < 3; channel++) {
-        const from = steel[channel]! / steelPixels;
-        const way = rust[channel]! / rustPixels - from;
-        along += (linearLight[rgb[3 * at + channel]!]! - from) * way;
-        whole += way * way;
-      }
-      if (along >= 0.5 * whole) continue;
+      if (isHalfRust(rgb, at, lightNear(row, column))) continue;
       found[at] = marks.notRust;
       trim(at);
     }
+}
+
+/** Of rust, then of steel: how many pixels, and their light by channel. */
+const perKind = 4;
+
+/** Whether a pixel lies at least half way from the steel to the rust near it; so it does where there is no steel. */
+function isHalfRust(rgb: Uint8Array, at: number, near: Float64Array): boolean {
+  const rustPixels = near[0]!;
+  const steelPixels = near[perKind]!;
+  if (steelPixels === 0) return true;
+  let along = 0;
+  let whole = 0;
+  for (let channel = 0; channel < 3; channel++) {
+    const from = near[perKind + 1 + channel]! / steelPixels;
+    const way = near[1 + channel]! / rustPixels - from;
+    along += (linearLight[rgb[3 * at + channel]!]! - from) * way;
+    whole += way * way;
+  }
+  return along >= 0.5 * whole;
 }
 
 function isNearRim(found: Uint8Array, row: number, column: number, widthPx: number, heightPx: number): boolean {
