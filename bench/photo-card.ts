@@ -175,7 +175,7 @@ async function gate(random: SeededRandom): Promise<void> {
   const judged = async (scene: CardScene) => {
     const photo = await throughJpeg(renderCard(scene), 60 + random.below(36));
     const request = { cornersPx: null, sizeMm, edgeBandMm: 5, thicknessMm: 3 };
-    const seen = seeCoupon({ photo: { ...photo, focalPx, shrink: 1 }, printScale: scene.printScale! }, request);
+    const seen = await seeCoupon({ photo: { ...photo, focalPx, shrink: 1 }, printScale: scene.printScale! }, request);
     if (!("refused" in seen)) return "passed";
     return seen.why === "gate"
       ? seen.checks

@@ -12,13 +12,18 @@ const square = (sidePx: number): CornersPx => [
 test.each([
   // longer side, px   coupon of 100 mm, px across   decoded at one part in
   [4000, 3400, 4], // 34 px per mm: a quarter leaves 8.5
-  [4000, 2799, 2], // 27.99: a quarter would leave a hair less than 7
+  [4000, 3500, 5], // a fifth leaves just 7
+  [4000, 2799, 3], // 27.99: a quarter would leave a hair less than 7
+  [4000, 2099, 2],
   [4000, 1400, 2],
   [4000, 1399, 1],
   [1600, 500, 1],
-  [4000, null, 2], // by the card
-  [3999, null, 1],
-  [8064, null, 4],
+  [12000, 6300, 9],
+  [4000, null, 3], // by the card
+  [3899, null, 2],
+  [2599, null, 1],
+  [8064, null, 6],
+  [16000, null, 9],
   [1600, null, 1],
 ])("%i px, coupon over %s px: one part in %i", (longerPx, couponPx, shrink) => {
   const photo = { widthPx: longerPx, heightPx: 0.75 * longerPx };

@@ -7,14 +7,17 @@
  */
 import { type CornersPx, pxPerMmInPicture, type SizeMm } from "./coupon-plane.ts";
 
-/** What JPEG decoders do on the way, without looking at every pixel. */
-export type Shrink = 1 | 2 | 4 | 8;
-const shrinks = [8, 4, 2] as const;
+/**
+ * One part in so many of a photograph's sides. A JPEG's decoder leaves out most of its work from a third on, and more from a fifth and from a
+ * ninth on (libjpeg by halves, and what is left by averaging); a half costs as much as all of it.
+ */
+export const shrinks = [9, 6, 5, 4, 3, 2, 1] as const;
+export type Shrink = (typeof shrinks)[number];
 
 /** Least scale of the coupon after shrinking, px per mm. */
 const leastPxPerMm = 7;
-/** Least longer side of a picture in which the card says where the coupon lies, px: then the coupon takes up half of it, or less. */
-const leastLongerSidePx = 2000;
+/** Least longer side of a picture in which the card says where the coupon lies, px: as in the photographs on which that was tried. */
+const leastLongerSidePx = 1300;
 
 /** `cornersPx`: the coupon's corners in px of the whole photograph; null where they are still to be found by the card. */
 export function workingShrink(

@@ -140,6 +140,15 @@ describe("a photograph with the measuring card", { timeout: 60_000 }, () => {
     expect(measured.gradeSpan!.worst).toBeLessThanOrEqual(measured.d610);
   });
 
+  test("where the card is found in a smaller copy than rust wants, the coupon is read again nearer", async () => {
+    // 13.2 px per mm; the card is looked for at half of that, rust at 8.
+    const photoPath = await photographed({ widthPx: 2600, tiltDeg: 8 });
+    const measured = await rated({ photoPath, request: byCard, outDir: await temporaryFolder(), progress });
+    expect(measured.pxPerMm).toBe(8);
+    expect(Math.abs(measured.rustedPercent - 4)).toBeLessThan(0.4);
+    expect(measured.card!.couponMm.lengthMm).toBeCloseTo(100, 0);
+  });
+
   test("beside the percentage stands what came since the face's first photograph", async () => {
     const clean = rustyCoupon("phosphate oiled", { rustedPercent: 0, edgePercent: 0 });
     const outDir = await temporaryFolder();

@@ -18,8 +18,8 @@ import type { RustModel } from "../../core/vision/rust-model.ts";
 import { rustSince } from "../../core/vision/rust-since.ts";
 import { rustUncertainty } from "../../core/vision/rust-uncertainty.ts";
 import { rustSpots, spotClassesMm, spotCounts, spotDiameterMm } from "../../core/vision/spots.ts";
-import { workingShrink } from "../../core/vision/working-size.ts";
-import { decodePhoto } from "./read-photo.ts";
+import { type Shrink, workingShrink } from "../../core/vision/working-size.ts";
+import { decodePart, decodePhoto, type PhotoPart } from "./read-photo.ts";
 import { type HowMeasured, type SeenCoupon, seeCoupon } from "./see-coupon.ts";
 
 type Numbers = Pick<
@@ -83,7 +83,8 @@ export async function assessPhoto(
   const { request, progress, printScale, model } = task;
   const photo = await decodePhoto(task.photoPath, (size) => workingShrink(size, request.sizeMm, request.cornersPx));
   progress(0.5);
-  const seen = seeCoupon({ photo, printScale }, request);
+  const part = (place: PhotoPart, by: Shrink) => decodePart(task.photoPath, place, by);
+  const seen = await seeCoupon({ photo, printScale, decodePart: part }, request);
   if ("refused" in seen) return seen;
   const { image, pxPerMm, cornersPx, card, gate } = seen;
   progress(0.6);

@@ -24,7 +24,7 @@ const method = "mean of cells of 2.5 mm in the card's light, version 1";
 
 export async function readColour({ photoPath, request, printScale, outDir }: ColourTask): Promise<ReadColour> {
   const photo = await decodePhoto(photoPath);
-  const seen = seeCoupon({ photo, printScale }, request);
+  const seen = await seeCoupon({ photo, printScale }, request);
   if ("refused" in seen) return { read: false, sentence: seen.sentence, cornersPx: seen.cornersPx };
   const card = findCard(photo, printScale);
   // With corners by hand the coupon is seen without a card too, but a colour needs its light.

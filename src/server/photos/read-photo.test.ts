@@ -3,7 +3,8 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import sharp from "sharp";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { decodePhoto, previewOf, readPhoto } from "./read-photo.ts";
+import type { RgbImage } from "../../core/vision/raster.ts";
+import { decodePart, decodePhoto, previewOf, readPhoto } from "./read-photo.ts";
 
 const coupon = "tests/pictures/coupons/1af-1604.jpg";
 /** Made once for all tests of this file. */
@@ -147,6 +148,25 @@ describe("photographs that are taken", () => {
       expect(shrink).toBeCloseTo(taken[1] / decoded[1], 9);
       expect(rgb[3 * (5 * widthPx + 10)]).toBeGreaterThan(150);
       expect(rgb[3 * ((heightPx - 5) * widthPx + 10) + 2]).toBeGreaterThan(150);
+    },
+  );
+
+  test.each([1, 6] as const)(
+    "a part of a photograph with EXIF turn %i is that part of the whole, upright",
+    async (orientation) => {
+      const ramp = Uint8Array.from({ length: 96 * 60 * 3 }, (_, at) => 2 * (Math.floor(at / 3) % 96) + (at % 3));
+      await sharp(ramp, { raw: { width: 96, height: 60, channels: 3 } })
+        .withMetadata({ orientation })
+        .jpeg({ quality: 100, chromaSubsampling: "4:4:4" })
+        .toFile(inFolder("ramp.jpg"));
+      const whole = await decodePhoto(inFolder("ramp.jpg"));
+      const part = { left: 10, top: 20, widthPx: 40, heightPx: 30 };
+      const same = await decodePart(inFolder("ramp.jpg"), part, 1);
+      const half = await decodePart(inFolder("ramp.jpg"), part, 2);
+      expect([same.widthPx, same.heightPx, half.widthPx, half.heightPx]).toEqual([40, 30, 20, 15]);
+      const at = (picture: RgbImage, column: number, row: number) => picture.rgb[3 * (row * picture.widthPx + column)]!;
+      expect(at(same, 7, 9)).toBe(at(whole, 17, 29));
+      expect(Math.abs(at(half, 5, 6) - (at(whole, 20, 32) + at(whole, 21, 33)) / 2)).toBeLessThanOrEqual(2);
     },
   );
 

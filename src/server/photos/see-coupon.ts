@@ -9,8 +9,9 @@ import { composed, homographyOf, inverted, mapped } from "../../core/vision/homo
 import { type GateCheck, gateSentence, glarePercentOf, photoGate } from "../../core/vision/photo-gate.ts";
 import type { RgbImage } from "../../core/vision/raster.ts";
 import { rectify } from "../../core/vision/rectify.ts";
+import { type Shrink, workingShrink } from "../../core/vision/working-size.ts";
 import { cardSight, couponSight, windowCorners } from "./photo-sight.ts";
-import type { DecodedPhoto } from "./read-photo.ts";
+import type { DecodedPhoto, PhotoPart } from "./read-photo.ts";
 
 export type HowMeasured = Omit<MeasurementRequest, "id" | "photo">;
 
@@ -26,16 +27,22 @@ export type SeenCoupon = {
 };
 
 /** A picture as decoded, and the shop's print error, which no picture tells by itself. */
-type Sighted = { photo: DecodedPhoto; printScale: number };
+type Sighted = { photo: DecodedPhoto; printScale: number; decodePart?: DecodePart };
+
+/** Reads a part of the photograph anew, less shrunk. */
+type DecodePart = (part: PhotoPart, by: Shrink) => Promise<RgbImage>;
 
 /** Without corners in the request the card must show where the coupon lies; with them, a card in the picture still gives its light. */
-export function seeCoupon({ photo, printScale }: Sighted, request: HowMeasured): SeenCoupon | PhotoRefusal {
+export async function seeCoupon(
+  { photo, printScale, decodePart }: Sighted,
+  request: HowMeasured,
+): Promise<SeenCoupon | PhotoRefusal> {
   const card = findCard(photo, printScale);
   const { cornersPx } = request;
   const seen = cornersPx
-    ? seenAt(photo, request, scaled(cornersPx, 1 / photo.shrink), card, null)
+    ? await seenAt(photo, request, scaled(cornersPx, 1 / photo.shrink), card, null)
     : card
-      ? seenByCard(photo, request, card)
+      ? await seenByCard(photo, request, card, decodePart)
       : refusal("no card", noCard, null, []);
   // Corners are px of the photograph as it was taken, however small it was decoded.
   return seen.cornersPx === null ? seen : { ...seen, cornersPx: scaled(seen.cornersPx, photo.shrink) };
@@ -45,7 +52,12 @@ const scaled = (corners: Corners, by: number) => corners.map(([x, y]) => [x * by
 
 const noCard = "No measuring card was found in this picture. Show the whole card, or set the coupon's corners by hand.";
 
-function seenByCard(photo: DecodedPhoto, request: HowMeasured, card: FoundCard): SeenCoupon | PhotoRefusal {
+async function seenByCard(
+  photo: DecodedPhoto,
+  request: HowMeasured,
+  card: FoundCard,
+  decodePart?: DecodePart,
+): Promise<SeenCoupon | PhotoRefusal> {
   const { lengthMm, widthMm } = request.sizeMm;
   // On the card the longer side lies across; where the number reads along the shorter one, its top points to the left.
   const upright = lengthMm >= widthMm;
@@ -78,18 +90,22 @@ function seenByCard(photo: DecodedPhoto, request: HowMeasured, card: FoundCard):
     couponMm: measured,
     confidence: coupon.confidence,
   };
-  return seenAt(photo, request, corners, card, found);
+  return seenAt(photo, request, corners, card, found, decodePart);
 }
 
-function seenAt(
+async function seenAt(
   photo: DecodedPhoto,
   request: HowMeasured,
   cornersPx: Corners,
   card: FoundCard | null,
   foundByCard: FoundByCard | null,
-): SeenCoupon | PhotoRefusal {
-  const straight = rectify(photo, cornersPx, request.sizeMm);
+  decodePart?: DecodePart,
+): Promise<SeenCoupon | PhotoRefusal> {
+  // The decoder has its own thread: it reads while the card's light is looked at.
+  const nearer = decodePart && closeUp(photo, cornersPx, request.sizeMm, decodePart);
   const byCard = card && { card, sight: cardSight(photo, card, cornersPx) };
+  const { picture, cornersPx: corners } = (await nearer) ?? { picture: photo, cornersPx };
+  const straight = rectify(picture, corners, request.sizeMm);
   const image = byCard
     ? balanced(straight.image, byCard.sight.card.light, toCard(straight.image, cornersPx, byCard.card))
     : straight.image;
@@ -102,6 +118,32 @@ function seenAt(
   const sentence = gateSentence(gate);
   if (sentence !== null) return refusal("gate", sentence, cornersPx, gate);
   return { image, pxPerMm: straight.pxPerMm, cornersPx, card: foundByCard, gate };
+}
+
+/** The coupon read less shrunk, where finding the card was done in less than its rust wants; null where what there is will do. */
+function closeUp(photo: DecodedPhoto, cornersPx: Corners, sizeMm: SizeMm, decodePart: DecodePart) {
+  const whole = { widthPx: photo.widthPx * photo.shrink, heightPx: photo.heightPx * photo.shrink };
+  const corners = scaled(cornersPx, photo.shrink);
+  const by = workingShrink(whole, sizeMm, corners);
+  if (by >= Math.floor(photo.shrink)) return null;
+  const part = partAround(corners, whole, by);
+  return decodePart(part, by).then((picture) => ({
+    picture,
+    cornersPx: corners.map(([x, y]) => [(x - part.left) / by, (y - part.top) / by]) as Corners,
+  }));
+}
+
+/** The corners' rectangle with some px around it, a multiple of `by` on each side. */
+function partAround(corners: Corners, whole: { widthPx: number; heightPx: number }, by: Shrink): PhotoPart {
+  const along = (axis: 0 | 1, size: number) => {
+    const places = corners.map((corner) => corner[axis]);
+    const from = Math.max(0, Math.floor(Math.min(...places)) - 4 * by);
+    const to = Math.min(Math.round(size), Math.ceil(Math.max(...places)) + 4 * by);
+    return [from, Math.floor((to - from) / by) * by] as const;
+  };
+  const [left, widthPx] = along(0, whole.widthPx);
+  const [top, heightPx] = along(1, whole.heightPx);
+  return { left, top, widthPx, heightPx };
 }
 
 function refusal(
