@@ -2,18 +2,19 @@
  * Rounds in a yard out of reach: a phone opens from its own store, 30 things wait on it (5 large photographs among them),
  * it is reloaded, the shop comes back, is killed (-9) while a photograph is on its way, and comes back again. Each thing
  * must be in the shop exactly once, in the order of its own time, and a desktop beside it must find the shop again.
+ * The phone comes over TLS, trusts the shop's own authority, and is let in by a code; the desktop sits at the shop's machine.
  *
  *   npx rolldown bench/yard-rounds.ts --platform node --external playwright-core --external sharp \
  *     --file bench/yard-rounds.mjs && node bench/yard-rounds.mjs 20   (after a build)
  */
-import { type ChildProcess, spawn } from "node:child_process";
+import { type ChildProcess, spawn, spawnSync } from "node:child_process";
 import { createHash, randomBytes, randomUUID } from "node:crypto";
 import { once } from "node:events";
-import { mkdtempSync, readdirSync, rmSync, statSync } from "node:fs";
+import { mkdirSync, mkdtempSync, readdirSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { setTimeout as wait } from "node:timers/promises";
-import { type Browser, chromium, type Page } from "playwright-core";
+import { type Browser, type BrowserContext, chromium, type Page } from "playwright-core";
 import sharp from "sharp";
 import type { TrialDocument } from "../src/api/shop.ts";
 import { findBrowser } from "../src/cli/find-browser.ts";
@@ -24,16 +25,50 @@ const things = 30;
 const photographEvery = 6;
 const patienceMs = 90_000;
 
-/** A server in a process of its own, so that it can be killed like one. */
-async function serve(shopDir: string, port: number): Promise<{ url: string; child: ChildProcess }> {
+type Served = { url: string; network: string; child: ChildProcess };
+type Ports = { own: number; network: number };
+
+/** A server in a process of its own, so that it can be killed like one. `network`: where the phone finds it. */
+async function serve(shopDir: string, { own, network }: Ports): Promise<Served> {
   const start = join(root, "dist", "node", "server", "start-server.js");
+  const share = { host: "127.0.0.1", port: network, start: "encrypted" };
+  const options = JSON.stringify({ shopDir, port: own, share });
   const script = `import { startServer } from ${JSON.stringify(`file://${start}`)};
-    console.log((await startServer({ shopDir: ${JSON.stringify(shopDir)}, port: ${port} })).url);`;
+    const { url, sharing } = await startServer(${options});
+    console.log(JSON.stringify({ url, network: sharing.state().addresses[0] }));`;
   const child = spawn(process.execPath, ["--input-type=module", "--eval", script], {
     stdio: ["ignore", "pipe", "inherit"],
   });
-  const [url] = await once(child.stdout!, "data");
-  return { url: String(url).trim(), child };
+  const [line] = await once(child.stdout!, "data");
+  return { ...JSON.parse(String(line)), child };
+}
+
+/** A browser that trusts the shop's authority as a phone does, in a store of its own. `certutil` is in Debian's libnss3-tools. */
+async function trustingBrowser(network: string, home: string): Promise<Browser> {
+  const at = new URL("/coatwright-authority.crt", network.replace("https:", "http:"));
+  const certificate = join(home, "authority.crt");
+  writeFileSync(certificate, new Uint8Array(await (await fetch(at)).arrayBuffer()));
+  const store = join(home, ".pki", "nssdb");
+  mkdirSync(store, { recursive: true });
+  const certutil = (...words: string[]) => {
+    const { status, stderr } = spawnSync("certutil", ["-d", `sql:${store}`, ...words], { encoding: "utf8" });
+    if (status !== 0) throw new Error(`certutil (Debian's libnss3-tools): ${stderr}`);
+  };
+  certutil("-N", "--empty-password");
+  certutil("-A", "-n", "shop", "-t", "C,,", "-i", certificate);
+  return openBrowser({ HOME: home });
+}
+
+/** As its owner does at the shop's own machine; the code goes by hand. */
+async function letIn(phone: BrowserContext, { url, network }: Served): Promise<void> {
+  const asked = await fetch(`${url}api/pairing/code`, { method: "POST" });
+  const { code } = (await asked.json()) as { code: string };
+  const page = await phone.newPage();
+  await page.goto(`${network}pair#${code}`);
+  await page.getByLabel("Name of this device").fill("phone in the yard");
+  await page.getByRole("button", { name: "Let me in" }).click();
+  await page.getByText("This device is let in.").waitFor();
+  await page.close();
 }
 
 /** Four coupons that have hung in the shed for a week. */
@@ -151,16 +186,18 @@ async function midUpload(shopDir: string): Promise<boolean> {
   return false;
 }
 
-async function round(browser: Browser): Promise<{ faults: string[]; seconds: number }> {
+async function round(desks: Browser): Promise<{ faults: string[]; seconds: number }> {
   const began = performance.now();
   const faults: string[] = [];
   const shopDir = mkdtempSync(join(tmpdir(), "coatwright-yard-"));
-  let server = await serve(shopDir, 0);
-  const { url } = server;
-  const port = Number(new URL(url).port);
+  let server = await serve(shopDir, { own: 0, network: 0 });
+  const { url, network } = server;
+  const ports = { own: Number(new URL(url).port), network: Number(new URL(network).port) };
   const trial = await trialOutdoors(url);
-  const phone = await browser.newContext({ viewport: { width: 390, height: 844 } });
-  const desk = await browser.newContext({ viewport: { width: 1280, height: 800 } });
+  const home = mkdtempSync(join(tmpdir(), "coatwright-phone-"));
+  const phones = await trustingBrowser(network, home);
+  const phone = await phones.newContext({ viewport: { width: 390, height: 844 } });
+  const desk = await desks.newContext({ viewport: { width: 1280, height: 800 } });
   const desktop = await desk.newPage();
   await desktop.goto(`${url}trials/${trial}`);
   await desktop.locator("main h1").waitFor();
@@ -168,8 +205,9 @@ async function round(browser: Browser): Promise<{ faults: string[]; seconds: num
   desktop.on("response", (answer) => {
     if (answer.ok() && answer.url().endsWith(`/api/trials/${trial}`)) askedAgain++;
   });
+  await letIn(phone, server);
   const first = await phone.newPage();
-  await first.goto(url);
+  await first.goto(network);
   await first.evaluate(() => navigator.serviceWorker.ready.then(() => {}));
   await first.reload();
   await first.locator("main h1").waitFor();
@@ -177,16 +215,16 @@ async function round(browser: Browser): Promise<{ faults: string[]; seconds: num
   await kill(server.child);
 
   const cold = await phone.newPage();
-  await cold.goto(`${url}waiting`);
+  await cold.goto(`${network}waiting`);
   await cold.getByText("Nothing waits on this device").waitFor();
   const all = await planned();
   await queue(cold, trial, all);
   await cold.reload();
   await cold.getByText(`${things} things recorded on this device are not in the shop yet`).waitFor();
-  server = await serve(shopDir, port);
+  server = await serve(shopDir, ports);
   if (!(await midUpload(shopDir))) faults.push("no photograph was caught on its way");
   await kill(server.child);
-  server = await serve(shopDir, port);
+  server = await serve(shopDir, ports);
   await cold.getByText("Nothing waits on this device").waitFor({ timeout: patienceMs });
   await desktop.locator(".waiting-mark.is-away").waitFor({ state: "detached", timeout: patienceMs });
 
@@ -210,17 +248,24 @@ async function round(browser: Browser): Promise<{ faults: string[]; seconds: num
   if (files.length !== things / photographEvery) faults.push(`${files.length} files of photographs`);
   if (readdirSync(join(shopDir, "uploads")).length > 0) faults.push("a piece was left behind");
   if (askedAgain === 0) faults.push("the desktop never asked again");
-  await phone.close();
+  await phones.close();
   await desk.close();
   await kill(server.child);
   rmSync(shopDir, { recursive: true });
+  rmSync(home, { recursive: true });
   return { faults, seconds: (performance.now() - began) / 1000 };
 }
 
-const browser = await chromium.launch({
-  executablePath: findBrowser({ mayInstall: false }).path!,
-  args: ["--no-sandbox", "--disable-gpu"],
-});
+function openBrowser(more: NodeJS.ProcessEnv = {}): Promise<Browser> {
+  const executablePath = findBrowser({ mayInstall: false }).path!;
+  return chromium.launch({
+    executablePath,
+    args: ["--no-sandbox", "--disable-gpu"],
+    env: { ...process.env, ...more } as Record<string, string>,
+  });
+}
+
+const browser = await openBrowser();
 let whole = 0;
 for (let at = 1; at <= rounds; at++) {
   const { faults, seconds } = await round(browser).catch((error: Error) => ({

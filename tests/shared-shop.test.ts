@@ -2,12 +2,14 @@
  * Two devices and one shop: the owner at the machine shares it encrypted and shows a code; a phone learns whom to trust, is
  * let in, photographs and writes down over TLS, and is sent away. Names that carry a script stay names.
  */
-import { X509Certificate } from "node:crypto";
+import { createHash, randomBytes, X509Certificate } from "node:crypto";
 import { createServer } from "node:http";
 import { join } from "node:path";
 import type { Browser } from "playwright-core";
+import sharp from "sharp";
 import { describe, expect, onTestFinished, test } from "vitest";
 import type { TrialDocument } from "../src/api/shop.ts";
+import { pieceBytes, type UploadState } from "../src/api/upload.ts";
 import { keyHashAt } from "./key-hash.ts";
 import { builtServer, foundBrowser, type Looked, openBrowser, openPage, type Page, root } from "./page-browser.ts";
 import { temporaryFolder } from "./temporary-folder.ts";
@@ -88,6 +90,7 @@ describe.runIf(foundBrowser.advice === null)("a shop shared with a phone", () =>
     await writeDown(page, address);
     const stored: TrialDocument = await (await fetch(`${server.url}api/trials/${trial}`)).json();
     expect(stored.observations.at(-1)).toMatchObject({ by: "Ines", body: { kind: "look", coupon: "3" } });
+    await largePhotoInPieces(page, address);
   });
 
   test("no script but the page's own runs, and no other page can frame it", { timeout: 60_000 }, async () => {
@@ -179,6 +182,27 @@ async function writeDown(page: Page, address: string) {
   const written = page.waitForResponse((answer) => answer.url().endsWith("/observations") && answer.status() === 201);
   await page.getByText("Write it down").click();
   await written;
+}
+
+/** A browser computes no content hash over plain http, and still a broken line costs one piece of a photograph and not all of it. */
+async function largePhotoInPieces(page: Page, address: string) {
+  const side = 800;
+  const photo = await sharp(randomBytes(side * side * 3), { raw: { width: side, height: side, channels: 3 } })
+    .jpeg({ quality: 98 })
+    .toBuffer();
+  let pieces = 0;
+  page.on("response", (answer) => {
+    if (answer.request().method() === "PATCH" && answer.ok()) pieces++;
+  });
+  await page.goto(`${address}c/4`);
+  const last = page.waitForResponse(
+    async (answer) => answer.request().method() === "PATCH" && (await answer.json()).photo !== null,
+  );
+  const input = page.locator('input[type="file"]').first();
+  await input.setInputFiles({ name: "coupon.jpg", mimeType: "image/jpeg", buffer: photo });
+  const stored: UploadState = await (await last).json();
+  expect(stored.photo?.hash).toBe(createHash("sha256").update(photo).digest("hex"));
+  expect(pieces).toBe(Math.ceil(photo.length / pieceBytes));
 }
 
 /** Whether another program's page shows the shop inside itself. */

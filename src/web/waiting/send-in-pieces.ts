@@ -3,15 +3,16 @@ import type { Photo } from "../../api/photo.ts";
 import { pieceBytes, type UploadState, uploadState } from "../../api/upload.ts";
 import type { Sending } from "../inspect/send-photo.ts";
 import { ask, json, NoAnswer, Refused } from "../shop/ask.ts";
+import { contentHashOf } from "./content-hash.ts";
 
 /** A piece that takes longer is sent again: below 17 kB/s nobody waits for photographs. */
 const hangsMs = 30_000;
 
-/** Without TLS a browser computes no content hash; there it goes in one piece, as a small one does. */
-export const goesInPieces = (file: Blob): boolean => file.size > pieceBytes && "subtle" in crypto;
+/** A small one goes whole. */
+export const goesInPieces = (file: Blob): boolean => file.size > pieceBytes;
 
 export async function sendInPieces({ file, progress, signal }: Sending): Promise<Photo> {
-  const upload = { sha256: await sha256Of(file), bytes: file.size, type: file.type };
+  const upload = { sha256: await contentHashOf(file), bytes: file.size, type: file.type };
   const asked = (path: string, init: RequestInit) =>
     ask(uploadState, path, { ...init, signal: AbortSignal.any([signal, AbortSignal.timeout(hangsMs)]) });
   let state: UploadState = await asked("/api/uploads", json("POST", upload));
@@ -30,9 +31,4 @@ export async function sendInPieces({ file, progress, signal }: Sending): Promise
 /** Another window sent it meanwhile, or the shop gave it up: it is begun anew at the next try. */
 function givenUp(error: unknown): never {
   throw error instanceof Refused && error.problem.status === 404 ? new NoAnswer() : error;
-}
-
-async function sha256Of(file: Blob): Promise<string> {
-  const digest = await crypto.subtle.digest("SHA-256", await file.arrayBuffer());
-  return Array.from(new Uint8Array(digest), (byte) => byte.toString(16).padStart(2, "0")).join("");
 }
