@@ -64,7 +64,7 @@ const decode = () => decodePhoto(path, (size) => workingShrink(size, sizeMm, nul
 const photo = await decode();
 const request = { cornersPx: null, sizeMm, edgeBandMm: 5, thicknessMm: 3 };
 const started = performance.now();
-const seen = seeCoupon({ photo, printScale: 1 }, request);
+const seen = await seeCoupon({ photo, printScale: 1 }, request);
 if ("refused" in seen) throw new Error(seen.sentence);
 console.log(
   `decoded to ${photo.widthPx} x ${photo.heightPx} px; the first ${(performance.now() - started).toFixed(0)} ms\n`,
