@@ -1,7 +1,9 @@
 import { randomUUID } from "node:crypto";
-import { describe, expect, test, vi } from "vitest";
+import { connect } from "node:net";
+import { describe, expect, onTestFinished, test, vi } from "vitest";
 import { type Sent, send, sharedShop } from "../../../tests/network-side.ts";
 import { shedDraft, testServer } from "../../../tests/test-server.ts";
+import { linesOfOneDevice } from "../event-hub.ts";
 import { perMinute } from "./access-guard.ts";
 import { accessTable } from "./access-table.ts";
 
@@ -193,15 +195,34 @@ describe("a device that is sent away", () => {
 });
 
 describe("tricks of other pages", () => {
-  test.each([
-    ["shed.example", 403],
-    ["127.0.0.1.shed.example", 403],
-    ["localhost", 403],
-    ["127.0.0.1", 200],
-  ])("a name that somebody let point here (%s): %d", async (host, status) => {
-    const { pair } = await sharedShop();
+  test.each(["plain", "encrypted"] as const)("a name that somebody let point here is refused (%s)", async (way) => {
+    const { pair, address } = await sharedShop({ way });
     const { as } = await pair("viewer");
-    expect((await as("/api/shop", { headers: { host } })).status).toBe(status);
+    const asked = async (host: string, more = {}) => (await as("/api/shop", { headers: { host, ...more } })).status;
+    const { port } = address();
+    const foreign = [
+      "shed.example",
+      `shed.example:${port}`,
+      "127.0.0.1.shed.example",
+      "localhost",
+      "[::1]",
+      `[::1]:${port}`,
+    ];
+    const odd = [
+      "127.0.0.1@shed.example",
+      "127.0.0.1.",
+      "127.0.0.1:x",
+      "0.0.0.0",
+      "127.1",
+      "2130706433",
+      "*",
+      "127.0.0.1,shed.example",
+    ];
+    for (const host of [...foreign, ...odd]) expect(await asked(host), host).toBe(403);
+    // What a proxy would say is not believed, either way.
+    expect(await asked("shed.example", { "x-forwarded-host": "127.0.0.1", forwarded: "host=127.0.0.1" })).toBe(403);
+    expect(await asked("127.0.0.1", { "x-forwarded-host": "shed.example" })).toBe(200);
+    expect(await asked(`127.0.0.1:${port}`)).toBe(200);
   });
 
   test.each([
@@ -279,6 +300,21 @@ describe("too much", () => {
     expect((await there("/api/pairing", { method: "POST", body, headers: { origin } })).status).toBe(413);
   });
 
+  test("a request of two lengths, in which another could hide, or one without a host", async () => {
+    const { address } = await sharedShop();
+    const answerTo = (text: string) =>
+      new Promise<string>((resolve) => {
+        const socket = connect({ host: "127.0.0.1", port: Number(address().port) }, () => socket.write(text));
+        socket.once("data", (data) => resolve(data.toString().split("\r\n")[0]!));
+        socket.on("error", () => resolve("cut")).on("close", () => resolve("cut"));
+      });
+    const head = "POST /api/pairing HTTP/1.1\r\nHost: 127.0.0.1\r\n";
+    const chunked = "0\r\n\r\nGET /api/shop HTTP/1.1\r\nHost: 127.0.0.1\r\n\r\n";
+    expect(await answerTo(`${head}Content-Length: 4\r\nTransfer-Encoding: chunked\r\n\r\n${chunked}`)).toMatch(/400/);
+    expect(await answerTo(`${head}Content-Length: 4\r\nContent-Length: 5\r\n\r\nabcd`)).toMatch(/400/);
+    expect(await answerTo("GET /api/shop HTTP/1.1\r\n\r\n")).toMatch(/400/);
+  });
+
   test("headers beyond the limit", async () => {
     const { there } = await sharedShop();
     expect((await there("/api/shop", { headers: { "x-filler": "x".repeat(20_000) } })).status).toBe(431);
@@ -305,6 +341,43 @@ describe("too much", () => {
     const { status, text } = await send(raw as URL, { headers: { cookie } });
     expect([400, 403, 404, 422]).toContain(status);
     expect(text).not.toMatch(/SQLite/);
+  });
+
+  test("pages of one device that listen; other devices' do", async () => {
+    const { pair, address } = await sharedShop();
+    const [flood, calm] = [await pair("viewer"), await pair("viewer")];
+    const listen = async ({ cookie }: { cookie: string }) => {
+      const { status, body } = await fetch(new URL("/api/events", address()), { headers: { cookie } });
+      onTestFinished(() => body?.cancel().catch(() => {}));
+      return status;
+    };
+    const statuses = [];
+    for (let at = 0; at < linesOfOneDevice + 3; at++) statuses.push(await listen(flood));
+    expect(statuses).toEqual([...Array(linesOfOneDevice).fill(200), 429, 429, 429]);
+    expect(await listen(calm)).toBe(200);
+  });
+
+  test("what costs seconds: one device may ask for it only so often, the others not less for that", async () => {
+    const { pair } = await sharedShop();
+    const [flood, calm] = [await pair("helper"), await pair("helper")];
+    const ask = ({ as }: typeof flood) => as("/api/measurements", post({})).then(({ status }) => status);
+    const statuses = await Promise.all(Array.from({ length: perMinute.heavy + 10 }, () => ask(flood)));
+    expect(statuses.filter((status) => status === 429)).toHaveLength(10);
+    expect(await ask(calm)).toBe(422);
+    expect((await flood.as("/api/shop")).status).toBe(200);
+  });
+
+  test("questions of a stranger, whatever names it gives itself", { timeout: 30_000 }, async () => {
+    const { there, pair } = await sharedShop();
+    const { as } = await pair("viewer");
+    const statuses: number[] = [];
+    for (let at = 0; at < perMinute.ofStranger + 20; at += 20) {
+      const headers = { "x-forwarded-for": `192.168.1.${at % 250}` };
+      const asked = Array.from({ length: 20 }, () => there("/api/shop", { headers }));
+      statuses.push(...(await Promise.all(asked)).map(({ status }) => status));
+    }
+    expect(statuses.filter((status) => status === 429).length).toBeGreaterThan(10);
+    expect((await as("/api/shop")).status).toBe(200);
   });
 
   test("one device that floods the shop is held back, and the others are served", { timeout: 60_000 }, async () => {

@@ -1,5 +1,11 @@
+import { createHash, randomUUID } from "node:crypto";
+import { readdir, readFile } from "node:fs/promises";
+import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { sharedShop } from "../../../tests/network-side.ts";
+import { temporaryFolder } from "../../../tests/temporary-folder.ts";
+import { shedDraft } from "../../../tests/test-server.ts";
+import { backupShop } from "../../store/backup-shop.ts";
 import { codeLastsMs, codeTries, pairingDesk } from "./pairing-desk.ts";
 
 const at = (seconds: number) => new Date(Date.UTC(2026, 3, 1) + seconds * 1000);
@@ -99,12 +105,38 @@ describe("pairing over the network", () => {
     expect(JSON.parse((await shop.here("/api/devices")).text)).toMatchObject([{ name: "phone", role: "helper" }]);
   });
 
-  test("a token stands in no address, no backup and no file but as its hash", async () => {
-    const shop = await sharedShop();
-    const { token, device } = await shop.pair("helper");
-    const { text } = await shop.here("/api/devices");
-    expect(text).toContain(device.id);
-    expect(text).not.toContain(token);
-    expect(text).not.toMatch(/sha256/i);
+  test("a token or a code stands in no answer, no backup and no file but as its hash", async () => {
+    const shop = await sharedShop({ way: "encrypted" });
+    const { token, device, as } = await shop.pair("owner");
+    const { code } = JSON.parse((await shop.here("/api/pairing/code", { method: "POST" })).text);
+    const trial = { ...shedDraft, id: randomUUID() };
+    expect((await as("/api/trials", { method: "POST", body: trial })).status).toBe(201);
+    const reads = [
+      "devices",
+      "sharing",
+      "me",
+      "shop",
+      "today",
+      "trials",
+      `trials/${trial.id}`,
+      `trials/${trial.id}/report`,
+    ];
+    const answers = await Promise.all(reads.map(async (path) => (await as(`/api/${path}`)).text));
+    expect(answers[0]).toContain(device.id);
+    const to = join(await temporaryFolder(), "backup");
+    await backupShop({ dir: shop.shopDir, to });
+    const files = await bytesIn(shop.shopDir);
+    expect(files).toContain(createHash("sha256").update(token).digest("hex"));
+    for (const text of [...answers, files, await bytesIn(to)])
+      for (const secret of [token, code, code.replace("-", "")]) expect(text).not.toContain(secret);
+    for (const text of [...answers, await bytesIn(to)])
+      expect(text).not.toMatch(/PRIVATE KEY|sha256[^"]*":"[0-9a-f]{64}/i);
   });
 });
+
+/** All that lies in a folder, one after the other. */
+async function bytesIn(folder: string): Promise<string> {
+  const entries = await readdir(folder, { recursive: true, withFileTypes: true });
+  const files = entries.filter((entry) => entry.isFile());
+  return (await Promise.all(files.map((file) => readFile(join(file.parentPath, file.name), "latin1")))).join("\n");
+}
