@@ -62,10 +62,11 @@ export function photoFiles(folder: string): PhotoFiles {
 
     async keep(file, mediaType) {
       const place = photoPath(folder, { hash: file.hash, mediaType });
-      await mkdir(dirname(place), { recursive: true });
+      const isNewFolder = (await mkdir(dirname(place), { recursive: true })) !== undefined;
       await toDisk(file.path);
       await rename(file.path, place);
       await toDisk(dirname(place));
+      if (isNewFolder) await toDisk(folder);
     },
 
     discard: (file) => rm(file.path, { force: true }),

@@ -31,10 +31,10 @@ export function uploadFiles(folder: string): UploadFiles {
 
   const find = async (id: string): Promise<Upload | null> => {
     const facts = await readFile(factsPath(id), "utf8").catch(absent);
-    return facts === null ? null : JSON.parse(facts);
+    return facts === null ? null : uploadIn(facts);
   };
   const offset = async ({ id }: Upload) => (await stat(partPath(id)).catch(absent))?.size ?? 0;
-  const discard = async ({ id }: Upload) => {
+  const discard = async ({ id }: Pick<Upload, "id">) => {
     await rm(factsPath(id), { force: true });
     await rm(partPath(id), { force: true });
   };
@@ -83,14 +83,29 @@ export function uploadFiles(folder: string): UploadFiles {
   async function makeRoom(device: string, now: Date): Promise<void> {
     const resting: { upload: Upload; since: number }[] = [];
     for (const name of await readdir(folder)) {
-      const upload = name.endsWith(".json") ? await find(name.slice(0, -".json".length)) : null;
-      if (!upload) continue;
+      const [, id] = /^(.+)\.json$/.exec(name) ?? [];
+      if (id === undefined) continue;
+      const upload = await find(id);
+      if (!upload) {
+        await discard({ id });
+        continue;
+      }
       const since = (await stat(partPath(upload.id)).catch(absent))?.mtimeMs ?? 0;
       if (now.getTime() - since > abandonedMs) await discard(upload);
       else if (upload.device === device) resting.push({ upload, since });
     }
     resting.sort((one, other) => other.since - one.since);
     for (const { upload } of resting.slice(openOfOneDevice - 1)) await discard(upload);
+  }
+}
+
+/** After a power cut a file may have its name and not yet its content: then nobody knows what it was to become. */
+function uploadIn(facts: string): Upload | null {
+  try {
+    return JSON.parse(facts);
+  } catch (error) {
+    if (error instanceof SyntaxError) return null;
+    throw error;
   }
 }
 

@@ -1,6 +1,6 @@
 import { createHash, randomBytes } from "node:crypto";
 import { existsSync } from "node:fs";
-import { readdir } from "node:fs/promises";
+import { readdir, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import sharp from "sharp";
 import { describe, expect, test } from "vitest";
@@ -73,6 +73,21 @@ describe("a photograph in pieces", () => {
     // The last answer was lost too.
     expect((await send(server, id, 0, first)).status).toBe(404);
     expect((await begin(server, bytes)).json).toMatchObject({ offset: bytes.length, photo: { hash: sha256(bytes) } });
+  });
+
+  test("at its place but without its row when the power went: sent again, it is stored once", async () => {
+    const server = await testServer();
+    const bytes = await noisyPhoto();
+    const { id } = (await begin(server, bytes)).json;
+    const { files } = server.store.photos;
+    const path = join(server.store.dir, "uploads", `${id}.part`);
+    await writeFile(path, bytes);
+    await files.keep({ path, hash: sha256(bytes), bytes: bytes.length }, "image/jpeg");
+    expect((await server.get(`/api/photos/${sha256(bytes)}`)).status).toBe(404);
+    expect((await begin(server, bytes)).json).toEqual({ id, offset: 0, photo: null });
+    expect((await sendAll(server, id, bytes)).json.photo).toMatchObject({ hash: sha256(bytes) });
+    expect((await server.app.inject({ url: `/api/photos/${sha256(bytes)}` })).rawPayload.equals(bytes)).toBe(true);
+    expect(await readdir(join(server.store.dir, "uploads"))).toEqual([]);
   });
 
   test("never takes two pieces at once to one place", async () => {
