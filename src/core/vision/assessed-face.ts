@@ -47,14 +47,13 @@ export function faceRectangle(
 export function rustedShares(mask: RustMask, face: FaceRectangle, size: SizeMm, edgeBandMm: number): RustedShares {
   const onFace = { rust: 0, counted: 0 };
   const onEdge = { rust: 0, counted: 0 };
-  for (let row = 0, at = 0; row < mask.heightPx; row++) {
-    const rowOnFace = row >= face.top && row < face.bottom;
-    for (let column = 0; column < mask.widthPx; column++, at++) {
-      const mark = mask.marks[at]!;
-      if (mark === marks.leftOut) continue;
-      const part = rowOnFace && column >= face.left && column < face.right ? onFace : onEdge;
-      part.counted++;
-      if (mark === marks.rust) part.rust++;
+  for (let row = 0; row < mask.heightPx; row++) {
+    const whole = mask.marks.subarray(row * mask.widthPx, (row + 1) * mask.widthPx);
+    if (row < face.top || row >= face.bottom) count(whole, onEdge);
+    else {
+      count(whole.subarray(0, face.left), onEdge);
+      count(whole.subarray(face.left, face.right), onFace);
+      count(whole.subarray(face.right), onEdge);
     }
   }
   if (onFace.counted === 0) throw new InputError("mask", "a face that is wholly left out", "some face left to assess");
@@ -65,4 +64,14 @@ export function rustedShares(mask: RustMask, face: FaceRectangle, size: SizeMm, 
     edgePercent: onEdge.counted === 0 ? null : (100 * onEdge.rust) / onEdge.counted,
     assessedAreaMm2: (faceAreaMm2 * onFace.counted) / facePixels,
   };
+}
+
+function count(places: Uint8Array, part: { rust: number; counted: number }): void {
+  let [rust, leftOut] = [0, 0];
+  for (let at = 0; at < places.length; at++) {
+    if (places[at] === marks.rust) rust++;
+    else if (places[at] === marks.leftOut) leftOut++;
+  }
+  part.rust += rust;
+  part.counted += places.length - leftOut;
 }

@@ -53,14 +53,17 @@ function madeTables(): Tables {
 export function labImage(image: RgbImage): LabImage {
   requireRgbImage("image", image);
   tables ??= madeTables();
-  const { root } = tables;
-  const [[xr, xg, xb], [yr, yg, yb], [zr, zg, zb]] = tables.xyz as unknown as [Row, Row, Row];
   const pixels = image.widthPx * image.heightPx;
   const lightness = takenPlane(pixels);
   const a = takenPlane(pixels);
   const b = takenPlane(pixels);
-  const { rgb } = image;
-  for (let at = 0, byte = 0; at < pixels; at++, byte += 3) {
+  toLab(image.rgb, tables, lightness, a, b);
+  return { widthPx: image.widthPx, heightPx: image.heightPx, lightness, a, b };
+}
+
+function toLab(rgb: Uint8Array, { xyz, root }: Tables, lightness: Float32Array, a: Float32Array, b: Float32Array) {
+  const [[xr, xg, xb], [yr, yg, yb], [zr, zg, zb]] = xyz as unknown as [Row, Row, Row];
+  for (let at = 0, byte = 0; at < lightness.length; at++, byte += 3) {
     const red = rgb[byte]!;
     const green = rgb[byte + 1]!;
     const blue = rgb[byte + 2]!;
@@ -71,7 +74,6 @@ export function labImage(image: RgbImage): LabImage {
     a[at] = 500 * (fx - fy);
     b[at] = 200 * (fy - fz);
   }
-  return { widthPx: image.widthPx, heightPx: image.heightPx, lightness, a, b };
 }
 
 type Row = [Int32Array, Int32Array, Int32Array];

@@ -110,8 +110,7 @@ export function rustFeatures(
   const b = moments(lab.b, raster);
   const over3 = labOver(lab, 1);
   const byColour = colourMarks(image, lab, pxPerMm, over3);
-  // A mark is 255: its last bit is the word for the network.
-  for (let at = 0; at < byColour.length; at++) byColour[at]! &= 1;
+  toOnes(byColour);
   const own = ownSurface({ lightness: lightness.mean, a: a.mean, b: b.mean }, countedCells(counted, raster));
   const passedOver = passOver && isGrey(own) ? coldCells(over3, own, raster) : new Uint8Array(cellColumns * cellRows);
   givePlanesBack(lab.lightness, lab.a, lab.b);
@@ -119,17 +118,35 @@ export function rustFeatures(
   return { ...raster, byColour, lightness: over3.lightness, a: over3.a, b: over3.b, cells, passedOver, own };
 }
 
+// Loops over all pixels stand by themselves and take planes and numbers: an engine forgets how to be quick with objects of whose form it
+// has seen few, and goes through the rest of such a loop slowly.
+
+/** A mark is 255: its last bit is the word for the network. */
+function toOnes(marked: Uint8Array): void {
+  for (let at = 0; at < marked.length; at++) marked[at]! &= 1;
+}
+
 /** Cells (1) in which no pixel is as warm as rust. */
-function coldCells({ a, b }: LabImage, own: OwnSurface, raster: Raster): Uint8Array {
-  const { widthPx, heightPx, cellColumns, cellRows } = raster;
+function coldCells({ a, b }: LabImage, own: OwnSurface, { widthPx, cellColumns, cellRows }: Raster): Uint8Array {
   // Where most of the face is rust its median is no measure of steel.
   const least = Math.min(own.medianA + own.medianB, mostWarmthOfSteel) + leastWarmth;
   const cold = new Uint8Array(cellColumns * cellRows).fill(1);
-  for (let row = 0, at = 0; row < heightPx; row++) {
-    const cells = Math.floor(row / cellPx) * cellColumns;
+  warmToNought(a, b, least, widthPx, cellColumns, cold);
+  return cold;
+}
+
+function warmToNought(
+  a: Float32Array,
+  b: Float32Array,
+  least: number,
+  widthPx: number,
+  cellColumns: number,
+  cold: Uint8Array,
+): void {
+  for (let row = 0, at = 0; at < a.length; row++) {
+    const cells = (row >> 2) * cellColumns;
     for (let column = 0; column < widthPx; column++, at++) if (a[at]! + b[at]! > least) cold[cells + (column >> 2)] = 0;
   }
-  return cold;
 }
 
 type Raster = { widthPx: number; heightPx: number; cellColumns: number; cellRows: number };
@@ -175,13 +192,17 @@ function addByFours(plane: Float32Array, start: number, widthPx: number, sums: F
 /** Of each cell, the share of its pixels that are 1. */
 function sharesOf(ones: Uint8Array, { widthPx, heightPx, cellColumns, cellRows }: Raster): Float32Array {
   const shares = new Float32Array(cellColumns * cellRows);
+  addOnes(ones, widthPx, heightPx, cellColumns, shares);
+  return shares;
+}
+
+function addOnes(ones: Uint8Array, widthPx: number, heightPx: number, cellColumns: number, shares: Float32Array): void {
   for (let row = 0, at = 0; row < heightPx; row++) {
-    const cells = Math.floor(row / cellPx) * cellColumns;
-    const rows = Math.min(cellPx, heightPx - Math.floor(row / cellPx) * cellPx);
+    const cells = (row >> 2) * cellColumns;
+    const rows = Math.min(cellPx, heightPx - (row & ~3));
     for (let column = 0; column < widthPx; column++, at++)
       if (ones[at] !== 0) shares[cells + (column >> 2)]! += 1 / (rows * Math.min(cellPx, widthPx - (column & ~3)));
   }
-  return shares;
 }
 
 type Others = { byColour: Float32Array; passedOver: Uint8Array; raster: Raster };

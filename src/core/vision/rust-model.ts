@@ -91,34 +91,45 @@ const noneLogOdds = -4;
  * rest where those around it are near the limit or disagree: on most of a picture nothing is in doubt. Cells that the features pass over are not looked at.
  */
 export function logOddsOf(features: RustFeatures, model: RustModel): Float32Array {
-  const { widthPx, heightPx, cellColumns, passedOver } = features;
+  const { widthPx, heightPx, byColour, passedOver } = features;
   const logOdds = new Float32Array(widthPx * heightPx).fill(noneLogOdds);
   const places = new Uint32Array(2 * widthPx);
   const network = networkOver(features, model);
-  for (let row = 0; row < heightPx; row += 2) {
-    const cells = Math.floor(row / cellPx) * cellColumns;
-    let count = 0;
-    for (let column = 0; column < widthPx; column += 2)
-      if (passedOver[cells + (column >> 2)] === 0) places[count++] = row * widthPx + column;
-    network(places, count, logOdds);
-  }
+  // One array for both kinds of question: the loops below take arrays and numbers, never objects.
+  const raster = Uint32Array.of(widthPx, heightPx, features.cellColumns);
+  const limits = Float64Array.of(model.rustFromLogOdds - sureLogOdds, model.rustFromLogOdds + sureLogOdds);
+  for (let row = 0; row < heightPx; row += 2) network(places, everySecond(row, raster, passedOver, places), logOdds);
   for (let row = 0; row < heightPx; row += 2)
-    network(places, filledBetween(row, features, model, logOdds, places), logOdds);
+    network(places, filledBetween(row, raster, limits, byColour, passedOver, logOdds, places), logOdds);
   return logOdds;
+}
+
+/** Puts every second pixel of a row into `places`, less what is passed over, and counts them. */
+function everySecond(row: number, raster: Uint32Array, passedOver: Uint8Array, places: Uint32Array): number {
+  const widthPx = raster[0]!;
+  const cells = (row >> 2) * raster[2]!;
+  let count = 0;
+  for (let column = 0; column < widthPx; column += 2)
+    if (passedOver[cells + (column >> 2)] === 0) places[count++] = row * widthPx + column;
+  return count;
 }
 
 /** Fills what lies between pixels that agree, in this row and the next; puts the pixels still to be looked at into `places` and counts them. */
 function filledBetween(
   row: number,
-  { widthPx, heightPx, cellColumns, byColour, passedOver }: RustFeatures,
-  model: RustModel,
+  raster: Uint32Array,
+  limits: Float64Array,
+  byColour: Uint8Array,
+  passedOver: Uint8Array,
   logOdds: Float32Array,
   places: Uint32Array,
 ): number {
-  const low = model.rustFromLogOdds - sureLogOdds;
-  const high = model.rustFromLogOdds + sureLogOdds;
+  const widthPx = raster[0]!;
+  const heightPx = raster[1]!;
+  const low = limits[0]!;
+  const high = limits[1]!;
   const down = row + 2 < heightPx ? 2 * widthPx : 0;
-  const cells = Math.floor(row / cellPx) * cellColumns;
+  const cells = (row >> 2) * raster[2]!;
   let count = 0;
   for (let column = 0; column < widthPx; column += 2) {
     if (passedOver[cells + (column >> 2)] !== 0) continue;
@@ -266,15 +277,26 @@ function cellSums({ own, cells, passedOver }: RustFeatures, model: RustModel): F
     );
   });
   const weights = Float64Array.from(model.first.flatMap((row) => row.slice(1 + firstCell)));
+  const inputs = new Float64Array(count);
   for (let cell = 0; cell < passedOver.length; cell++) {
     if (passedOver[cell] !== 0) continue;
-    for (let unit = 0, w = 0; unit < units; unit++) {
-      let sum = bias[unit]!;
-      for (let i = cell * count; i < (cell + 1) * count; i++, w++) sum += weights[w]! * cells[i]!;
-      sums[cell * units + unit] = sum;
-    }
+    inputs.set(cells.subarray(cell * count, (cell + 1) * count));
+    weigh(inputs, weights, bias, sums, cell * units);
   }
   return sums;
+}
+
+/** One sum per bias, into `sums` from `to` on. The inputs are of even number. */
+function weigh(inputs: Float64Array, weights: Float64Array, bias: Float64Array, sums: Float64Array, to: number): void {
+  for (let unit = 0, w = 0; unit < bias.length; unit++) {
+    let sum = bias[unit]!;
+    let other = 0;
+    for (let i = 0; i < inputs.length; i += 2, w += 2) {
+      sum += weights[w]! * inputs[i]!;
+      other += weights[w + 1]! * inputs[i + 1]!;
+    }
+    sums[to + unit] = sum + other;
+  }
 }
 
 function requireModel(model: RustModel): void {

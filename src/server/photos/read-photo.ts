@@ -55,10 +55,10 @@ export async function decodePhoto(path: string, shrinkFor: (size: Size) => Shrin
 
 type Size = { widthPx: number; heightPx: number };
 
-/** A straight-line kernel: as true as sharp's own at these sizes, and at a half it saves a quarter of the time. */
+/** A kernel of four points: as true as the usual one of six at these sizes, and quicker. */
 function oneIn(by: Shrink, { widthPx, heightPx }: Size) {
   const [width, height] = [Math.floor(widthPx / by), Math.floor(heightPx / by)];
-  return { width, height, fit: "fill", kernel: "linear" } as const;
+  return { width, height, fit: "fill", kernel: "cubic" } as const;
 }
 
 /** A part of an upright photograph: first column and row, px of the whole, and its size. */
