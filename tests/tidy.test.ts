@@ -31,7 +31,8 @@ const caseIds = new Set(
 );
 
 describe("the house", () => {
-  test("arrows point downward and nothing goes round in a circle", async () => {
+  // The whole tree is read: on a machine that is busy otherwise that takes a while.
+  test("arrows point downward and nothing goes round in a circle", { timeout: 120_000 }, async () => {
     expect(await wrongArrows()).toEqual([]);
   });
 
