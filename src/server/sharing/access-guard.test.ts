@@ -5,7 +5,7 @@ import { type Sent, send, sharedShop } from "../../../tests/network-side.ts";
 import { shedDraft, testServer } from "../../../tests/test-server.ts";
 import { linesOfOneDevice } from "../event-hub.ts";
 import { perMinute } from "./access-guard.ts";
-import { accessTable } from "./access-table.ts";
+import { accessTable, ruleFor } from "./access-table.ts";
 
 const post = (body: object): Sent => ({ method: "POST", body });
 const trial = () => ({ ...shedDraft, id: randomUUID() });
@@ -124,6 +124,10 @@ describe("each role does what it is for, and no more", () => {
     const { token } = await pair("owner");
     expect((await there("/api/me", { headers: { authorization: `Bearer ${token}` } })).status).toBe(401);
   });
+
+  test.each(["GET", "HEAD", "POST", "PUT", "PATCH", "DELETE"])("%s of a route without a row is the owner's", (method) =>
+    expect(ruleFor({ method, route: "/api/not-yet", path: "/api/not-yet" })).toEqual({ least: "owner" }),
+  );
 
   test("every route has a row of its own in the table, and every row a route", async () => {
     const { app } = await testServer();

@@ -15,16 +15,18 @@ export function MovedPart({ from, now }: { from: string; now: string }) {
       ]),
   });
   return (
-    <div role="alert" className="trouble">
-      <p>
-        <b>{sharingText.movedTitle}</b> {sharingText.moved(from, now)}
-      </p>
+    <section>
+      <div role="alert" className="trouble">
+        <p>
+          {sharingText.movedTitle} {sharingText.moved(from, now)}
+        </p>
+      </div>
       <p>{sharingText.movedBest}</p>
       <p>{sharingText.movedElse}</p>
       <Trouble error={known.error} />
       <button type="button" className="second wet" disabled={known.isPending} onClick={() => known.mutate()}>
         {sharingText.movedKnown}
       </button>
-    </div>
+    </section>
   );
 }

@@ -10,22 +10,24 @@ import { dateText, instantText } from "../text/parts.ts";
 import { todayText } from "../text/today.ts";
 
 export function WhichStands({ differing }: { differing: readonly Differing[] }) {
+  const author = useAuthor();
+  // Asked for once, it stays until the whole name stands in it.
+  const [unnamed] = useState(() => author === "");
   if (differing.length === 0) return null;
   return (
     <section className="due">
       <h2>{todayText.conflict.title}</h2>
+      {unnamed && <AuthorField />}
       {differing.map((one) => (
-        <OneConflict key={one.differs.id} conflict={one} />
+        <OneConflict key={one.differs.id} conflict={one} author={author} />
       ))}
     </section>
   );
 }
 
-function OneConflict({ conflict: { trial, what, when, counts, differs } }: { conflict: Differing }) {
+function OneConflict({ conflict, author }: { conflict: Differing; author: string }) {
+  const { trial, what, when, counts, differs } = conflict;
   const observe = useObserve(trial.id);
-  const author = useAuthor();
-  // Asked for once, it stays until the whole name stands in it.
-  const [unnamed] = useState(() => author === "");
   const on = when === null ? null : "date" in when ? dateText(when.date) : todayText.conflict.day(when.day);
   const stands = (kept: ReadingSaid, other: ReadingSaid) => {
     const why = todayText.conflict.why(kept.reading, kept.by);
@@ -37,7 +39,6 @@ function OneConflict({ conflict: { trial, what, when, counts, differs } }: { con
     <div className="conflict">
       <p className="verb">{todayText.conflict.sentence(what, on)}</p>
       <p className="reason">{todayText.conflict.untilThen(trial.name)}</p>
-      {unnamed && <AuthorField />}
       <div className="actions">
         {[
           { kept: counts, other: differs },
