@@ -199,35 +199,39 @@ describe("a device that is sent away", () => {
 });
 
 describe("tricks of other pages", () => {
-  test.each(["plain", "encrypted"] as const)("a name that somebody let point here is refused (%s)", async (way) => {
-    const { pair, address } = await sharedShop({ way });
-    const { as } = await pair("viewer");
-    const asked = async (host: string, more = {}) => (await as("/api/shop", { headers: { host, ...more } })).status;
-    const { port } = address();
-    const foreign = [
-      "shed.example",
-      `shed.example:${port}`,
-      "127.0.0.1.shed.example",
-      "localhost",
-      "[::1]",
-      `[::1]:${port}`,
-    ];
-    const odd = [
-      "127.0.0.1@shed.example",
-      "127.0.0.1.",
-      "127.0.0.1:x",
-      "0.0.0.0",
-      "127.1",
-      "2130706433",
-      "*",
-      "127.0.0.1,shed.example",
-    ];
-    for (const host of [...foreign, ...odd]) expect(await asked(host), host).toBe(403);
-    // What a proxy would say is not believed, either way.
-    expect(await asked("shed.example", { "x-forwarded-host": "127.0.0.1", forwarded: "host=127.0.0.1" })).toBe(403);
-    expect(await asked("127.0.0.1", { "x-forwarded-host": "shed.example" })).toBe(200);
-    expect(await asked(`127.0.0.1:${port}`)).toBe(200);
-  });
+  test.each(["plain", "encrypted"] as const)(
+    "a name that somebody let point here is refused (%s)",
+    { timeout: 30_000 },
+    async (way) => {
+      const { pair, address } = await sharedShop({ way });
+      const { as } = await pair("viewer");
+      const asked = async (host: string, more = {}) => (await as("/api/shop", { headers: { host, ...more } })).status;
+      const { port } = address();
+      const foreign = [
+        "shed.example",
+        `shed.example:${port}`,
+        "127.0.0.1.shed.example",
+        "localhost",
+        "[::1]",
+        `[::1]:${port}`,
+      ];
+      const odd = [
+        "127.0.0.1@shed.example",
+        "127.0.0.1.",
+        "127.0.0.1:x",
+        "0.0.0.0",
+        "127.1",
+        "2130706433",
+        "*",
+        "127.0.0.1,shed.example",
+      ];
+      for (const host of [...foreign, ...odd]) expect(await asked(host), host).toBe(403);
+      // What a proxy would say is not believed, either way.
+      expect(await asked("shed.example", { "x-forwarded-host": "127.0.0.1", forwarded: "host=127.0.0.1" })).toBe(403);
+      expect(await asked("127.0.0.1", { "x-forwarded-host": "shed.example" })).toBe(200);
+      expect(await asked(`127.0.0.1:${port}`)).toBe(200);
+    },
+  );
 
   test.each([
     ["a foreign page", { origin: "https://shed.example" }],
@@ -347,7 +351,7 @@ describe("too much", () => {
     expect(text).not.toMatch(/SQLite/);
   });
 
-  test("pages of one device that listen; other devices' do", async () => {
+  test("pages of one device that listen; other devices' do", { timeout: 30_000 }, async () => {
     const { pair, address } = await sharedShop();
     const [flood, calm] = [await pair("viewer"), await pair("viewer")];
     const listen = async ({ cookie }: { cookie: string }) => {
@@ -361,7 +365,9 @@ describe("too much", () => {
     expect(await listen(calm)).toBe(200);
   });
 
-  test("what costs seconds: one device may ask for it only so often, the others not less for that", async () => {
+  test("what costs seconds: one device may ask for it only so often, the others not less for that", {
+    timeout: 30_000,
+  }, async () => {
     const { pair } = await sharedShop();
     const [flood, calm] = [await pair("helper"), await pair("helper")];
     const ask = ({ as }: typeof flood) => as("/api/measurements", post({})).then(({ status }) => status);
