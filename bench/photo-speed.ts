@@ -1,17 +1,20 @@
 /**
- * How long a 12-megapixel photograph takes from file to rating, beside its decoding alone and beside the same steps in OpenCV.
+ * How long a 12-megapixel photograph takes from file to rating, with corners by hand and by the card, beside its decoding alone and beside
+ * the same steps in OpenCV; and whether memory stays flat over many.
  *
  *   npx rolldown bench/photo-speed.ts --platform node --external sharp --file photo-speed.mjs
- *   node photo-speed.mjs [--python /usr/bin/python3]
+ *   node photo-speed.mjs [--rounds 31] [--python /usr/bin/python3] [--batch 100]
  *
- * All in one run, each the median of five after one to warm up. OpenCV comes from python3-opencv; without it that row is left out.
+ * All in one process, in turns, after three rounds to warm up: wall time, and processor time of all threads, which other work on the machine
+ * disturbs less. OpenCV comes from python3-opencv; without it that row is left out.
  */
 import { spawnSync } from "node:child_process";
 import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
+import { loadavg, tmpdir } from "node:os";
 import { join } from "node:path";
 import { parseArgs } from "node:util";
 import sharp from "sharp";
+import type { RgbImage } from "../src/core/vision/raster.ts";
 import { rectify } from "../src/core/vision/rectify.ts";
 import { rustByModel } from "../src/core/vision/rust-by-model.ts";
 import { rustModel1 } from "../src/core/vision/rust-model-1.ts";
@@ -19,81 +22,134 @@ import { renderLook } from "../src/server/demo/render-coupon.ts";
 import { steelPiece } from "../src/server/demo/steel-piece.ts";
 import { assessPhoto } from "../src/server/photos/measure-photo.ts";
 import { decodePhoto } from "../src/server/photos/read-photo.ts";
+import { renderCard, rustyCoupon } from "../tests/rendered-card.ts";
 
-const { values } = parseArgs({ options: { python: { type: "string" } } });
+const { values } = parseArgs({
+  options: {
+    rounds: { type: "string", default: "31" },
+    python: { type: "string", default: "/usr/bin/python3" },
+    batch: { type: "string", default: "0" },
+  },
+});
 const sizeMm = { lengthMm: 100, widthMm: 60 };
+const shares = { rustedPercent: 6, edgePercent: 12 };
 const folder = mkdtempSync(join(tmpdir(), "photo-speed-"));
-const photoPath = join(folder, "coupon.jpg");
 
-const piece = steelPiece({ seed: 3, number: "12", finish: "phosphate oiled", sizeMm, edgeBandMm: 5 });
-const drawn = renderLook(piece, 3, { look: 1, rustedPercent: 6, edgePercent: 12, widthPx: 4000 });
-await sharp(drawn.rgb, { raw: { width: drawn.widthPx, height: drawn.heightPx, channels: 3 } })
-  .jpeg({ quality: 92 })
-  .toFile(photoPath);
-const request = {
-  cornersPx: drawn.cornersPx.map(([x, y]) => [x, y]) as [
-    [number, number],
-    [number, number],
-    [number, number],
-    [number, number],
-  ],
-  sizeMm,
-  edgeBandMm: 5,
-};
-
-async function median(work: () => Promise<unknown> | unknown): Promise<number> {
-  const took: number[] = [];
-  for (let run = 0; run < 6; run++) {
-    const started = performance.now();
-    await work();
-    if (run > 0) took.push(performance.now() - started);
-  }
-  return took.sort((a, b) => a - b)[2]!;
+async function kept(name: string, photo: RgbImage): Promise<string> {
+  const path = join(folder, name);
+  await sharp(photo.rgb, { raw: { width: photo.widthPx, height: photo.heightPx, channels: 3 } })
+    .jpeg({ quality: 92 })
+    .toFile(path);
+  return path;
 }
 
-const decode = await median(() => decodePhoto(photoPath));
-const whole = await median(() =>
-  assessPhoto({ photoPath, request, printScale: 1, model: rustModel1, first: null, progress: () => {} }),
+const piece = steelPiece({ seed: 3, number: "12", finish: "phosphate oiled", sizeMm, edgeBandMm: 5 });
+const drawn = renderLook(piece, 3, { look: 1, ...shares, widthPx: 4000 });
+const corners = drawn.cornersPx.map(([x, y]) => [x, y]) as [P, P, P, P];
+type P = [number, number];
+const handPath = await kept("hand.jpg", drawn);
+// The card over half of the picture's width: 15 px per mm, fewer than most phones give.
+const cardPath = await kept(
+  "card.jpg",
+  renderCard({
+    seed: 1,
+    card: "medium",
+    widthPx: 4000,
+    heightPx: 3000,
+    tiltDeg: 12,
+    tiltTowardsDeg: 40,
+    turnDeg: 5,
+    fills: 0.5,
+    coupon: rustyCoupon("phosphate oiled", shares),
+    light: { alongX: 0.1, shadow: 0.3 },
+    blurPx: 1,
+    noise: 2,
+  }),
 );
-const photo = await decodePhoto(photoPath);
-const { image, pxPerMm } = rectify(photo, drawn.cornersPx, sizeMm);
-const model = await median(() => rustByModel(image, null, pxPerMm, rustModel1));
-const assessed = await assessPhoto({
-  photoPath,
-  request,
-  printScale: 1,
-  model: rustModel1,
-  first: null,
-  progress: () => {},
-});
-if ("refused" in assessed) throw new Error(assessed.sentence);
-const { numbers } = assessed;
+const known = { printScale: 1, model: rustModel1, first: null, progress: () => {} };
+
+async function assessed(way: "by hand" | "by the card") {
+  const [photoPath, cornersPx] = way === "by hand" ? ([handPath, corners] as const) : ([cardPath, null] as const);
+  const request = { cornersPx, sizeMm, edgeBandMm: 5, thicknessMm: 3 };
+  const seen = await assessPhoto({ ...known, photoPath, request });
+  if ("refused" in seen) throw new Error(seen.sentence);
+  return seen.numbers;
+}
+
+type Took = { wallMs: number[]; processorMs: number[] };
+const work: Record<string, () => Promise<unknown>> = {
+  "decoding the photograph for corners by hand": () => decodePhoto(handPath),
+  "file to rating, corners by hand": () => assessed("by hand"),
+  "decoding the photograph with the card": () => decodePhoto(cardPath),
+  "file to rating, by the card": () => assessed("by the card"),
+};
+const took: Record<string, Took> = Object.fromEntries(
+  Object.keys(work).map((name) => [name, { wallMs: [], processorMs: [] }]),
+);
+const rounds = Number(values.rounds);
+for (let round = -3; round < rounds; round++)
+  for (const [name, once] of Object.entries(work)) {
+    const [wall, processor] = [performance.now(), process.cpuUsage()];
+    await once();
+    const { user, system } = process.cpuUsage(processor);
+    if (round < 0) continue;
+    took[name]!.wallMs.push(performance.now() - wall);
+    took[name]!.processorMs.push((user + system) / 1000);
+  }
+
+const best = (all: readonly number[]) => Math.min(...all);
+const median = (all: readonly number[]) => [...all].sort((a, b) => a - b)[all.length >> 1]!;
+for (const way of ["by hand", "by the card"] as const) {
+  const { rustedPercent } = await assessed(way);
+  console.log(`${way}: measured ${rustedPercent.toFixed(2)} % (drawn: 6 %)`);
+}
+console.log(`load ${loadavg()[0]!.toFixed(1)}, ${rounds} rounds in turns\n`);
 console.log(
-  `${drawn.widthPx} x ${drawn.heightPx} px, rectified ${image.widthPx} x ${image.heightPx} at ${pxPerMm.toFixed(1)} px per mm`,
+  "| ms | wall, best | wall, median | processor, best | processor, median | times decoding (best, median processor) |",
 );
-console.log(`true ${drawn.truth.rustedPercent.toFixed(2)} %, measured ${numbers.rustedPercent.toFixed(2)} %`);
-console.log(`decode upright in sRGB   ${decode.toFixed(0)} ms`);
-console.log(`file to rating           ${whole.toFixed(0)} ms, ${(whole / decode).toFixed(2)} times decoding`);
-console.log(`of which rust by model   ${model.toFixed(0)} ms`);
+console.log("|---|---|---|---|---|---|");
+let decoding: Took | null = null;
+for (const [name, { wallMs, processorMs }] of Object.entries(took)) {
+  const cells = [best(wallMs), median(wallMs), best(processorMs), median(processorMs)].map((ms) => ms.toFixed(0));
+  const times = (of: (all: readonly number[]) => number) => (of(processorMs) / of(decoding!.processorMs)).toFixed(2);
+  if (name.startsWith("decoding")) decoding = took[name]!;
+  console.log(
+    `| ${name} | ${cells.join(" | ")} | ${name.startsWith("decoding") ? "1" : `${times(best)}, ${times(median)}`} |`,
+  );
+}
+
+const photo = await decodePhoto(handPath);
+const { image, pxPerMm } = rectify(photo, drawn.cornersPx, sizeMm);
+const modelMs: number[] = [];
+for (let round = 0; round < rounds; round++) {
+  const started = performance.now();
+  rustByModel(image, null, pxPerMm, rustModel1);
+  modelMs.push(performance.now() - started);
+}
+console.log(`\nof which rust by model at ${image.widthPx} x ${image.heightPx} px: best ${best(modelMs).toFixed(0)} ms`);
 
 const layers = join(folder, "model.json");
 writeFileSync(layers, JSON.stringify(rustModel1));
-const python = spawnSync(values.python ?? "/usr/bin/python3", [
+const size = [String(image.widthPx), String(image.heightPx)];
+const python = spawnSync(values.python, [
   "bench/photo-speed.py",
-  photoPath,
-  String(image.widthPx),
-  String(image.heightPx),
+  handPath,
+  ...size,
   ...drawn.cornersPx.flat().map(String),
   layers,
 ]);
 if (python.status === 0) {
   const steps: Record<string, number> = JSON.parse(python.stdout.toString());
   const total = Object.values(steps).reduce((sum, ms) => sum + ms, 0);
-  console.log(`the same in OpenCV       ${total.toFixed(0)} ms; ours is ${(total / whole).toFixed(2)} times as fast`);
-  console.log(
-    Object.entries(steps)
-      .map(([name, ms]) => `  ${name} ${ms.toFixed(0)} ms`)
-      .join("\n"),
-  );
+  const ours = median(took["file to rating, corners by hand"]!.wallMs);
+  console.log(`the same in OpenCV, corners by hand, wall, median: ${total.toFixed(0)} ms; ours ${ours.toFixed(0)} ms`);
+  for (const [name, ms] of Object.entries(steps)) console.log(`  ${name} ${ms.toFixed(0)} ms`);
 } else console.log(`OpenCV left out: ${python.stderr.toString().trim().split("\n").at(-1)}`);
+
+const batch = Number(values.batch);
+for (let at = 1; at <= batch; at++) {
+  await assessed(at % 2 === 0 ? "by the card" : "by hand");
+  if (at % 20 === 0 || at === batch)
+    console.log(`memory held after ${at} photographs: ${(process.memoryUsage.rss() / 1e6).toFixed(0)} MB`);
+}
 rmSync(folder, { recursive: true });
