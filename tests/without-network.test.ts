@@ -2,6 +2,7 @@
  * A phone in the yard: the shop is out of reach, the page opens from the device, what is recorded waits there through a
  * reload, and is in the shop exactly once and in order when it answers again.
  */
+import { randomUUID } from "node:crypto";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import type { TrialDocument } from "../src/api/shop.ts";
@@ -33,9 +34,11 @@ describe.runIf(foundBrowser.advice === null)("without network", () => {
     for (const [at, coupon] of looks.entries()) await lookByEye(cold, { coupon, percent: at + 1, waiting: at + 1 });
     await photograph(cold, "2");
     await cold.getByText("is kept on this device. It is sent by itself").waitFor();
+    await endEyeTest(cold, 5);
     await cold.reload();
-    await cold.getByRole("link", { name: "4 waiting" }).click();
-    await cold.getByText("4 things recorded on this device are not in the shop yet").waitFor();
+    await cold.getByRole("link", { name: "5 waiting" }).click();
+    await cold.getByText("5 things recorded on this device are not in the shop yet").waitFor();
+    await cold.getByText("Test of the eye, 20 plates").waitFor();
     await cold.getByText("Photograph of coupon 2, front").waitFor();
     await keepPictures(cold);
 
@@ -49,6 +52,7 @@ describe.runIf(foundBrowser.advice === null)("without network", () => {
     const stored: TrialDocument = await (await fetch(`${after.url}api/trials/${trial}`)).json();
     const stands = stored.observations.flatMap(({ body }) => (body.kind === "look" ? [body.coupon] : []));
     expect(stands).toEqual(looks);
+    expect(await (await fetch(`${after.url}api/eye-tests`)).json()).toMatchObject([{ id: eyeTest.id, by: "Ines" }]);
     await browser.close();
     await after.close();
   });
@@ -87,6 +91,19 @@ async function photograph(page: Page, coupon: string) {
   await page.goto(new URL(`/c/${coupon}`, page.url()).href);
   const path = join(root, "tests", "pictures", "coupons", "1af-2204.jpg");
   await page.locator('input[type="file"]').first().setInputFiles(path);
+}
+
+const eyeTest = { id: randomUUID(), seed: 7, way: "percent", read: Array.from({ length: 19 }, () => 1) };
+
+/** The last plate of a test that was begun on this device. */
+async function endEyeTest(page: Page, waiting: number) {
+  await page.evaluate((kept) => localStorage.setItem("coatwright draft eye test", kept), JSON.stringify(eyeTest));
+  await page.goto(new URL("/eye", page.url()).href);
+  await page.getByText("Go on with the test, plate 20").click();
+  await page.getByRole("button", { name: "2", exact: true }).click();
+  await page.getByText("That is my answer").click();
+  await page.getByText("Write it down and show me").click();
+  await page.getByRole("link", { name: `${waiting} waiting` }).waitFor();
 }
 
 /** At both sizes, by day and at night. */

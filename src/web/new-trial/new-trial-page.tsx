@@ -9,12 +9,13 @@ import { keepExpected } from "../keep/expected.ts";
 import { NumberField } from "../parts/field.tsx";
 import { Trouble } from "../parts/trouble.tsx";
 import { AuthorField } from "../settings/settings-sheet.tsx";
-import { json, tell } from "../shop/ask.ts";
 import { errorAt as serverErrorAt } from "../shop/field-errors.ts";
 import { newId, newSeed } from "../shop/new-id.ts";
 import { usePreferences } from "../shop/queries.ts";
 import { newTrialText } from "../text/new-trial.ts";
 import { recordText } from "../text/parts.ts";
+import { waitingText } from "../text/waiting.ts";
+import { recordMessage } from "../waiting/send-waiting.ts";
 import { AskedPart } from "./asked-part.tsx";
 import { expectedOf } from "./chance-form.ts";
 import { LooksPart } from "./looks-part.tsx";
@@ -98,11 +99,18 @@ function useMakeTrial(onMade: () => void) {
   const client = useQueryClient();
   const [, go] = useLocation();
   return useMutation({
-    mutationFn: (trial: NewTrial) => tell("/api/trials", json("POST", newTrial.parse(trial))),
-    onSuccess: (_answer, trial) => {
+    mutationFn: (trial: NewTrial) =>
+      recordMessage({
+        id: trial.id,
+        path: "/api/trials",
+        body: newTrial.parse(trial),
+        words: waitingText.trial(trial.name),
+      }),
+    onSuccess: (written, trial) => {
       onMade();
       void client.invalidateQueries();
-      go(`/trials/${trial.id}`);
+      // Not drawn yet, it has no page: it is among what waits.
+      go(written === "stored" ? `/trials/${trial.id}` : "/waiting");
     },
   });
 }

@@ -7,6 +7,7 @@ const photo = "a".repeat(64);
 test.each([
   ["/api/today", true],
   ["/api/trials", true],
+  ["/api/eye-tests", true],
   [`/api/trials/${trial}`, true],
   [`/api/photos/${photo}?width=96`, true],
   // Whole photographs would fill the device; the rest changes by the second or gives something away.

@@ -3,7 +3,7 @@ export const readsName = "coatwright answers";
 export const shellName = (version: string) => `coatwright page ${version}`;
 
 const kept = [
-  /^\/api\/(me|shop|today|sites|trials)$/,
+  /^\/api\/(me|shop|today|sites|trials|eye-tests)$/,
   /^\/api\/trials\/[0-9a-f-]{36}(\/rust-model)?$/,
   /^\/api\/measurements\/[0-9a-f-]{36}$/,
   // Small pictures only: a season of whole photographs would fill the device.

@@ -15,10 +15,12 @@ import {
   trialSummary,
 } from "../../api/shop.ts";
 import { type Preferences, siPreferences } from "../../core/units.ts";
-import { record, type Written } from "../waiting/send-waiting.ts";
+import { waitingText } from "../text/waiting.ts";
+import { record, recordMessage, type Written } from "../waiting/send-waiting.ts";
 import { useWaiting } from "../waiting/use-waiting.ts";
 import { withWaiting } from "../waiting/with-waiting.ts";
-import { ask, json } from "./ask.ts";
+import { ask, json, NoAnswer } from "./ask.ts";
+import { newId } from "./new-id.ts";
 
 export const useShop = () => useQuery({ queryKey: ["shop"], queryFn: () => ask(shop, "/api/shop") });
 
@@ -50,17 +52,24 @@ const readingsPath = (site: string) => `/api/sites/${encodeURIComponent(site)}/r
 /** Readings of one request: well below what the server takes at once. */
 const readingsAtOnce = 20_000;
 
-/** Keeps a log as the readings of a site; those of a moment that is known are dropped, so it may be sent again. */
+/** Keeps a log as the readings of a site; those of a moment that is known are dropped, so it may be sent again. What nobody took waits here. */
 export function useKeepReadings(site: string) {
   const client = useQueryClient();
   return useMutation({
     mutationFn: async (readings: Omit<Reading, "site">[]) => {
       let added = 0;
+      let waiting = 0;
       for (let at = 0; at < readings.length; at += readingsAtOnce) {
         const part = readings.slice(at, at + readingsAtOnce);
-        added += (await ask(readingsAdded, readingsPath(site), json("POST", part))).added;
+        const answer = await ask(readingsAdded, readingsPath(site), json("POST", part)).catch(orSilence);
+        if (answer) added += answer.added;
+        else {
+          waiting += part.length;
+          const words = waitingText.readings(part.length, site);
+          await recordMessage({ id: newId(), path: readingsPath(site), body: part, words });
+        }
       }
-      return { added, repeated: readings.length - added };
+      return { added, repeated: readings.length - added - waiting, waiting };
     },
     onSettled: () =>
       Promise.all([
@@ -68,6 +77,11 @@ export function useKeepReadings(site: string) {
         client.invalidateQueries({ queryKey: ["sites"] }),
       ]),
   });
+}
+
+function orSilence(error: unknown): null {
+  if (error instanceof NoAnswer) return null;
+  throw error;
 }
 
 /** Writes observations down, one after another; each is one act that a repeat does not double. Silence makes them wait here. */

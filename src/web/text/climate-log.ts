@@ -26,6 +26,8 @@ export const climateLogText = {
   none: "No row has both a temperature and a humidity that are possible.",
   keep: "Keep these readings",
   keeping: "Keeping them…",
+  waits: (n: number) =>
+    `${counted(n, "reading is", "readings are")} kept on this device, to be sent when the shop answers again.`,
   kept: (added: number, repeated: number) =>
     `${counted(added, "reading is", "readings are")} kept${repeated > 0 ? `; ${repeated} were there already` : ""}.`,
 };

@@ -74,10 +74,15 @@ export function ClimateLogForm({ sites }: { sites: readonly string[] }) {
         <button type="submit" className="wet" disabled={keep.isPending}>
           {keep.isPending ? text.keeping : text.keep}
         </button>
-        <span role="status">{keep.data ? text.kept(keep.data.added, keep.data.repeated) : ""}</span>
+        <span role="status">{keep.data ? keptSentence(keep.data) : ""}</span>
       </div>
     </form>
   );
+}
+
+function keptSentence({ added, repeated, waiting }: { added: number; repeated: number; waiting: number }): string {
+  const here = waiting > 0 ? [text.waits(waiting)] : [];
+  return [...(added + repeated > 0 ? [text.kept(added, repeated)] : []), ...here].join(" ");
 }
 
 function FileField({ onFile, refused }: { onFile: (file: File) => void; refused: string | null }) {

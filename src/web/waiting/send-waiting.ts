@@ -9,7 +9,7 @@ import { askToKeep } from "./device-room.ts";
 import { photoArrived, photoIsAt } from "./photo-progress.ts";
 import { sendInOrder } from "./send-in-order.ts";
 import { goesInPieces, sendInPieces } from "./send-in-pieces.ts";
-import type { WaitingItem, WaitingPhoto } from "./waiting-item.ts";
+import type { WaitingItem, WaitingMessage, WaitingPhoto } from "./waiting-item.ts";
 import {
   beginAwaiting,
   endAwaiting,
@@ -42,6 +42,11 @@ export async function record(trial: string, sent: NewObservation): Promise<Writt
   const observation = newObservation.parse(sent);
   const kept = { id: observation.id, ...writtenNow(), refused: null };
   return keepAndSend({ ...kept, kind: "observation", trial, observation });
+}
+
+/** Anything else for the shop. Its id must be in the body, or its repeat change nothing: silence may send it twice. */
+export function recordMessage(message: Pick<WaitingMessage, "id" | "path" | "body" | "words">): Promise<Written> {
+  return keepAndSend({ ...message, ...writtenNow(), refused: null, kind: "message" });
 }
 
 function writtenNow(): { writtenAt: string; skewMs?: number } {
@@ -87,8 +92,8 @@ function watched({ id, kind }: WaitingItem): Promise<Written> {
       done();
       setTimeout(() => endAwaiting(id), formClosesMs);
     };
-    // A photograph says how far it is; only an observation would leave its form standing.
-    const timer = kind === "observation" ? setTimeout(() => settle(() => resolve("waiting")), patienceMs) : undefined;
+    // A photograph says how far it is; the rest would leave its form standing.
+    const timer = kind === "photo" ? undefined : setTimeout(() => settle(() => resolve("waiting")), patienceMs);
     watchers.set(id, {
       stored: () => settle(() => resolve("stored")),
       refused: (error) => settle(() => reject(error)),
@@ -135,6 +140,8 @@ function oneAtATime<Result>(act: () => Promise<Result>): Promise<Result> {
 
 async function deliver(item: WaitingItem): Promise<void> {
   if (item.kind === "photo") return deliverPhoto(item);
+  if (item.kind === "message")
+    return tell(item.path, { ...json("POST", item.body), signal: AbortSignal.timeout(hangsMs) });
   const { trial, observation, writtenAt } = item;
   // Learnt only now, it is still better than none.
   const skewMs = item.skewMs ?? clockSkewMs();

@@ -15,7 +15,9 @@ type Kept = {
 export type WaitingObservation = Kept & { kind: "observation"; trial: string; observation: NewObservation };
 /** `inspection` names the inspection that goes on once the shop has the photograph. */
 export type WaitingPhoto = Kept & { kind: "photo"; inspection: string; file: Blob };
-export type WaitingItem = WaitingObservation | WaitingPhoto;
+/** Anything else that the shop takes as it stands, and whose repeat it drops: `words` say on the page what it is. */
+export type WaitingMessage = Kept & { kind: "message"; path: string; body: unknown; words: string };
+export type WaitingItem = WaitingObservation | WaitingPhoto | WaitingMessage;
 
 /** Thrown away by hand before it was sent. Kept here, since it happened. */
 export type DroppedItem = { item: WaitingItem; why: string; droppedAt: string };

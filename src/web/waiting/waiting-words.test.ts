@@ -16,3 +16,8 @@ test("a photograph is called by its coupon, an observation by its kind", () => {
   const observation = { id: "a", by: "Ada", corrects: null, body: { ...body, coupons: [...body.coupons] } };
   expect(waitingWords({ ...kept, kind: "observation", trial, observation })).toBe("Put out, coupons 3, 9 and 14");
 });
+
+test("anything else is called as it was when it was written down", () =>
+  expect(
+    waitingWords({ ...kept, kind: "message", path: "/api/trials", body: {}, words: "New trial: wax or oil" }),
+  ).toBe("New trial: wax or oil"));

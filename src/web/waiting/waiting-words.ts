@@ -8,6 +8,7 @@ export function waitingWords(item: WaitingItem): string {
     const inspection = inspectionNamed(item.inspection);
     return waitingText.photo(inspection ? `coupon ${inspection.coupon}, ${inspection.face}` : item.inspection);
   }
+  if (item.kind === "message") return item.words;
   const { body } = item.observation;
   const kind = `${body.kind.charAt(0).toUpperCase()}${body.kind.slice(1)}`;
   const coupons = "coupon" in body ? [body.coupon] : "coupons" in body ? body.coupons : [];
