@@ -229,11 +229,11 @@ async function round(desks: Browser): Promise<{ faults: string[]; seconds: numbe
   await desktop.locator(".waiting-mark.is-away").waitFor({ state: "detached", timeout: patienceMs });
 
   const stored: TrialDocument = await (await fetch(`${url}api/trials/${trial}`)).json();
-  const looks = stored.observations.filter(({ body }) => body.kind === "look");
+  const written = stored.observations.filter(({ body }) => body.kind === "look");
   const wanted = all.filter(({ photo }) => !photo).map(({ id }) => id);
-  if (looks.map(({ id }) => id).join() !== wanted.join())
-    faults.push(`looks: ${looks.length} of ${wanted.length}, or out of order`);
-  const times = looks.map(({ written }) => written?.at ?? "");
+  if (written.map(({ id }) => id).join() !== wanted.join())
+    faults.push(`written down: ${written.length} of ${wanted.length}, or out of order`);
+  const times = written.map(({ written: when }) => when?.at ?? "");
   if (times.includes("") || times.join() !== [...times].sort().join())
     faults.push("not in the order of their own time");
   for (const { photo } of all) {
