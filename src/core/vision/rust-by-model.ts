@@ -28,6 +28,13 @@ const seedAddsLogOdds = 1.5;
  */
 export const leastPixels = 9;
 
+/** From this share of the face on (by the colour rule) the model compares rust with rust and may miss most of it. */
+const muchOfFace = 0.25;
+/** A face of which this share is of no more than this a*b* chroma stands in neutral light, however much of it is rust. */
+const neutralLight = { leastShare: 0.1, mostChroma: 4 };
+/** On a face that is not grey the rule is asked how far the area may reach once the model itself calls this share rust. */
+const leastOfFace = 0.1;
+
 export type FoundRust = RustMask & {
   /** Log odds of rust by the model, one per pixel. */
   logOdds: Float32Array;
@@ -47,14 +54,10 @@ export function rustByModel(
   const small = shrunk(image, modelLongestPx);
   const scale = pxPerMm === null ? null : (pxPerMm * small.widthPx) / image.widthPx;
   // What a shop taught by strokes may be cold, too: its own model looks at every cell.
-  const features = rustFeatures(
-    small,
-    counted && nearest(counted, image, small),
-    scale,
-    model.heedsColourRule && scale !== null,
-  );
+  const face = counted && nearest(counted, image, small);
+  const features = rustFeatures(small, face, scale, model.heedsColourRule && scale !== null);
   const odds = logOddsOf(features, model);
-  if (model.heedsColourRule && scale !== null && isGrey(features.own)) heedColourRule(odds, features, model);
+  if (model.heedsColourRule && scale !== null) heedColourRule(odds, features, face, model);
   if (scale !== null) trimRims(odds, small, model);
   givePlanesBack(features.lightness, features.a, features.b);
   const logOdds = drawnOut(odds, small, image);
@@ -75,16 +78,56 @@ function trimRims(logOdds: Float32Array, image: RgbImage, model: RustModel): voi
 
 /**
  * On a coupon the finish is known to be no orange paint, so where the face itself is grey a place of which the model sees
- * nothing and the colour rule does counts, too, just surely enough to be marked. Rims stay the model's. A picture of unknown scale may show anything: there the model's word stands alone.
+ * nothing and the colour rule does counts, too, just surely enough to be marked. Rims stay the model's, unless much of the face is
+ * rust by the rule and the model sees less than half of that. A face without grey is rusted nearly all over or stands in warm light: there
+ * the rule only widens the interval. A picture of unknown scale may show anything: there the model's word stands alone.
  */
-function heedColourRule(logOdds: Float32Array, { byColour, widthPx }: RustFeatures, model: RustModel): void {
+function heedColourRule(
+  logOdds: Float32Array,
+  features: RustFeatures,
+  face: Uint8Array | null,
+  model: RustModel,
+): void {
+  const { byColour, widthPx, own } = features;
   if (!byColour.includes(1)) return;
-  const marked = model.rustFromLogOdds + seedAddsLogOdds;
   const byModel = marksOf(logOdds, widthPx, model);
+  const share = sharesOfFace(byModel, features, face);
+  const marked = model.rustFromLogOdds + seedAddsLogOdds;
+  const isNeutral = isGrey(own) || share.grey >= neutralLight.leastShare;
+  if (isNeutral && share.byRule >= muchOfFace && share.byBoth < share.byRule / 2) {
+    raise(logOdds, byColour, marked);
+    return;
+  }
+  if (!isGrey(own)) {
+    if (share.byModel >= leastOfFace) raise(logOdds, byColour, model.rustFromLogOdds - model.limitReach.down + 0.01);
+    return;
+  }
   const seen = new Float32Array(byColour.length);
   for (let at = 0; at < seen.length; at++) if (byColour[at] === 1) seen[at] = byModel[at] === marks.rust ? 2 : 1;
   const touched = seededPlaces(seen, widthPx, { from: 1, seedFrom: 2, leastPixels: 1 });
   for (let at = 0; at < seen.length; at++) if (byColour[at] === 1 && touched[at] !== marks.rust) logOdds[at] = marked;
+}
+
+/** Where the colour rule says rust, at least these log odds. */
+function raise(logOdds: Float32Array, byColour: Uint8Array, least: number): void {
+  for (let at = 0; at < logOdds.length; at++) if (byColour[at] === 1 && logOdds[at]! < least) logOdds[at] = least;
+}
+
+/** What is grey, and what the model, the colour rule and both of them call rust, as shares of the face. */
+function sharesOfFace(marked: Uint8Array, { byColour, a, b }: RustFeatures, face: Uint8Array | null) {
+  let [pixels, grey, byModel, byRule, byBoth] = [0, 0, 0, 0, 0];
+  for (let at = 0; at < marked.length; at++) {
+    if (face?.[at] === 0) continue;
+    pixels++;
+    if (a[at]! ** 2 + b[at]! ** 2 <= neutralLight.mostChroma ** 2) grey++;
+    const isMarked = marked[at] === marks.rust;
+    if (isMarked) byModel++;
+    if (byColour[at] === 0) continue;
+    byRule++;
+    if (isMarked) byBoth++;
+  }
+  const share = (count: number) => (pixels === 0 ? 0 : count / pixels);
+  return { grey: share(grey), byModel: share(byModel), byRule: share(byRule), byBoth: share(byBoth) };
 }
 
 /** A mark per pixel from log odds: from the model's limit on, and only where a surer place belongs to it. */

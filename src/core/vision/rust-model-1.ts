@@ -3,12 +3,13 @@
  *
  * Learned on 30 photographs of rusted things with outlined rust and on rendered coupons, each also in other light, paint and rust.
  * Version 2 reads with the weights of version 1: at up to 8 px per mm, spots from 9 px on, rims of coupons cut by light.
+ * Version 3, the same weights: where much of a coupon's face is rust the colour rule is heard more.
  */
 import type { RustModel } from "./rust-model.ts";
 
 // biome-ignore format: numbers by the row
 export const rustModel1: RustModel = {
-  name: "rust by learned model, version 2",
+  name: "rust by learned model, version 3",
   rustFromLogOdds: 0.75,
   heedsColourRule: true,
   limitReach: { up: 1.5, down: 1.5 },
