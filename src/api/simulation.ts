@@ -22,6 +22,7 @@ export const simulation = z.strictObject({
     areaLog10Sd: positive,
     classSd: positive,
     coefficientOfVariation: positive,
+    colourSd: z.exactOptional(positive),
     blockLogSd: notNegative,
     batchLogSd: notNegative,
     lostShare: z.number().check(z.minimum(0), z.lt(1)),

@@ -93,7 +93,7 @@ async function simulated(draft: PlanDraft, options: PlanOptions): Promise<PlanSi
     return expected === null
       ? null
       : {
-          ...planAssumptions(expected),
+          ...planAssumptions(expected, declared),
           ...lent.get(declared)?.scatter,
           ...(shape === undefined ? {} : { shape }),
         };

@@ -95,7 +95,7 @@ export function assumptionWords(response: AskedQuestion, assumed: PlanAssumption
 
 function startWords(response: AskedQuestion, assumed: PlanAssumptions): string {
   const who = response.order?.[0] ?? "the control";
-  const { control, shape, areaLog10Sd, classSd, strokesLogSd, coefficientOfVariation } = assumed;
+  const { control, shape, areaLog10Sd, classSd, strokesLogSd, coefficientOfVariation, colourSd } = assumed;
   const kind = response.response === "value" ? response.kind : null;
   if (response.response === "time to first rust")
     return `half of ${who} has rusted by day ${control}, Weibull shape ${shape}`;
@@ -104,6 +104,8 @@ function startWords(response: AskedQuestion, assumed: PlanAssumptions): string {
   if (response.response === "rusted area" || kind === "area")
     return `half of ${who} has more than ${control} %, scatter of the logarithm (base 10) ${areaLog10Sd}`;
   if (kind === "binary") return `${Math.round(100 * control)} % of ${who} do well`;
+  if (response.response === "value" && colourSd !== undefined)
+    return `${who} at ${control} ${response.unit}, scatter ${colourSd} ${response.unit}`;
   if (kind === "continuous") return `${who} at ${control}, scatter ${Math.round(100 * coefficientOfVariation)} %`;
   return `${who} around class ${control}, scatter ${classSd} class`;
 }

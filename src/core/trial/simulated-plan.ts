@@ -50,6 +50,7 @@ function requireAssumptions(question: Question, assumed: PlanAssumptions, size: 
   if (comparesRatios(question) && size <= 1) throw new InputError("size", size, "a factor above 1");
   for (const name of ["shape", "strokesLogSd", "areaLog10Sd", "classSd", "coefficientOfVariation"] as const)
     requirePositive(name, assumed[name]);
+  if (assumed.colourSd !== undefined) requirePositive("colourSd", assumed.colourSd);
   for (const name of ["blockLogSd", "batchLogSd"] as const)
     if (!(assumed[name] >= 0)) throw new InputError(name, assumed[name], "0 or more");
   if (!(assumed.lostShare >= 0 && assumed.lostShare < 1))
@@ -82,8 +83,8 @@ function spreadOf(question: Question, assumed: PlanAssumptions, lookDays: readon
   }
 }
 
-function valueSd({ ratio }: Question, { coefficientOfVariation, control }: PlanAssumptions): number {
-  return ratio ? coefficientOfVariation : coefficientOfVariation * Math.abs(control);
+function valueSd({ ratio }: Question, { coefficientOfVariation, colourSd, control }: PlanAssumptions): number {
+  return ratio ? coefficientOfVariation : (colourSd ?? coefficientOfVariation * Math.abs(control));
 }
 
 /** SD of ln T of the assumed Weibull times, pi / (sqrt(6) shape): the measure for what blocks and batches add elsewhere. */

@@ -6,7 +6,7 @@ import { InputError } from "../input-error.ts";
 import { type DeclaredQuestion, responseKind, responseName } from "./declared-question.ts";
 import { nextTrialScatter } from "./next-trial.ts";
 import { sameName } from "./plain-table.ts";
-import type { PlanAssumptions } from "./plan-assumptions.ts";
+import { asksColour, type PlanAssumptions } from "./plan-assumptions.ts";
 import type { Question } from "./question.ts";
 import type { Spread } from "./simulated-trial.ts";
 import { declaredQuestions } from "./trial-questions.ts";
@@ -26,7 +26,9 @@ export function takenScatter(record: TrialRecord, declared: DeclaredQuestion): T
   const { spread, blockSd, units, centre } = nextTrialScatter(question);
   const lowest = question.control;
   const control = lowest === null ? null : rounded(onOwnScale(question, centre(lowest)));
-  const scatter = scatterOf(question, spread, control ?? onOwnScale(question, centre(question.treatments[0]!)));
+  const middle = control ?? onOwnScale(question, centre(question.treatments[0]!));
+  const scatter =
+    spread.of === "value" && asksColour(declared) ? colourScatter(spread.sd) : scatterOf(question, spread, middle);
   if (scatter === null)
     throw new InputError("scatter from", record.name, "a trial of times, areas, classes or measured values");
   return {
@@ -58,6 +60,10 @@ function onOwnScale({ kind, ratio }: Question, centre: number): number {
 }
 
 const rounded = (value: number): number => Number(value.toPrecision(3));
+
+function colourScatter(sd: number): { assumed: Partial<PlanAssumptions>; words: string } {
+  return { assumed: { colourSd: rounded(sd) }, words: `${rounded(sd)} in its own unit, its cautious limit` };
+}
 
 function scatterOf(
   { ratio }: Question,

@@ -12,6 +12,7 @@ import type { Finding } from "./finding.ts";
 import type { Fitted } from "./fitted-models.ts";
 import type { Question } from "./question.ts";
 import { comparesRatios, scaledMargin } from "./scaled-margin.ts";
+import { colourUnits } from "./seen-as.ts";
 import { unitValue } from "./unit-scores.ts";
 
 export const askedPowers = [0.8, 0.9] as const;
@@ -45,8 +46,9 @@ export function comparisonsDeclared({ family, treatments }: Question, { step }: 
 
 type Units = Fitted["units"];
 
-function isColour({ response }: Question): boolean {
-  return /\bL\*|colou?r/i.test(response);
+/** By its unit, or by the name that a table gave it. */
+function isColour({ response, unit }: Question): boolean {
+  return Object.values(colourUnits).includes(unit) || /\bL\*|colou?r/i.test(response);
 }
 
 /** The margin on the scale of the scatter, of areas its natural logarithm; the effect that was seen is never asked for. */

@@ -66,6 +66,20 @@ describe("a plan of several questions", () => {
     const said = { ...form, ...withSaid(form, { control: "60", size: "5", scatter: "12" }) };
     expect(chanceWish(said).plan?.assumed.coefficientOfVariation).toBeCloseTo(0.12, 12);
   });
+  test("scatter of a finish colour is typed in its own unit, and stands for dark and light finishes alike", () => {
+    const asksLightness = (one: (typeof start.asked)[number]) => ({
+      ...one,
+      asked: one.response === "value",
+      name: "how dark",
+      weighed: "lightness" as const,
+    });
+    const form = rust({ asked: start.asked.map(asksLightness) });
+    const expecting = { ...form, ...withSaid(form, { control: "28", size: "3" }) };
+    expect(chanceWish(expecting).plan?.assumed.colourSd).toBe(1.5);
+    const typed = { ...expecting, ...withSaid(expecting, { scatter: "2.5" }) };
+    expect(chanceWish(typed).plan?.assumed.colourSd).toBe(2.5);
+    expect(saidByTrial({ scatter: { colourSd: 2.5 }, control: 28, words: "" }).scatter).toBe("2.5");
+  });
   test("a declared order is simulated as one", () => {
     const treatments = ["none", "short", "long"].map((name) => ({ ...start.treatments[1]!, name }));
     const form = rust({

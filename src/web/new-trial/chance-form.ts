@@ -2,7 +2,7 @@
 import { type DeclaredQuestion, responseKind, responseName } from "../../core/trial/declared-question.ts";
 import { familyWords } from "../../core/trial/family-words.ts";
 import { differenceToFind } from "../../core/trial/offered-margins.ts";
-import { type PlanAssumptions, planAssumptions } from "../../core/trial/plan-assumptions.ts";
+import { asksColour, type PlanAssumptions, planAssumptions } from "../../core/trial/plan-assumptions.ts";
 import { hasOwnCoupons } from "../../core/trial/read-coupons.ts";
 import type { TakenScatter } from "../../core/trial/taken-scatter.ts";
 import { capital } from "../../report/figures/figure-text.ts";
@@ -32,7 +32,7 @@ export function chanceWish(form: TrialForm): ChanceWish {
   const blocks = said.blockLogSd === undefined ? {} : { blockLogSd: said.blockLogSd };
   if (scatter === null) return { plan: null, missing: "scatter", declared };
   return {
-    plan: { draft, declared, size, assumed: { ...planAssumptions(control), ...scatter, ...blocks } },
+    plan: { draft, declared, size, assumed: { ...planAssumptions(control, declared), ...scatter, ...blocks } },
     declared,
     missing: null,
   };
@@ -110,7 +110,7 @@ function scatterTyped(declared: DeclaredQuestion, typed: string): Partial<PlanAs
     case "ordinal":
       return { classSd: scatter };
     case "continuous":
-      return { coefficientOfVariation: scatter / 100 };
+      return asksColour(declared) ? { colourSd: scatter } : { coefficientOfVariation: scatter / 100 };
     default:
       return {};
   }
@@ -118,10 +118,10 @@ function scatterTyped(declared: DeclaredQuestion, typed: string): Partial<PlanAs
 
 /** What a former trial lends, as it would be typed. */
 export function saidByTrial({ scatter, control, words }: TakenScatter): Partial<ChanceForm> {
-  const { shape, strokesLogSd, areaLog10Sd, classSd, coefficientOfVariation, blockLogSd } = scatter;
+  const { shape, strokesLogSd, areaLog10Sd, classSd, colourSd, coefficientOfVariation, blockLogSd } = scatter;
   const percent =
     coefficientOfVariation === undefined ? undefined : Number((100 * coefficientOfVariation).toPrecision(3));
-  const own = shape ?? strokesLogSd ?? areaLog10Sd ?? classSd ?? percent;
+  const own = shape ?? strokesLogSd ?? areaLog10Sd ?? classSd ?? colourSd ?? percent;
   return {
     scatter: own === undefined ? "" : String(own),
     from: words,

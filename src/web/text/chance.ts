@@ -2,6 +2,7 @@
 import { assumedScatter } from "../../core/trial/assumed-scatter.ts";
 import { type DeclaredQuestion, marginKind, responseKind } from "../../core/trial/declared-question.ts";
 import type { OtherLayout } from "../../core/trial/other-layouts.ts";
+import { asksColour } from "../../core/trial/plan-assumptions.ts";
 import { capital } from "../../report/figures/figure-text.ts";
 import { counted } from "./parts.ts";
 
@@ -77,6 +78,12 @@ export const chanceText = {
       case "ordinal":
         return { label, unit: "classes", hint: `Empty: ${assumedScatter.classSd} class to both sides.` };
       case "continuous":
+        if (declared.response === "value" && asksColour(declared))
+          return {
+            label,
+            unit: declared.unit,
+            hint: `Empty: ${assumedScatter.colourSd} ${declared.unit} to both sides.`,
+          };
         return {
           label,
           unit: "%",
