@@ -14,6 +14,20 @@ import type { TapeFrame } from "./tape-frame.ts";
 /** Flakes below this size are noise of the picture, mm². */
 const leastFlakeMm2 = 0.06;
 
+/** Signed distance from the line through a cut, mm, and how far along the cut, 0 to 1, both as `x a + y b + c`. */
+type Ruled = { off: [number, number, number]; along: [number, number, number] };
+
+function ruled({ from, to }: CutLine): Ruled {
+  const length = Math.hypot(to[0] - from[0], to[1] - from[1]);
+  const [ux, uy] = [(to[0] - from[0]) / length, (to[1] - from[1]) / length];
+  return {
+    off: [-uy, ux, uy * from[0] - ux * from[1]],
+    along: [ux / length, uy / length, -(ux * from[0] + uy * from[1]) / length],
+  };
+}
+
+const at = ([a, b, c]: Ruled["off"], [x, y]: Point): number => a * x + b * y + c;
+
 /** Distance from the middle of a pixel to the line through a cut, signed, mm; and how far along the cut it is, 0 to 1. */
 function offCut({ from, to }: CutLine, [x, y]: Point): { offMm: number; along: number } {
   const length = Math.hypot(to[0] - from[0], to[1] - from[1]);
@@ -32,28 +46,23 @@ const overrun = 0.6;
 
 /** How far each pixel lies from the nearest cut, mm. */
 export function offNearestCut(frame: TapeFrame, cuts: readonly CutLine[]): Float32Array {
-  return Float32Array.from({ length: frame.image.widthPx * frame.image.heightPx }, (_, at) => {
-    const place = placeOf(frame, at);
-    let nearest = Number.POSITIVE_INFINITY;
-    for (const cut of cuts) {
-      const { offMm, along } = offCut(cut, place);
-      if (along > -overrun && along < 1 + overrun) nearest = Math.min(nearest, Math.abs(offMm));
+  const lines = cuts.map(ruled);
+  const nearest = new Float32Array(frame.image.widthPx * frame.image.heightPx).fill(Number.POSITIVE_INFINITY);
+  for (let pixel = 0; pixel < nearest.length; pixel++) {
+    const place = placeOf(frame, pixel);
+    for (const { off, along } of lines) {
+      const offMm = Math.abs(at(off, place));
+      if (offMm >= nearest[pixel]!) continue;
+      const far = at(along, place);
+      if (far > -overrun && far < 1 + overrun) nearest[pixel] = offMm;
     }
-    return nearest;
-  });
+  }
+  return nearest;
 }
 
 /** 1 within `halfWidthMm` of a cut. */
 export function cutStrips(frame: TapeFrame, cuts: readonly CutLine[], halfWidthMm: number): Uint8Array {
-  return Uint8Array.from({ length: frame.image.widthPx * frame.image.heightPx }, (_, at) => {
-    const place = placeOf(frame, at);
-    return cuts.some((cut) => {
-      const { offMm, along } = offCut(cut, place);
-      return Math.abs(offMm) <= halfWidthMm && along > -overrun && along < 1 + overrun;
-    })
-      ? 1
-      : 0;
-  });
+  return Uint8Array.from(offNearestCut(frame, cuts), (offMm) => (offMm <= halfWidthMm ? 1 : 0));
 }
 
 /** 1 in the rim of the frame, farther than `clearMm` from the cut region's rectangle and outside the strips. */
@@ -146,15 +155,18 @@ export function latticeRemoval(frame: TapeFrame, removed: ArrayLike<number>, cut
   const each = cuts.length / 2;
   const squares = each - 1;
   const counts = Array.from({ length: squares * squares }, () => ({ all: 0, removed: 0 }));
-  for (let at = 0; at < removed.length; at++) {
-    const place = placeOf(frame, at);
+  const lines = cuts.map(ruled);
+  const [down, across] = [lines.slice(0, each), lines.slice(each)];
+  for (let pixel = 0; pixel < removed.length; pixel++) {
+    const place = placeOf(frame, pixel);
     // Right of a cut that runs down is negative, below a cut across is positive.
-    const column = squareOf(cuts.slice(0, each).map((cut) => -offCut(cut, place).offMm));
-    const row = squareOf(cuts.slice(each).map((cut) => offCut(cut, place).offMm));
-    if (column === null || row === null) continue;
+    const column = cutsPassed(down, place, -1) - 1;
+    if (column < 0 || column >= squares) continue;
+    const row = cutsPassed(across, place, 1) - 1;
+    if (row < 0 || row >= squares) continue;
     const count = counts[row * squares + column]!;
     count.all++;
-    count.removed += removed[at]!;
+    count.removed += removed[pixel]!;
   }
   const all = counts.reduce((sum, count) => sum + count.all, 0);
   return {
@@ -163,9 +175,10 @@ export function latticeRemoval(frame: TapeFrame, removed: ArrayLike<number>, cut
   };
 }
 
-function squareOf(past: readonly number[]): number | null {
-  const passed = past.filter((mm) => mm >= 0).length;
-  return passed === 0 || passed === past.length ? null : passed - 1;
+function cutsPassed(lines: readonly Ruled[], place: Point, sign: 1 | -1): number {
+  let passed = 0;
+  for (const { off } of lines) if (sign * at(off, place) >= 0) passed++;
+  return passed;
 }
 
 export type XRemoval = {

@@ -1,12 +1,14 @@
 /** How a tape test is made, and what is asked beside its class: tape, parting, paint. */
+import { tapeClasses } from "../../core/rating/tape-classes.ts";
 import { tapePartings } from "../../core/trial/tape-test.ts";
 import { ChoiceField, NumberField, TextField, TickField } from "../parts/field.tsx";
 import { tapeTestText as text } from "../text/tape.ts";
+import { TapeClassFigure } from "./tape-class-figure.tsx";
 import { TapeClock } from "./tape-clock.tsx";
 import { type DetailsForm, isNoNumber } from "./tape-details.ts";
 import type { TapePhotos } from "./tape-photos.tsx";
 
-export function HowTo() {
+export function HowTo({ cut }: { cut: "A" | "B" }) {
   return (
     <details className="more">
       <summary>{text.how}</summary>
@@ -16,6 +18,16 @@ export function HowTo() {
           <li key={step}>{step}</li>
         ))}
       </ol>
+      <ul className="tape-drawn">
+        {tapeClasses
+          .filter((one) => one.endsWith(cut))
+          .map((one) => (
+            <li key={one}>
+              <TapeClassFigure tapeClass={one} />
+              <small>{text.drawn(one, text.iso[cut](5 - Number(one[0])))}</small>
+            </li>
+          ))}
+      </ul>
       <p>{text.cautions}</p>
       <TapeClock />
     </details>
@@ -66,7 +78,6 @@ export function TapeAsked(props: { form: DetailsForm & TapePhotos; change: (part
               ["steelTemp", "°C"],
               ["flash", "min"],
               ["cure", "h"],
-              ["thickness", "µm"],
             ] as const
           ).map(([name, unit]) => (
             <NumberField

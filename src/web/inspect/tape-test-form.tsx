@@ -10,6 +10,7 @@ import { testsText } from "../text/tests.ts";
 import { type BenchTest, CouponAndDate, NoteAndKnew } from "../trial/bench-test-fields.tsx";
 import { type FormFields, ObserveForm, type ObserveFormProps } from "../trial/observe-form.tsx";
 import { typedTestDate, undatedOr } from "../trial/test-date.ts";
+import { CutProposal } from "./cut-proposal.tsx";
 import { HowTo, TapeAsked } from "./tape-asked.tsx";
 import { TapeClassFigure } from "./tape-class-figure.tsx";
 import { type DetailsForm, detailsForm, detailsOf, emptyDetails, hasNoNumber, latticeCuts } from "./tape-details.ts";
@@ -95,7 +96,16 @@ function TapeFields(drawn: { record: TrialRecord; ofBefore: boolean } & FormFiel
       <div className="fields">
         <CouponAndDate {...drawn} />
       </div>
-      {!ofBefore && <HowTo />}
+      {!ofBefore && <HowTo cut={form.cut} />}
+      {!ofBefore && (
+        <CutProposal
+          thickness={form.thickness}
+          settled={settled}
+          isChosen={(one) => one.cut === form.cut && (one.cut === "A" || one.spacing === form.spacing)}
+          onType={(thickness) => change({ thickness })}
+          onChoose={(one) => change({ ...one, tapeClass: "", ...noPhotos })}
+        />
+      )}
       <fieldset className="either" disabled={settled}>
         <legend>{tapeText.cut}</legend>
         {(["B", "A"] as const).map((cut) => (
@@ -163,7 +173,7 @@ function ClassChoice(props: {
             <input type="radio" name="tape class" checked={chosen === one} onChange={() => onChoose(one)} />
             <TapeClassFigure tapeClass={one} />
             <span>
-              <b>{one}</b> {tapeMeaning[one]}
+              <b>{one}</b> {tapeMeaning[one]} <small>{text.iso[cut](5 - Number(one[0]))}</small>
             </span>
           </label>
         ))}

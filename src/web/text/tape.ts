@@ -1,4 +1,5 @@
 /** Words of the tape test: how it is made, how it is photographed, what is asked beside the class. */
+import type { ProposedCut } from "../../core/rating/proposed-cut.ts";
 import { tapePullS } from "../../core/rating/tape-pull.ts";
 import type { TapeParting } from "../../core/trial/tape-test.ts";
 
@@ -24,6 +25,13 @@ export const tapeTestText = {
       : seconds <= tapePullS.to
         ? `${seconds} s. Pull now.`
         : `${seconds} s. More than ${tapePullS.to}: put a new piece of tape on.`,
+  proposal: ({ d3359, iso2409 }: ProposedCut) =>
+    `For this film: ${d3359.form === "x-cut" ? "an X" : `${d3359.cuts} cuts each way, ${d3359.spacingMm} mm apart`} by ASTM D3359; ${
+      iso2409
+        ? `${iso2409.cuts} cuts each way, ${iso2409.spacingMm} mm apart, by ISO 2409 on steel`
+        : "too thick for ISO 2409"
+    }. (Secondary copies; cut otherwise if that is what you agreed on.)`,
+  takeProposal: "Cut as D3359 asks",
   spacing: "Cuts",
   spacings: {
     "1": "1 mm apart, 11 each way",
@@ -31,6 +39,7 @@ export const tapeTestText = {
     "3": "3 mm apart, 6 each way",
     "5": "5 mm apart, 6 each way",
   },
+  drawn: (tapeClass: string, iso: string) => `${tapeClass}, ${iso}`,
   photos: "Photographs",
   before: "Before the pull",
   after: "After the pull",
@@ -48,10 +57,10 @@ export const tapeTestText = {
   span: (from: number, to: number) =>
     `Between ${from.toFixed(1)} and ${to.toFixed(1)} %, by how blurred edges are read.`,
   latticeSpan: (from: number, to: number) =>
-    `Between ${from.toFixed(1)} and ${to.toFixed(1)} %: as near as most trials with known removal were read.`,
+    `Probably between ${from.toFixed(1)} and ${to.toFixed(1)} %: five of six pictures of known removal were read this near.`,
   between: (tapeClass: string, other: string) =>
-    `Near the limit: it lies between classes ${tapeClass} and ${other}. Look at the outline and at the drawings of both.`,
-  cancel: "Cancel",
+    `Near a limit: ${tapeClass} as read, but it could be ${other}. Compare the outline with the drawings of both.`,
+  cancel: "Stop reading",
   iso: { A: (n: number) => `ISO 16276-2 class ${n}`, B: (n: number) => `ISO 2409 class ${n}` },
   eyeSaid: (tapeClass: string) => `Your eye said ${tapeClass}.`,
   counts: "Which class counts",
@@ -71,8 +80,8 @@ export const tapeTestText = {
     "coating from steel": "coating from the steel",
     "not seen": "could not be seen",
   } satisfies Record<TapeParting, string>,
-  noNumber: "This is no number.",
-  paintedWrong: "A number under “What was painted” cannot be read.",
+  noNumber: "Not a number.",
+  paintedWrong: "The film thickness, or a number under “What was painted”, cannot be read.",
   painted: "What was painted",
   primer: "Primer or paint",
   passes: "Passes",
