@@ -29,6 +29,7 @@ import type {
   Weighing,
 } from "./trial-record.ts";
 import { timesResponse, valuesResponse } from "./value-responses.ts";
+import { motionNotes } from "./wear-conditions.ts";
 import type { WeighedAs } from "./weighed-as.ts";
 import { weighedResults } from "./weighing.ts";
 
@@ -122,7 +123,7 @@ function strokes(
 ): MeasuredResponse {
   const tests = record.wearTests.flatMap(({ body }) => (body.place === declared.place ? [body] : []));
   const response = timesResponse({ unit: "strokes", rows: strokesOfCoupons(tests) });
-  return { ...response, notes: [...response.notes, ...furtherReadingNotes(tests)] };
+  return { ...response, notes: [...response.notes, ...motionNotes(tests), ...furtherReadingNotes(tests)] };
 }
 
 function values(record: TrialRecord, declared: ValueResponse): MeasuredResponse {

@@ -1,7 +1,7 @@
 /** What rubs in a wear test, and how: held the same for all coupons, or named by the audit where it was not. */
 import { InputError } from "../input-error.ts";
 
-export const wearMotions = ["strokes", "drags", "turns of a tumbler"] as const;
+export const wearMotions = ["strokes", "drags", "turns of a tumbler", "minutes in a tumbler"] as const;
 export type WearMotion = (typeof wearMotions)[number];
 
 /** null: nobody wrote it down. Load in grams, speed in counts per minute. */
@@ -33,6 +33,13 @@ export function wearCircumstance(conditions: WearConditions, name: WearCircumsta
     case "hand or jig":
       return conditions.by;
   }
+}
+
+/** Answers call every count strokes; what else was counted is said beside them. */
+export function motionNotes(tests: readonly { conditions?: WearConditions }[]): string[] {
+  const others = new Set(tests.flatMap(({ conditions }) => (conditions ? [conditions.motion] : [])));
+  others.delete("strokes");
+  return [...others].map((motion) => `Counted in ${motion}: where the answer says strokes, read those.`);
 }
 
 /** What of a wear test says how it was made. */

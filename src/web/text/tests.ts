@@ -65,6 +65,7 @@ export const testsText = {
     strokes: "strokes, there and back",
     drags: "drags, one way",
     "turns of a tumbler": "turns of a tumbler",
+    "minutes in a tumbler": "minutes in a tumbler",
   } satisfies Record<WearMotion, string>,
   counting: "Count",
   every: "Look after every",
