@@ -48,6 +48,9 @@ export async function weighCoupons(page: Page, url: string, looked: Looked): Pro
   await looked("weigh-bare");
   await tests.getByText("Write these down").click();
   await tests.getByText(/1 weighed in this state already/).waitFor();
+  const masses = tests.getByText(/^Coupon 1: bare 87\.412 g/);
+  expect(await masses.isVisible(), "no mass is read in passing while the trial is blind").toBe(false);
+  await tests.locator("summary", { hasText: "Weighings (masses may tell treatments apart): 1 coupon" }).waitFor();
   await tests.getByLabel("Weighed now").selectOption("coated");
   await tests.getByLabel("Coupon 1", { exact: true }).fill("87.442");
   await tests.getByText("Write these down").click();

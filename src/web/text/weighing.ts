@@ -8,6 +8,7 @@ import { onWhen } from "./parts.ts";
 export const weighingText = {
   open: "Weigh coupons",
   title: "Weighings",
+  blindTitle: "Weighings (masses may tell treatments apart)",
   sheet: "Put each on the balance twice; write down what it shows. Dry, clean and at the temperature of the room.",
   balance: "Last digit of the balance",
   balanceHint: "Asked once for the shop. A balance that shows 87.43 g resolves 10 mg.",

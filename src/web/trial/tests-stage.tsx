@@ -54,8 +54,9 @@ export function TestsStage({ record }: { record: TrialRecord }) {
       ))}
       <Written
         record={record}
-        title={weighingText.title}
+        title={record.unblinded ? weighingText.title : weighingText.blindTitle}
         tests={weighings}
+        folded={!record.unblinded}
         said={weighingText.row}
         form={(one, onWritten) => <WeighingCorrection record={record} corrects={one} onWritten={onWritten} />}
       />
@@ -115,8 +116,10 @@ function Written<Body extends ObservationBody & { coupon: string }>(props: {
   tests: Observed<Body>[];
   said: (body: Body) => string;
   form: (one: Observed<Body>, onWritten: () => void) => ReactNode;
+  /** Whoever grades by eye should not read them in passing. */
+  folded?: boolean;
 }) {
-  const { record, title, tests, said, form } = props;
+  const { record, title, tests, said, form, folded = false } = props;
   if (tests.length === 0) return null;
   const rows = (
     <ul className="bare">
@@ -131,7 +134,7 @@ function Written<Body extends ObservationBody & { coupon: string }>(props: {
     </ul>
   );
   const label = text.group(title, new Set(tests.map(({ body }) => body.coupon)).size);
-  return tests.length > shownOpen ? (
+  return folded || tests.length > shownOpen ? (
     <More label={label}>{rows}</More>
   ) : (
     <>
