@@ -13,7 +13,7 @@ export const eyeText = {
   plate: (number: number, of: number) => `Plate ${number} of ${of}`,
   practicePlate: "Practice plate",
   picture: "A steel plate with rust spots",
-  question: { percent: "How much of it is rusted, in percent?", grade: "Which grade?" },
+  question: { percent: "How much of it is rusted, in percent?", grade: "Which grade? 10 has no rust, 0 the most." },
   none: "–",
   keys: "Number keys",
   point: ".",
