@@ -110,6 +110,17 @@ function placesAlong({ from, to }: CutLine): Place[] {
   });
 }
 
+/** A knife runs on beyond the lattice, where tape seldom takes anything off: there a cut is seen best. mm. */
+const runsOnMm = 2.5;
+
+/** The cut as far as its own line is looked for. */
+function soughtAlong({ from, to }: CutLine, pattern: CutPattern): CutLine {
+  if (pattern.form === "x-cut") return { from, to };
+  const share = runsOnMm / Math.hypot(to[0] - from[0], to[1] - from[1]);
+  const [dx, dy] = [(to[0] - from[0]) * share, (to[1] - from[1]) * share];
+  return { from: [from[0] - dx, from[1] - dy], to: [to[0] + dx, to[1] + dy] };
+}
+
 const shifted = ({ at, normal }: Place, byMm: number): Point => [at[0] + normal[0] * byMm, at[1] + normal[1] * byMm];
 
 /** Where nothing should lie: between cuts, and where a further cut of the lattice would. */
@@ -127,21 +138,40 @@ function emptyPlaces(cuts: readonly CutLine[], pattern: CutPattern): Point[] {
 
 /** From the pattern's mm to the frame's mm: where the cuts really lie. */
 export function placedCuts(frame: TapeFrame, cuts: readonly CutLine[], pattern: CutPattern): Homography {
+  const sought = cuts.map((cut) => soughtAlong(cut, pattern));
   const size = patternSize(pattern);
   const middle: Point = [size.lengthMm / 2, size.widthMm / 2];
   const thin = ridgesOf(frame, "thin");
   const wide = pattern.form === "x-cut" ? ridgesOf(frame, "wide") : thin;
-  const coarse = bestSimilarity(wide, cuts, pattern, middle);
   const halfMm = size.lengthMm / 2;
-  const passed = reachesMm(pattern, "wide").reduce(
-    (map, reachMm) => refined(wide, cuts, map, { middle, halfMm, reachMm }),
-    coarse,
-  );
-  return reachesMm(pattern, "thin").reduce(
-    (map, reachMm) => refined(thin, cuts, map, { middle, halfMm, reachMm }),
-    passed,
-  );
+  const along = (map: Homography, lines: readonly CutLine[], ridges: Ridges, reachMm: number) =>
+    refined(ridges, lines, map, { middle, halfMm, reachMm });
+  const settled = (start: Homography) => {
+    const passed = reachesMm(pattern, "wide").reduce((map, reachMm) => along(map, cuts, wide, reachMm), start);
+    return reachesMm(pattern, "thin").reduce((map, reachMm) => along(map, cuts, thin, reachMm), passed);
+  };
+  if (pattern.form === "x-cut") return settled(bestSimilarity(wide, cuts, pattern, middle));
+  const off = emptyPlaces(sought, pattern);
+  const clarity = (map: Homography) => meanRidge(thin, placesOn(sought), map) - 0.6 * meanRidge(thin, off, map);
+  // Where much came off the cuts alone mislead by a whole spacing; where they run short, what lies beyond the lattice does.
+  const [one, other] = [cuts, sought].map((lines) => {
+    const start = settled(bestSimilarity(thin, lines, pattern, middle));
+    return wholeCutPassesMm.reduce((map, reachMm) => {
+      // A step that leads off the cuts is not taken: far out a stray has a long lever.
+      const next = along(map, sought, thin, reachMm);
+      return clarity(map) > 0 && clarity(next) > 0.97 * clarity(map) ? next : map;
+    }, start);
+  }) as [Homography, Homography];
+  return clarity(other) > clarity(one) ? other : one;
 }
+
+/** The last passes go over the cuts as far as they run on, mm; a ridge is half as wide, and seen less far it loses its sides. */
+const wholeCutPassesMm = [0.4, 0.4, 0.4];
+
+const placesOn = (cuts: readonly CutLine[]): Point[] => cuts.flatMap((cut) => placesAlong(cut).map(({ at }) => at));
+
+const meanRidge = (ridges: Ridges, points: readonly Point[], map: Homography): number =>
+  points.reduce((sum, point) => sum + spreadAt(ridges, mapped(map, point)), 0) / points.length;
 
 /** How far each pass looks to either side of a cut, mm: never as far as the next cut. */
 function reachesMm(pattern: CutPattern, kind: "wide" | "thin"): number[] {
@@ -155,15 +185,13 @@ function reachesMm(pattern: CutPattern, kind: "wide" | "thin"): number[] {
 const searchMm = { "cross-cut": 1.2, "x-cut": 0.8 } as const;
 
 function bestSimilarity(ridges: Ridges, cuts: readonly CutLine[], pattern: CutPattern, middle: Point): Homography {
-  const on = cuts.flatMap((cut) => placesAlong(cut).map(({ at }) => at));
+  const on = placesOn(cuts);
   const off = emptyPlaces(cuts, pattern);
-  const meanAt = (points: readonly Point[], map: Homography) =>
-    points.reduce((sum, point) => sum + spreadAt(ridges, mapped(map, point)), 0) / points.length;
   let best = similarity(middle, { turn: 0, scale: 1, x: 0, y: 0 });
   let bestScore = Number.NEGATIVE_INFINITY;
   const attempt = (turn: number, scale: number, x: number, y: number) => {
     const map = similarity(middle, { turn, scale, x, y });
-    const score = meanAt(on, map) - 0.6 * meanAt(off, map);
+    const score = meanRidge(ridges, on, map) - 0.6 * meanRidge(ridges, off, map);
     if (score > bestScore) [best, bestScore] = [map, score];
   };
   const steps = Math.round(searchMm[pattern.form] / 0.2);
@@ -242,7 +270,7 @@ function nearestRidge(ridges: Ridges, place: Place, reachMm: number): { offMm: n
   );
   const valley = Math.min(...values);
   const top = Math.max(...values);
-  if (top - valley < 0.25 * top) return null;
+  if (top === 0 || top - valley < 0.25 * top) return null;
   const level = valley + 0.5 * (top - valley);
   let [sum, moment] = [0, 0];
   for (const [at, value] of values.entries()) {
@@ -254,17 +282,19 @@ function nearestRidge(ridges: Ridges, place: Place, reachMm: number): { offMm: n
 }
 
 /** Each cut moved and turned by itself onto its own ridge: a hand keeps no spacing exactly. mm of the frame. */
-export function ownCuts(frame: TapeFrame, cuts: readonly CutLine[]): CutLine[] {
+export function ownCuts(frame: TapeFrame, cuts: readonly CutLine[], pattern: CutPattern): CutLine[] {
   const ridges = ridgesOf(frame, "thin");
-  const reachMm = 0.3;
+  const reachMm = 0.4;
   return cuts.map((cut) => {
     const length = Math.hypot(cut.to[0] - cut.from[0], cut.to[1] - cut.from[1]);
-    const places = placesAlong(cut);
+    const sought = soughtAlong(cut, pattern);
+    const longer = Math.hypot(sought.to[0] - sought.from[0], sought.to[1] - sought.from[1]) / length;
+    const places = placesAlong(sought);
     const offs = places.map((place) => nearestRidge(ridges, place, reachMm));
     let [n, st, stt, sd, std] = [1e-6, 0, 1e-6, 0, 0];
     for (const [at, off] of offs.entries()) {
       if (off === null) continue;
-      const t = (at + 0.5) / places.length - 0.5;
+      const t = longer * ((at + 0.5) / places.length - 0.5);
       n += off.weight;
       st += off.weight * t;
       stt += off.weight * t * t;

@@ -40,7 +40,7 @@ export function laidOver(before: TapePicture, after: TapePicture, pattern: CutPa
     return tapeFrame(photo, composed(toPicture, moved), extent, pxPerMm);
   };
   const frameBefore = straightened(before.photo, first, planned);
-  const cuts = ownCuts(frameBefore, planned);
+  const cuts = ownCuts(frameBefore, planned, pattern);
   const frameAfter = straightened(after.photo, second, cuts);
   return { size, pxPerMm, frameBefore, frameAfter, cuts };
 }
