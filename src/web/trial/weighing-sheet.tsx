@@ -224,7 +224,7 @@ function Results({ record, asked }: { record: TrialRecord; asked: readonly Asked
     );
     return (
       <div key={name}>
-        <h4>{name}</h4>
+        <h3>{name}</h3>
         <p>{text.weighedOut(known, results.length - known)}</p>
         {record.unblinded ? list : <More label={text.whatTheySay}>{list}</More>}
       </div>
