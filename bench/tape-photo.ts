@@ -3,8 +3,8 @@
  * substrates, tilt and uneven light, corners set by a finger. Prints the rows of docs/tape-from-photo.md; 24 seeds go once round
  * primers, substrates and classes. Some 4 s of one core per pair: run ranges apart, each prints its own rows.
  *
- *   npx rolldown bench/tape-photo.ts --platform node --file /tmp/tape-photo.mjs
- *   nice node /tmp/tape-photo.mjs --cut lattice1|lattice2|x --seeds FROM TO [--each]
+ *   npx rolldown bench/tape-photo.ts --platform node --file dist/tape-photo.mjs
+ *   nice node dist/tape-photo.mjs --cut lattice1|lattice2|x --seeds FROM TO [--each]
  */
 import { latticeOtherClass, latticePhotoClass, xPhotoClass } from "../src/core/rating/tape-photo-class.ts";
 import { xCutClass } from "../src/core/rating/x-cut.ts";
