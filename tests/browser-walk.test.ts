@@ -7,7 +7,16 @@ import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import type { TrialDocument } from "../src/api/shop.ts";
 import { trialRecord } from "../src/core/trial/trial-record.ts";
-import { builtServer, foundBrowser, type Looked, openBrowser, openPage, type Page } from "./page-browser.ts";
+import {
+  builtServer,
+  desk,
+  foundBrowser,
+  type Looked,
+  openBrowser,
+  openPage,
+  type Page,
+  phone,
+} from "./page-browser.ts";
 import { temporaryFolder } from "./temporary-folder.ts";
 import { bringLog, getCalendar, readSiteLine } from "./walk-climate.ts";
 import { correctPlan } from "./walk-correct-plan.ts";
@@ -27,8 +36,7 @@ if (foundBrowser.advice !== null) {
   console.warn(`The tests in a real browser are left out. ${foundBrowser.advice}`);
 }
 
-const phone = { name: "on a phone, at night", width: 390, height: 844, colorScheme: "dark" } as const;
-const desk = { name: "on a desk, by day", width: 1280, height: 800, colorScheme: "light" } as const;
+const [onPhone, onDesk] = ["on a phone, at night", "on a desk, by day"];
 
 describe.runIf(foundBrowser.advice === null)("the job in the page", () => {
   let browser: Browser;
@@ -38,8 +46,8 @@ describe.runIf(foundBrowser.advice === null)("the job in the page", () => {
   afterAll(() => browser.close());
 
   test.each([
-    [phone.name, phone],
-    [desk.name, desk],
+    [onPhone, phone],
+    [onDesk, desk],
   ])("%s", { timeout: 150_000 }, async (_name, screen) => {
     const shopDir = await temporaryFolder();
     let server = await builtServer(shopDir);
@@ -98,14 +106,14 @@ describe.runIf(foundBrowser.advice === null)("the job in the page", () => {
   });
 
   test.each([
-    ["a spare takes over", phone.name, phone, letSpareTakeOver],
-    ["a spare takes over", desk.name, desk, letSpareTakeOver],
-    ["a plan is corrected", phone.name, phone, correctPlan],
-    ["a plan is corrected", desk.name, desk, correctPlan],
-    ["a tape test is read from photographs", phone.name, phone, readTapeTest],
-    ["an eye is tested on twenty plates", phone.name, phone, testEye],
-    ["an eye is tested on twenty plates", desk.name, desk, testEye],
-    ["coupons are weighed", phone.name, phone, weighCoupons],
+    ["a spare takes over", onPhone, phone, letSpareTakeOver],
+    ["a spare takes over", onDesk, desk, letSpareTakeOver],
+    ["a plan is corrected", onPhone, phone, correctPlan],
+    ["a plan is corrected", onDesk, desk, correctPlan],
+    ["a tape test is read from photographs", onPhone, phone, readTapeTest],
+    ["an eye is tested on twenty plates", onPhone, phone, testEye],
+    ["an eye is tested on twenty plates", onDesk, desk, testEye],
+    ["coupons are weighed", onPhone, phone, weighCoupons],
   ])("%s, %s", { timeout: 60_000 }, async (_what, _where, screen, walk) => {
     const server = await builtServer(await temporaryFolder());
     const { context, page, faults, looked } = await openPage(browser, screen);

@@ -13,12 +13,10 @@ import { describe, expect, onTestFinished, test } from "vitest";
 import type { Device } from "../src/api/sharing.ts";
 import { certify, openAuthority } from "../src/server/sharing/authority.ts";
 import { keyHashAt } from "./key-hash.ts";
-import { foundBrowser, openBrowser, openPage, type Page, root } from "./page-browser.ts";
+import { desk, foundBrowser, openBrowser, openPage, type Page, phone, root } from "./page-browser.ts";
 import { temporaryFolder } from "./temporary-folder.ts";
 import { trialOutdoors } from "./trial-outdoors.ts";
 
-const phone = { width: 390, height: 844, colorScheme: "dark" } as const;
-const desk = { width: 1280, height: 800, colorScheme: "light" } as const;
 /** From the tap on one screen to the words on the other; the machine may be busy with other tests. */
 const atOnceMs = 4000;
 

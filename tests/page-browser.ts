@@ -21,6 +21,9 @@ const flags = [
 export const openBrowser = (...more: string[]): Promise<Browser> =>
   chromium.launch({ executablePath: foundBrowser.path!, args: [...flags, ...more] });
 
+/** At night with wet gloves, and by day indoors. */
+export const phone = { width: 390, height: 844, colorScheme: "dark" } as const;
+export const desk = { width: 1280, height: 800, colorScheme: "light" } as const;
 type Screen = { width: number; height: number; colorScheme: "dark" | "light" };
 
 /** A page on a screen of this size; `faults` gathers what it complains of in its console. */

@@ -11,12 +11,20 @@ import { describe, expect, onTestFinished, test } from "vitest";
 import type { TrialDocument } from "../src/api/shop.ts";
 import { pieceBytes, type UploadState } from "../src/api/upload.ts";
 import { keyHashAt } from "./key-hash.ts";
-import { builtServer, foundBrowser, type Looked, openBrowser, openPage, type Page, root } from "./page-browser.ts";
+import {
+  builtServer,
+  desk,
+  foundBrowser,
+  type Looked,
+  openBrowser,
+  openPage,
+  type Page,
+  phone,
+  root,
+} from "./page-browser.ts";
 import { temporaryFolder } from "./temporary-folder.ts";
 import { trialOutdoors } from "./trial-outdoors.ts";
 
-const phone = { width: 390, height: 844, colorScheme: "dark" } as const;
-const desk = { width: 1280, height: 800, colorScheme: "light" } as const;
 /** A name as somebody might choose it who means harm. */
 const wickedName = `<img src=x onerror="ran=1"><script>ran=1</script>`;
 

@@ -6,12 +6,9 @@ import { randomUUID } from "node:crypto";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import type { TrialDocument } from "../src/api/shop.ts";
-import { builtServer, foundBrowser, openBrowser, openPage, type Page, root } from "./page-browser.ts";
+import { builtServer, desk, foundBrowser, openBrowser, openPage, type Page, phone, root } from "./page-browser.ts";
 import { temporaryFolder } from "./temporary-folder.ts";
 import { trialOutdoors } from "./trial-outdoors.ts";
-
-const phone = { width: 390, height: 844, colorScheme: "dark" } as const;
-const desk = { width: 1280, height: 800, colorScheme: "light" } as const;
 
 describe.runIf(foundBrowser.advice === null)("without network", () => {
   test("a round of looks in a yard out of reach", { timeout: 90_000 }, async () => {

@@ -11,7 +11,7 @@ import { type RgbImage, requireRgbImage } from "./raster.ts";
 
 /** Our own limits. Coarser, a spot of 0.01 % of a small face is lost in one pixel; finer, rust is not told any better. */
 const coarsestPxPerMm = 2;
-export const finestPxPerMm = 8;
+const finestPxPerMm = 8;
 const mostPixels = 1_500_000;
 
 export type RectifiedCoupon = { image: RgbImage; pxPerMm: number };

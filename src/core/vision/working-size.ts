@@ -11,7 +11,7 @@ import { type CornersPx, pxPerMmInPicture, type SizeMm } from "./coupon-plane.ts
  * One part in so many of a photograph's sides. A JPEG's decoder leaves out most of its work from a third on, and more from a fifth and from a
  * ninth on (libjpeg by halves, and what is left by averaging); a half costs as much as all of it.
  */
-export const shrinks = [9, 6, 5, 4, 3, 2, 1] as const;
+const shrinks = [9, 6, 5, 4, 3, 2, 1] as const;
 export type Shrink = (typeof shrinks)[number];
 
 /** Least scale of the coupon after shrinking, px per mm. */
