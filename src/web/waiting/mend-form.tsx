@@ -29,7 +29,7 @@ export function MendForm({ item, onDone }: { item: WaitingObservation; onDone: (
     >
       {fields.map((field, at) => (
         <TextField
-          key={field.label}
+          key={field.path.join("/")}
           label={field.label}
           value={field.text}
           onType={(text) => setFields(fields.map((one, other) => (other === at ? { ...one, text } : one)))}

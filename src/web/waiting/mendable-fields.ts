@@ -14,11 +14,21 @@ function fieldsBelow(value: object, path: readonly string[]): MendableField[] {
   return Object.entries(value).flatMap(([name, inner]: [string, unknown]) => {
     if (fixed.includes(name)) return [];
     const here = [...path, name];
-    const label = here.join(" ");
+    const label = labelOf(here);
     if (typeof inner === "string") return [{ path: here, label, text: inner, isNumber: false }];
     if (typeof inner === "number") return [{ path: here, label, text: String(inner), isNumber: true }];
     return typeof inner === "object" && inner !== null && !Array.isArray(inner) ? fieldsBelow(inner, here) : [];
   });
+}
+
+const units: Readonly<Record<string, string>> = { percent: "%", mg: "mg", g: "g", um: "µm", c: "°C", ml: "ml" };
+
+/** "rustedPercent" as a person says it: "rusted, %". That a date says when goes without saying. */
+function labelOf(path: readonly string[]): string {
+  const words = path.filter((name) => name !== "when").flatMap((name) => name.split(/(?=[A-Z])/));
+  const said = words.map((word) => word.toLowerCase());
+  const unit = said.length > 1 ? units[said.at(-1)!] : undefined;
+  return unit === undefined ? said.join(" ") : `${said.slice(0, -1).join(" ")}, ${unit}`;
 }
 
 /** Null: with these texts it is no observation that the shop knows. */

@@ -34,7 +34,7 @@ export function WaitingPage() {
       <ToRate />
       {room && <p className="hint">{waitingText.room(room.usedBytes, room.freeBytes)}</p>}
       <Dropped />
-      {waiting.length > 0 && (
+      {waiting.some(({ refused }) => refused === null) && (
         <div className="actions in-reach">
           <button type="button" className="wet" onClick={() => void sendWaiting()}>
             {waitingText.sendAll}
