@@ -15,6 +15,7 @@ import { logOddsOf, type RustModel, sureLogOdds } from "./rust-model.ts";
 import { seededPlaces } from "./seeded-places.ts";
 import { shrunk } from "./shrink.ts";
 import { trimRimsByLight } from "./trimmed-rims.ts";
+import { logOddsOnUnknownSurface, placesOnUnknownSurface } from "./unknown-surface.ts";
 
 /** The size in which pictures were learned, px on the longer side. */
 export const modelLongestPx = 1000;
@@ -56,12 +57,14 @@ export function rustByModel(
   // What a shop taught by strokes may be cold, too: its own model looks at every cell.
   const face = counted && nearest(counted, image, small);
   const features = rustFeatures(small, face, scale, model.heedsColourRule && scale !== null);
-  const odds = logOddsOf(features, model);
+  const odds = scale === null ? logOddsOnUnknownSurface(features, face, model) : logOddsOf(features, model);
   if (model.heedsColourRule && scale !== null) heedColourRule(odds, features, face, model);
   if (scale !== null) trimRims(odds, small, model);
   givePlanesBack(features.lightness, features.a, features.b);
   const logOdds = drawnOut(odds, small, image);
-  return { widthPx, heightPx, marks: marksOf(logOdds, widthPx, model), logOdds };
+  const marked =
+    scale === null ? placesOnUnknownSurface(logOdds, widthPx, model, leastPixels) : marksOf(logOdds, widthPx, model);
+  return { widthPx, heightPx, marks: marked, logOdds };
 }
 
 /** On a coupon of known scale: what is more steel than rust is taken just below the limit. */
