@@ -46,6 +46,7 @@ type Runs = { count: number; row: Int32Array; from: Int32Array; past: Int32Array
 
 function darkRuns({ widthPx, heightPx, grey }: GreyImage, coarse: CoarseGrey, radiusPx: number): Runs {
   const mean = boxMean(coarse.plane, coarse.widthPx, coarse.heightPx, Math.round(radiusPx / meanStepPx));
+  const { darkest } = coarse;
   const most = heightPx * Math.ceil(widthPx / 2);
   const [row, from, past] = [new Int32Array(most), new Int32Array(most), new Int32Array(most)];
   let count = 0;
@@ -56,6 +57,11 @@ function darkRuns({ widthPx, heightPx, grey }: GreyImage, coarse: CoarseGrey, ra
       const limit = rule.darkerThan * mean[start + place]! - 2;
       // What is left over at the right belongs to the last place.
       const to = place === coarse.widthPx - 1 ? widthPx : x + meanStepPx;
+      // Most of a picture is not dark: such a place is passed over in one step.
+      if (!isDark && darkest[start + place]! >= limit) {
+        x = to;
+        continue;
+      }
       for (; x < to; x++) {
         if (grey[y * widthPx + x]! < limit === isDark) continue;
         isDark = !isDark;
@@ -71,23 +77,33 @@ function darkRuns({ widthPx, heightPx, grey }: GreyImage, coarse: CoarseGrey, ra
   return { count, row, from, past };
 }
 
-type CoarseGrey = { widthPx: number; heightPx: number; plane: Float32Array };
+/** Of each place its mean and its darkest pixel; 0 where pixels are left over beside it, which nobody has looked at. */
+type CoarseGrey = { widthPx: number; heightPx: number; plane: Float32Array; darkest: Uint8Array };
 
-/** A copy in means of 4 x 4 px. */
+/** A copy in places of 4 x 4 px. */
 function coarser({ widthPx, heightPx, grey }: GreyImage): CoarseGrey {
   const columns = Math.max(1, Math.floor(widthPx / meanStepPx));
   const rows = Math.max(1, Math.floor(heightPx / meanStepPx));
-  const coarse = new Float32Array(columns * rows);
+  const plane = new Float32Array(columns * rows);
+  const darkest = new Uint8Array(columns * rows).fill(255);
   const [across, down] = [Math.min(meanStepPx, widthPx), Math.min(meanStepPx, heightPx)];
   for (let row = 0; row < rows * down; row++) {
     const start = Math.floor(row / meanStepPx) * columns;
     for (let column = 0, at = row * widthPx; column < columns; column++) {
       let sum = 0;
-      for (const end = at + across; at < end; at++) sum += grey[at]!;
-      coarse[start + column]! += sum / (across * down);
+      let least = darkest[start + column]!;
+      for (const end = at + across; at < end; at++) {
+        const value = grey[at]!;
+        sum += value;
+        if (value < least) least = value;
+      }
+      darkest[start + column] = least;
+      plane[start + column]! += sum / (across * down);
     }
   }
-  return { widthPx: columns, heightPx: rows, plane: coarse };
+  if (columns * across < widthPx) for (let row = 1; row <= rows; row++) darkest[row * columns - 1] = 0;
+  if (rows * down < heightPx) darkest.fill(0, (rows - 1) * columns);
+  return { widthPx: columns, heightPx: rows, plane, darkest };
 }
 
 /** Of each row of a patch, the first and past-the-last column. */

@@ -118,11 +118,14 @@ function raise(logOdds: Float32Array, byColour: Uint8Array, least: number): void
 
 /** What is grey, and what the model, the colour rule and both of them call rust, as shares of the face. */
 function sharesOfFace(marked: Uint8Array, { byColour, a, b }: RustFeatures, face: Uint8Array | null) {
+  const mostGrey = neutralLight.mostChroma ** 2;
   let [pixels, grey, byModel, byRule, byBoth] = [0, 0, 0, 0, 0];
   for (let at = 0; at < marked.length; at++) {
     if (face?.[at] === 0) continue;
     pixels++;
-    if (a[at]! ** 2 + b[at]! ** 2 <= neutralLight.mostChroma ** 2) grey++;
+    const red = a[at]!;
+    const yellow = b[at]!;
+    if (red * red + yellow * yellow <= mostGrey) grey++;
     const isMarked = marked[at] === marks.rust;
     if (isMarked) byModel++;
     if (byColour[at] === 0) continue;

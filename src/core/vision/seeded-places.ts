@@ -13,14 +13,15 @@ export function seededPlaces(
   widthPx: number,
   { from, seedFrom, leastPixels }: { from: number; seedFrom: number; leastPixels: number },
 ): Uint8Array {
+  const { rust, notRust } = marks;
   const found = new Uint8Array(plane.length);
-  const open: number[] = [];
+  const open = new Int32Array(plane.length);
   for (let seed = 0; seed < plane.length; seed++) {
-    if (plane[seed]! < seedFrom || found[seed] === marks.rust) continue;
-    found[seed] = marks.rust;
-    open.length = 0;
-    open.push(seed);
-    for (let next = 0; next < open.length; next++) {
+    if (plane[seed]! < seedFrom || found[seed] === rust) continue;
+    found[seed] = rust;
+    open[0] = seed;
+    let count = 1;
+    for (let next = 0; next < count; next++) {
       const at = open[next]!;
       const column = at % widthPx;
       const first = column > 0 ? -1 : 0;
@@ -28,13 +29,13 @@ export function seededPlaces(
       for (let middle = at - widthPx; middle <= at + widthPx; middle += widthPx) {
         if (middle < 0 || middle >= plane.length) continue;
         for (let near = middle + first; near <= middle + last; near++) {
-          if (found[near] === marks.rust || plane[near]! < from) continue;
-          found[near] = marks.rust;
-          open.push(near);
+          if (plane[near]! < from || found[near] === rust) continue;
+          found[near] = rust;
+          open[count++] = near;
         }
       }
     }
-    if (open.length < leastPixels) for (const small of open) found[small] = marks.notRust;
+    if (count < leastPixels) for (let small = 0; small < count; small++) found[open[small]!] = notRust;
   }
   return found;
 }
