@@ -6,7 +6,7 @@
  *   npx rolldown bench/tape-photo.ts --platform node --file dist/tape-photo.mjs
  *   nice node dist/tape-photo.mjs --cut lattice1|lattice2|x --seeds FROM TO [--each]
  */
-import { latticeOtherClass, latticePhotoClass, xPhotoClass } from "../src/core/rating/tape-photo-class.ts";
+import { latticeOtherClass, latticePhotoClass, xOtherClass, xPhotoClass } from "../src/core/rating/tape-photo-class.ts";
 import { xCutClass } from "../src/core/rating/x-cut.ts";
 import { type TapeReading, tapeReading } from "../src/core/vision/tape-reading.ts";
 import type { TapeScene } from "../tests/rendered-tape.ts";
@@ -20,6 +20,8 @@ type Row = {
   otherClass: string | null;
   truePercent: number;
   readPercent: number;
+  /** Whether the span that is shown holds the truth. */
+  held: boolean;
 };
 
 function trueClassOf({ loss }: TapeScene, removedPercent: number): string {
@@ -28,7 +30,8 @@ function trueClassOf({ loss }: TapeScene, removedPercent: number): string {
 }
 
 function classesOf({ removal }: TapeReading): { readClass: string; otherClass: string | null } {
-  if (removal.form === "x-cut") return { readClass: xPhotoClass(removal).d3359, otherClass: null };
+  if (removal.form === "x-cut")
+    return { readClass: xPhotoClass(removal).d3359, otherClass: xOtherClass(removal, removal.span) };
   const { removedPercent, span } = removal;
   return {
     readClass: latticePhotoClass(removedPercent).d3359,
@@ -41,8 +44,11 @@ function rowOf(seed: number, cut: BenchCut): Row {
   const { before, after, removedPercent } = tapePair(scene);
   const reading = tapeReading(before, after, scene.pattern);
   const known = { scene, trueClass: trueClassOf(scene, removedPercent), truePercent: removedPercent };
-  if ("unreadable" in reading) return { ...known, readClass: null, otherClass: null, readPercent: Number.NaN };
-  return { ...known, ...classesOf(reading), readPercent: reading.removal.removedPercent };
+  if ("unreadable" in reading)
+    return { ...known, readClass: null, otherClass: null, readPercent: Number.NaN, held: false };
+  const { removedPercent: readPercent, span } = reading.removal;
+  const held = span.from <= removedPercent && removedPercent <= span.to;
+  return { ...known, ...classesOf(reading), readPercent, held };
 }
 
 function summary(label: string, rows: readonly Row[]): string {
@@ -52,7 +58,7 @@ function summary(label: string, rows: readonly Row[]): string {
   const off = read.map(({ readPercent, truePercent }) => Math.abs(readPercent - truePercent)).sort((a, b) => a - b);
   const at = (share: number) => off[Math.min(off.length - 1, Math.floor(share * off.length))]?.toFixed(2) ?? "";
   const percent = ((100 * right) / Math.max(1, read.length)).toFixed(0);
-  return `| ${label} | ${rows.length} | ${rows.length - read.length} | ${right} (${percent} %) | ${either.length} | ${at(0.5)} | ${at(0.9)} |`;
+  return `| ${label} | ${rows.length} | ${rows.length - read.length} | ${right} (${percent} %) | ${either.length} | ${read.filter(({ held }) => held).length} | ${at(0.5)} | ${at(0.9)} |`;
 }
 
 function asked(name: string, at: number): string | undefined {
@@ -71,8 +77,10 @@ for (let seed = from; seed <= to; seed++) {
       `seed ${seed}, ${row.scene.primer} on ${row.scene.substrate}: ${row.trueClass} ${row.truePercent.toFixed(2)} %, read ${row.readClass ?? "refused"} ${row.readPercent.toFixed(2)} %, tilt ${row.scene.tiltDeg.toFixed(0)}°`,
     );
 }
-console.log("| cut | pairs | refused | class right | right, or the second class said | points off, median | 90 % |");
-console.log("|---|---|---|---|---|---|---|");
+console.log(
+  "| cut | pairs | refused | class right | right, or the second class said | span held the truth | points off, median | 90 % |",
+);
+console.log("|---|---|---|---|---|---|---|---|");
 const kinds = [...new Set(rows.map(({ scene }) => `${scene.primer} on ${scene.substrate}`))];
 for (const kind of kinds)
   console.log(

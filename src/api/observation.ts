@@ -57,6 +57,7 @@ export const tapePhotoReading = z.strictObject({
   mapPercents: z.array(percent).check(z.maxLength(400)),
   tapeClass: z.enum(tapeClasses),
   isoClass: z.int().check(z.minimum(0), z.maximum(5)),
+  otherClass: z.exactOptional(z.enum(tapeClasses)),
 });
 
 const tapeTestDetails = z.strictObject({

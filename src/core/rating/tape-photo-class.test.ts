@@ -1,5 +1,11 @@
 import { describe, expect, test } from "vitest";
-import { latticeOtherClass, latticePhotoClass, leastRemovalSeenPercent, xPhotoClass } from "./tape-photo-class.ts";
+import {
+  latticeOtherClass,
+  latticePhotoClass,
+  leastRemovalSeenPercent,
+  xOtherClass,
+  xPhotoClass,
+} from "./tape-photo-class.ts";
 
 describe("a lattice by its removed percent, on both scales", () => {
   test.each([
@@ -30,14 +36,40 @@ test.each([
 );
 
 describe("an X by what came off along it", () => {
-  const nothing = { removedPercent: 0, jagWidthMm: 0, flakedPercent: 0, withinXPercent: 0, beyondXPercent: 0 };
-  const jagged = { removedPercent: 30, jagWidthMm: 1.55, flakedPercent: 80, withinXPercent: 25, beyondXPercent: 1 };
+  const nothing = { removedPercent: 0, jagWidthMm: 0, farPercent: 0, outsidePercent: 0 };
+  const jagged = { removedPercent: 30, jagWidthMm: 1.55, farPercent: 0, outsidePercent: 0 };
+  const most = { removedPercent: 74, jagWidthMm: 5.5, farPercent: 80, outsidePercent: 3 };
   test.each([
+    // what is seen, ASTM, ISO: D3359 A and ISO 16276-2; shares by this project's rules
     ["nothing", nothing, "5A", 0],
-    ["one wide speck on a tenth of the cuts is a trace", { ...jagged, flakedPercent: 9 }, "4A", 1],
+    ["less than a picture shows", { ...jagged, removedPercent: 0.19 }, "5A", 0],
+    ["a wide flake, 0.15 mm on average along the cuts, is a trace", { ...jagged, removedPercent: 4.9 }, "4A", 1],
+    ["and so is what is nowhere wider than 0.4 mm", { ...jagged, removedPercent: 9, jagWidthMm: 0.39 }, "4A", 1],
     ["jagged, where the two standards part between 1.5 and 1.6 mm", jagged, "3A", 3],
-    ["jagged, up to 3.2 mm", { ...jagged, jagWidthMm: 3.1 }, "2A", 4],
-    ["half of the X and more", { ...jagged, withinXPercent: 51 }, "1A", 4],
-    ["and beyond it", { ...jagged, withinXPercent: 90, beyondXPercent: 20 }, "0A", 5],
+    ["jagged to 1.6 mm", { ...jagged, jagWidthMm: 1.6 }, "3A", 3],
+    [
+      "jagged, up to 3.2 mm, takes more than half of a narrow X",
+      { ...jagged, removedPercent: 72, jagWidthMm: 3.1 },
+      "2A",
+      4,
+    ],
+    ["jagged wider than the scale", { ...jagged, removedPercent: 75, jagWidthMm: 3.3 }, "1A", 4],
+    ["most of the X", most, "1A", 4],
+    ["all of it and well outside", { ...most, outsidePercent: 90 }, "0A", 5],
   ] as const)("%s", (_, seen, d3359, iso) => expect(xPhotoClass(seen)).toEqual({ d3359, iso }));
+
+  test.each([
+    ["a jag of 1.5 mm may reach 1.6", { ...jagged, jagWidthMm: 1.5 }, "2A"],
+    ["one of 1.2 mm does not", { ...jagged, jagWidthMm: 1.2 }, null],
+    ["a trace of 0.4 % may be nothing", { ...jagged, removedPercent: 0.4 }, "5A"],
+    ["most of the X, half of its outside gone", { ...most, outsidePercent: 50 }, "1A"],
+    ["nothing is nothing", nothing, null],
+  ] as const)("%s", (_, seen, other) =>
+    expect(
+      xOtherClass(seen, {
+        from: Math.max(0, 0.94 * seen.removedPercent - 0.3),
+        to: Math.min(100, 1.06 * seen.removedPercent),
+      }),
+    ).toBe(other),
+  );
 });

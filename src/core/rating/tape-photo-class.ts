@@ -1,9 +1,10 @@
 /**
  * Classes of a tape test from what photographs show, on the scales of both standards.
  *
- * Which words of an X-cut's scale apply is told by rules of this project: "trace" is removal along less than a tenth of the cuts or
- * nowhere wider than 0.4 mm; "most of the X" is more than half of what lies within its ends; "beyond" is a seventh of that area or
- * more outside it as well. Less than the picture can show counts as nothing.
+ * Which words of an X-cut's scale apply is told by rules of this project, all by the distance from the cuts that the scale itself
+ * speaks of. "Jagged" reaches at most 3.2 mm to either side; "most of the X" takes more than a quarter of what lies within its ends
+ * farther off than that; "beyond" more than two fifths of the millimetre outside them as well. "Trace" is less than a twentieth of the
+ * band of 3.2 mm (0.16 mm on average along both sides), or nowhere wider than 0.4 mm. Less than the picture can show is nothing.
  *
  * Units    % of the assessed area, mm
  * Source   ASTM D3359 A and B, ISO 2409, ISO 16276-2 for the classes; the rules above are our own
@@ -14,7 +15,7 @@ import { d3359CrossCutGrade, type Iso2409Class, iso2409Class } from "./cross-cut
 import { type TapeClass, tapeClasses } from "./tape-classes.ts";
 import { type XCutRemoval, xCutClass } from "./x-cut.ts";
 
-/** Below it a photograph shows nothing, % of the assessed area. */
+/** Below it a photograph of a lattice shows nothing, % of its area. */
 export const leastRemovalSeenPercent = 0.4;
 
 export type TapePhotoClass = { d3359: TapeClass; iso: Iso2409Class };
@@ -33,27 +34,42 @@ export function latticeOtherClass(removedPercent: number, span: { from: number; 
   return reached.find((one) => one !== own) ?? null;
 }
 
-const trace = { flakedPercent: 10, jagWidthMm: 0.4 } as const;
-const mostOfXPercent = 50;
-const beyondXPercent = 14;
+/** Below it a photograph of an X shows nothing, % of its band. */
+export const leastXRemovalSeenPercent = 0.2;
+const trace = { belowPercent: 5, belowMm: 0.4 } as const;
+const mostOfXFarPercent = 25;
+const beyondXOutsidePercent = 40;
+
+type SeenX = { removedPercent: number; jagWidthMm: number; farPercent: number; outsidePercent: number };
 
 /** What the scale of X-cuts calls it; jag widths in mm, the rest in %. */
-export function xRemovalWord(seen: {
-  removedPercent: number;
-  jagWidthMm: number;
-  flakedPercent: number;
-  withinXPercent: number;
-  beyondXPercent: number;
-}): XCutRemoval {
+export function xRemovalWord(seen: SeenX): XCutRemoval {
   requirePercent("removedPercent", seen.removedPercent);
   requireNotNegative("jagWidthMm", seen.jagWidthMm);
-  if (seen.removedPercent < leastRemovalSeenPercent) return "none";
-  if (seen.withinXPercent > mostOfXPercent) return seen.beyondXPercent >= beyondXPercent ? "beyondX" : "mostOfX";
-  return seen.flakedPercent < trace.flakedPercent || seen.jagWidthMm < trace.jagWidthMm ? "trace" : "jagged";
+  if (seen.removedPercent < leastXRemovalSeenPercent) return "none";
+  if (seen.farPercent > mostOfXFarPercent) return seen.outsidePercent > beyondXOutsidePercent ? "beyondX" : "mostOfX";
+  return seen.removedPercent < trace.belowPercent || seen.jagWidthMm < trace.belowMm ? "trace" : "jagged";
+}
+
+/** How far each measure of an X may be off, as a rule: mm, points. */
+const xError = { jagMm: 0.2, farPoints: 12, outsidePoints: 20 } as const;
+
+/** The class of D3359 that an X could as well be, where one measure's own error reaches over a limit; null where none does. */
+export function xOtherClass(seen: SeenX, span: { from: number; to: number }): TapeClass | null {
+  const own = xPhotoClass(seen).d3359;
+  const upTo = (percent: number) => Math.max(0, Math.min(100, percent));
+  const changed: Partial<SeenX>[] = [
+    ...[span.from, span.to].map((removedPercent) => ({ removedPercent })),
+    ...[-xError.jagMm, xError.jagMm].map((by) => ({ jagWidthMm: Math.max(0, seen.jagWidthMm + by) })),
+    ...[-xError.farPoints, xError.farPoints].map((by) => ({ farPercent: upTo(seen.farPercent + by) })),
+    ...[-xError.outsidePoints, xError.outsidePoints].map((by) => ({ outsidePercent: upTo(seen.outsidePercent + by) })),
+  ];
+  const reached = changed.map((part) => xPhotoClass({ ...seen, ...part }).d3359);
+  return reached.find((one) => one !== own) ?? null;
 }
 
 /** X-cut: ASTM D3359 A and ISO 16276-2. */
-export function xPhotoClass(seen: Parameters<typeof xRemovalWord>[0]): TapePhotoClass {
+export function xPhotoClass(seen: SeenX): TapePhotoClass {
   const removal = xRemovalWord(seen);
   const cut = removal === "jagged" ? { removal, jagWidthMm: seen.jagWidthMm } : { removal };
   const d3359 = tapeClasses.find((one) => one === xCutClass({ standard: "ASTM D3359", ...cut }))!;

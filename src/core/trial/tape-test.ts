@@ -34,7 +34,7 @@ export type TapePhotoReading = {
   /** After the pull, square on, with what came off outlined. */
   overlay: string;
   method: string;
-  /** Of the lattice, or of the band along an X, %; with the span that the picture's blur leaves. */
+  /** Of the lattice, or of the band along an X, %; with the span in which it probably lies. */
   removedPercent: number;
   span: { from: number; to: number };
   /** Per lattice square, row by row, or per arm of the X, %. */
@@ -42,6 +42,8 @@ export type TapePhotoReading = {
   tapeClass: TapeClass;
   /** ISO 2409 of a lattice, ISO 16276-2 of an X. */
   isoClass: number;
+  /** Of D3359, which it could as well be: a measure lies near a limit. Left out where none does. */
+  otherClass?: TapeClass;
 };
 
 /** null: nobody wrote it down. Steel temperature at painting in °C, flash between passes in minutes, cure in hours. */

@@ -183,6 +183,8 @@ function reachesMm(pattern: CutPattern, kind: "wide" | "thin"): number[] {
 
 /** A finger with a lens misses by about so much, mm; along an X there are more false ridges, so it is looked for less far. */
 const searchMm = { "cross-cut": 1.2, "x-cut": 0.8 } as const;
+/** Two crossing lines look alike at any scale: only the rings on their ends tell it. */
+const searchScales = { "cross-cut": [0.96, 1, 1.04], "x-cut": [1] } as const;
 
 function bestSimilarity(ridges: Ridges, cuts: readonly CutLine[], pattern: CutPattern, middle: Point): Homography {
   const on = placesOn(cuts);
@@ -196,7 +198,7 @@ function bestSimilarity(ridges: Ridges, cuts: readonly CutLine[], pattern: CutPa
   };
   const steps = Math.round(searchMm[pattern.form] / 0.2);
   for (const turn of [-0.04, 0, 0.04])
-    for (const scale of [0.96, 1, 1.04])
+    for (const scale of searchScales[pattern.form])
       for (let x = -steps; x <= steps; x++)
         for (let y = -steps; y <= steps; y++) attempt(turn, scale, x * 0.2, y * 0.2);
   return best;

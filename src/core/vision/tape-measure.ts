@@ -121,7 +121,24 @@ function fillStrips(removed: Uint8Array, strips: Uint8Array, widthPx: number, he
   }
 }
 
+/** Only the flakes of which some place is surely bare: a mask and where that is. */
+export function sureFlakes(mask: Uint8Array, sure: Uint8Array, { pxPerMm, image }: TapeFrame): Uint8Array {
+  const kept = mask.slice();
+  dropFlakes(kept, image.widthPx, image.heightPx, (flake) => !flake.some((at) => sure[at] === 1));
+  dropSpecks(kept, image.widthPx, image.heightPx, leastFlakeMm2 * pxPerMm ** 2);
+  return kept;
+}
+
 function dropSpecks(removed: Uint8Array, widthPx: number, heightPx: number, leastPx: number): void {
+  dropFlakes(removed, widthPx, heightPx, (flake) => flake.length < leastPx);
+}
+
+function dropFlakes(
+  removed: Uint8Array,
+  widthPx: number,
+  heightPx: number,
+  isDropped: (flake: readonly number[]) => boolean,
+): void {
   const seen = new Uint8Array(removed.length);
   for (let start = 0; start < removed.length; start++) {
     if (removed[start] === 0 || seen[start] === 1) continue;
@@ -140,7 +157,7 @@ function dropSpecks(removed: Uint8Array, widthPx: number, heightPx: number, leas
         flake.push(near);
       }
     }
-    if (flake.length < leastPx) for (const at of flake) removed[at] = 0;
+    if (isDropped(flake)) for (const at of flake) removed[at] = 0;
   }
 }
 
@@ -186,11 +203,10 @@ export type XRemoval = {
   removedPercent: number;
   /** Widest removal to either side of a cut, the widest fiftieth left aside, mm. */
   jagWidthMm: number;
-  /** Share of the cuts' length, both sides, along which something came off, %. */
-  flakedPercent: number;
-  /** Of the area within the four ends, %; and what came off outside it, % of the same area. */
-  withinXPercent: number;
-  beyondXPercent: number;
+  /** Of what lies within the four ends but farther from the cuts than the band, %: all of it kept while edges are only jagged. */
+  farPercent: number;
+  /** Of the millimetre just outside the four ends, farther from the cuts than the band, %. */
+  outsidePercent: number;
   /** Of each arm's band, from the first corner clockwise, %. */
   flagPercents: number[];
 };
@@ -198,46 +214,45 @@ export type XRemoval = {
 /** The band assessed along an X, mm to either side: the widest jagged class of the scale. */
 export const xBandMm = 3.2;
 const stationMm = 0.25;
-/** Narrower than this beside a cut is the cut's own burr, mm. */
-const leastJagMm = 0.25;
+const outsideMm = 1;
 
 /** Along an X of two crossing cuts, mm. */
 export function xRemoval(frame: TapeFrame, removed: Uint8Array, cuts: readonly [CutLine, CutLine]): XRemoval {
   const [one, other] = cuts;
   const hull = [one.from, other.from, one.to, other.to];
-  const band = { all: 0, removed: 0 };
-  const within = { all: 0, removed: 0 };
-  let beyond = 0;
+  const counts = { band: { all: 0, removed: 0 }, far: { all: 0, removed: 0 }, outside: { all: 0, removed: 0 } };
   const flags = Array.from({ length: 4 }, () => ({ all: 0, removed: 0 }));
+  const add = (count: { all: number; removed: number }, at: number) => {
+    count.all++;
+    count.removed += removed[at]!;
+  };
   for (let at = 0; at < removed.length; at++) {
     const place = placeOf(frame, at);
-    const inHull = isInside(hull, place);
-    if (inHull) {
-      within.all++;
-      within.removed += removed[at]!;
-    } else beyond += removed[at]!;
     const near = [one, other].map((cut) => offCut(cut, place));
     const nearer = Math.abs(near[0]!.offMm) <= Math.abs(near[1]!.offMm) ? 0 : 1;
     const { offMm, along } = near[nearer]!;
-    if (Math.abs(offMm) > xBandMm || along < 0 || along > 1) continue;
-    // Arms clockwise from the first corner: start of the first cut, start of the second, end of the first, end of the second.
-    const flag = flags[nearer === 0 ? (along < 0.5 ? 0 : 2) : along < 0.5 ? 1 : 3]!;
-    for (const count of [band, flag]) {
-      count.all++;
-      count.removed += removed[at]!;
+    if (Math.abs(offMm) > xBandMm) {
+      const beyondMm = beyondHull(hull, place);
+      if (beyondMm <= 0) add(counts.far, at);
+      else if (beyondMm < outsideMm) add(counts.outside, at);
+    } else if (along >= 0 && along <= 1) {
+      add(counts.band, at);
+      // Arms clockwise from the first corner: start of the first cut, start of the second, end of the first, end of the second.
+      add(flags[nearer === 0 ? (along < 0.5 ? 0 : 2) : along < 0.5 ? 1 : 3]!, at);
     }
   }
   const percent = ({ all, removed: gone }: { all: number; removed: number }) => (all === 0 ? 0 : (100 * gone) / all);
   return {
-    removedPercent: percent(band),
-    ...jagsAlong(frame, removed, cuts),
-    withinXPercent: percent(within),
-    beyondXPercent: within.all === 0 ? 0 : (100 * beyond) / within.all,
+    removedPercent: percent(counts.band),
+    jagWidthMm: jagWidth(frame, removed, cuts),
+    farPercent: percent(counts.far),
+    outsidePercent: percent(counts.outside),
     flagPercents: flags.map(percent),
   };
 }
 
-function jagsAlong(frame: TapeFrame, removed: Uint8Array, cuts: readonly [CutLine, CutLine]) {
+/** The width that all but the widest fiftieth of the places along the cuts keep within, mm. */
+function jagWidth(frame: TapeFrame, removed: Uint8Array, cuts: readonly [CutLine, CutLine]): number {
   const widths = cuts.flatMap((cut, at) => {
     const other = cuts[1 - at]!;
     const length = Math.hypot(cut.to[0] - cut.from[0], cut.to[1] - cut.from[1]);
@@ -252,11 +267,7 @@ function jagsAlong(frame: TapeFrame, removed: Uint8Array, cuts: readonly [CutLin
     );
   });
   const sorted = widths.sort((a, b) => a - b);
-  const flaked = sorted.filter((width) => width >= leastJagMm);
-  return {
-    jagWidthMm: sorted[Math.min(sorted.length - 1, Math.floor(0.98 * sorted.length))] ?? 0,
-    flakedPercent: sorted.length === 0 ? 0 : (100 * flaked.length) / sorted.length,
-  };
+  return sorted[Math.min(sorted.length - 1, Math.floor(0.98 * sorted.length))] ?? 0;
 }
 
 /** How far removal reaches from a cut, mm; null where it runs into what belongs to the other cut. */
@@ -277,9 +288,12 @@ function widthFrom(frame: TapeFrame, removed: Uint8Array, start: Point, out: Poi
   return width;
 }
 
-function isInside(corners: readonly Point[], [x, y]: Point): boolean {
-  return corners.every(([ax, ay], at) => {
-    const [bx, by] = corners[(at + 1) % corners.length]!;
-    return (bx - ax) * (y - ay) - (by - ay) * (x - ax) >= 0;
-  });
+/** How far a place lies outside the corners' outline (clockwise as seen), mm; negative within. */
+function beyondHull(corners: readonly Point[], [x, y]: Point): number {
+  return Math.max(
+    ...corners.map(([ax, ay], at) => {
+      const [bx, by] = corners[(at + 1) % corners.length]!;
+      return ((by - ay) * (x - ax) - (bx - ax) * (y - ay)) / Math.hypot(bx - ax, by - ay);
+    }),
+  );
 }

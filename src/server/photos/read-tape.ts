@@ -2,7 +2,7 @@
 import { join } from "node:path";
 import sharp from "sharp";
 import type { TapeReadingRequest } from "../../api/tape-photo.ts";
-import { latticePhotoClass, xPhotoClass } from "../../core/rating/tape-photo-class.ts";
+import { latticeOtherClass, latticePhotoClass, xOtherClass, xPhotoClass } from "../../core/rating/tape-photo-class.ts";
 import type { TapePhotoReading } from "../../core/trial/tape-test.ts";
 import { tapeReading } from "../../core/vision/tape-reading.ts";
 import { decodePhoto } from "./read-photo.ts";
@@ -38,6 +38,10 @@ export async function readTape({ beforePath, afterPath, request, printScale, out
   const { removal, overlay, method } = reading;
   const { d3359, iso } =
     removal.form === "cross-cut" ? latticePhotoClass(removal.removedPercent) : xPhotoClass(removal);
+  const otherClass =
+    removal.form === "cross-cut"
+      ? latticeOtherClass(removal.removedPercent, removal.span)
+      : xOtherClass(removal, removal.span);
   const overlayPath = join(outDir, "overlay.jpg");
   await sharp(overlay.rgb, { raw: { width: overlay.widthPx, height: overlay.heightPx, channels: 3 } })
     .jpeg({ quality: 88 })
@@ -51,6 +55,7 @@ export async function readTape({ beforePath, afterPath, request, printScale, out
       mapPercents: removal.form === "cross-cut" ? removal.squarePercents : removal.flagPercents,
       tapeClass: d3359,
       isoClass: iso,
+      ...(otherClass && { otherClass }),
     },
     overlayPath,
   };

@@ -3,7 +3,6 @@ import { useMutation } from "@tanstack/react-query";
 import { useEffect, useRef, useState } from "react";
 import { type Photo, photo as photoSchema } from "../../api/photo.ts";
 import { tapeReadingAnswer, tapeReadingRequest } from "../../api/tape-photo.ts";
-import { latticeOtherClass } from "../../core/rating/tape-photo-class.ts";
 import type { TapePhotoReading } from "../../core/trial/tape-test.ts";
 import { usualXMm } from "../../core/vision/tape-cuts.ts";
 import { photoTypes } from "../parts/photo-types.ts";
@@ -154,16 +153,15 @@ function OnePhoto(props: {
 
 function ReadTape(props: { reading: TapePhotoReading; lattice: LatticeCut | null; eyeClass: string }) {
   const { reading, lattice, eyeClass } = props;
-  const { removedPercent, span, tapeClass, isoClass, mapPercents, overlay } = reading;
-  const other = lattice ? latticeOtherClass(removedPercent, span) : null;
+  const { removedPercent, span, tapeClass, isoClass, otherClass, mapPercents, overlay } = reading;
   const columns = lattice ? lattice.cuts - 1 : 2;
   return (
     <section aria-live="polite">
       <p className="sentence">
         {text.readSentence(removedPercent, tapeClass, text.iso[lattice ? "B" : "A"](isoClass))} {text.eyeSaid(eyeClass)}
       </p>
-      <p className="hint">{lattice ? text.latticeSpan(span.from, span.to) : text.span(span.from, span.to)}</p>
-      {other && <p className="sentence">{text.between(tapeClass, other)}</p>}
+      <p className="hint">{text.span(span.from, span.to)}</p>
+      {otherClass && <p className="sentence">{text.between(tapeClass, otherClass)}</p>}
       <img className="tape-overlay" src={pictureUrl(overlay)} alt={text.overlayAlt} />
       <details className="more">
         <summary>{text.mapLabel}</summary>

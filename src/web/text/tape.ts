@@ -55,8 +55,6 @@ export const tapeTestText = {
   readSentence: (percent: number, tapeClass: string, iso: string) =>
     `${percent.toFixed(1)} % came off: class ${tapeClass}, ${iso}.`,
   span: (from: number, to: number) =>
-    `Between ${from.toFixed(1)} and ${to.toFixed(1)} %, by how blurred edges are read.`,
-  latticeSpan: (from: number, to: number) =>
     `Probably between ${from.toFixed(1)} and ${to.toFixed(1)} %: five of six pictures of known removal were read this near.`,
   between: (tapeClass: string, other: string) =>
     `Near a limit: ${tapeClass} as read, but it could be ${other}. Compare the outline with the drawings of both.`,
