@@ -36,6 +36,18 @@ export type RenderedTape = {
   removedPercent: number;
 };
 
+/** The painted plane round the cut as it is, to be laid under a camera: sRGB before and after, and where its four corners lie. */
+export type TapePlane = {
+  sizeMm: { lengthMm: number; widthMm: number };
+  width: number;
+  height: number;
+  before: Float32Array;
+  after: Float32Array;
+  /** As shares of the plane. */
+  corners: Point[];
+  removedPercent: number;
+};
+
 const cellsPerMm = 20;
 const marginMm = 9;
 
@@ -52,6 +64,24 @@ export function renderTape(scene: TapeScene): RenderedTape {
   return {
     before: photographed(scene, random, before, plane, cuts),
     after: photographed(scene, random, after, plane, cuts),
+    removedPercent: percent,
+  };
+}
+
+export function tapePlane(scene: TapeScene): TapePlane {
+  const random = seededRandom(scene.seed);
+  const size = patternSize(scene.pattern);
+  const sizeMm = { lengthMm: size.lengthMm + 2 * marginMm, widthMm: size.widthMm + 2 * marginMm };
+  const plane = { width: Math.round(sizeMm.lengthMm * cellsPerMm), height: Math.round(sizeMm.widthMm * cellsPerMm) };
+  const cuts = plannedCuts(scene.pattern).map((cut) => byHand(cut, random, scene.pattern));
+  const field = fieldOf(plane, cuts);
+  const { gone, percent } = removal(scene, random, plane, field, size);
+  const share = ([x, y]: Point): Point => [(x + marginMm) / sizeMm.lengthMm, (y + marginMm) / sizeMm.widthMm];
+  return {
+    ...{ sizeMm, ...plane },
+    before: surface(scene, random, plane, field, null),
+    after: surface(scene, random, plane, field, gone),
+    corners: cornersOf(scene.pattern, cuts).map(share),
     removedPercent: percent,
   };
 }
@@ -210,19 +240,20 @@ function photographed(
     const value = 255 * (share <= 0.0031308 ? share * 12.92 : 1.055 * share ** (1 / 2.4) - 0.055);
     return Math.max(0, Math.min(255, Math.round(value + 5 * (random.next() + random.next() - 1))));
   });
-  const each = cuts.length / 2;
-  // Corners of the lattice where its outer cuts cross; of the X, its ends.
-  const corners: Point[] =
-    scene.pattern.form === "x-cut"
-      ? [cuts[0]!.from, cuts[1]!.from, cuts[0]!.to, cuts[1]!.to]
-      : [
-          crossing(cuts[0]!, cuts[each]!),
-          crossing(cuts[each - 1]!, cuts[each]!),
-          crossing(cuts[each - 1]!, cuts[2 * each - 1]!),
-          crossing(cuts[0]!, cuts[2 * each - 1]!),
-        ];
-  const [a, b, c, d] = corners.map((corner) => mapped(toPicture, corner));
+  const [a, b, c, d] = cornersOf(scene.pattern, cuts).map((corner) => mapped(toPicture, corner));
   return { photo: { widthPx, heightPx, rgb }, cornersPx: [a!, b!, c!, d!] };
+}
+
+/** Of the lattice where its outer cuts cross; of the X, its ends. */
+function cornersOf(pattern: CutPattern, cuts: readonly CutLine[]): Point[] {
+  if (pattern.form === "x-cut") return [cuts[0]!.from, cuts[1]!.from, cuts[0]!.to, cuts[1]!.to];
+  const each = cuts.length / 2;
+  return [
+    crossing(cuts[0]!, cuts[each]!),
+    crossing(cuts[each - 1]!, cuts[each]!),
+    crossing(cuts[each - 1]!, cuts[2 * each - 1]!),
+    crossing(cuts[0]!, cuts[2 * each - 1]!),
+  ];
 }
 
 function crossing(one: CutLine, other: CutLine): Point {

@@ -4,9 +4,11 @@ import sharp from "sharp";
 import type { TapeReadingRequest } from "../../api/tape-photo.ts";
 import { latticeOtherClass, latticePhotoClass, xOtherClass, xPhotoClass } from "../../core/rating/tape-photo-class.ts";
 import type { TapePhotoReading } from "../../core/trial/tape-test.ts";
+import { findCard } from "../../core/vision/find-card.ts";
 import { tapeReading } from "../../core/vision/tape-reading.ts";
 import { decodePhoto } from "./read-photo.ts";
 import { tapeGate } from "./tape-gate.ts";
+import { inOneLight } from "./tape-light.ts";
 
 /** `printScale`: how large this shop's measuring card came out of its printer. */
 export type TapeTask = {
@@ -28,12 +30,17 @@ export async function readTape({ beforePath, afterPath, request, printScale, out
     before: { photo: await decodePhoto(beforePath), cornersPx: before.cornersPx },
     after: { photo: await decodePhoto(afterPath), cornersPx: after.cornersPx },
   };
+  const cards = {
+    before: findCard(pictures.before.photo, printScale),
+    after: findCard(pictures.after.photo, printScale),
+  };
   for (const which of ["before", "after"] as const) {
     const { photo, cornersPx } = pictures[which];
-    const sentence = tapeGate(photo, { cornersPx, pattern, printScale });
+    const sentence = tapeGate(photo, { cornersPx, pattern, card: cards[which] });
     if (sentence !== null) return { read: false, sentence: `The photograph ${which} the pull: ${sentence}` };
   }
-  const reading = tapeReading(pictures.before, pictures.after, pattern);
+  const lit = inOneLight(pictures, cards);
+  const reading = tapeReading(lit.before, lit.after, pattern);
   if ("unreadable" in reading) return { read: false, sentence: reading.sentence };
   const { removal, overlay, method } = reading;
   const { d3359, iso } =

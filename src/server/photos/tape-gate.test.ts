@@ -10,7 +10,7 @@ const { before } = renderTape({
 const told = (change: (byte: number, at: number) => number) =>
   tapeGate(
     { ...before.photo, rgb: before.photo.rgb.map(change) },
-    { cornersPx: before.cornersPx, pattern, printScale: 1 },
+    { cornersPx: before.cornersPx, pattern, card: null },
   );
 
 test("an even picture from above may be read", () => expect(told((byte) => byte)).toBeNull());
@@ -19,3 +19,14 @@ test("a lamp that mirrors in a stripe of it is named", () =>
   expect(told((byte, at) => (Math.floor(at / 3) % 420 > 190 && Math.floor(at / 3) % 420 < 230 ? 255 : byte))).toMatch(
     /A lamp mirrors in/,
   ));
+test("one held askew is told how far", () => {
+  const { photo, cornersPx } = renderTape({
+    ...{ seed: 5, pattern, primer: "grey", substrate: "bare steel", loss: { percent: 0 }, uneven: 0 },
+    ...{ tiltDeg: 48, widthPx: 640 },
+  }).before;
+  const degrees = /held askew: (\d+)° from straight above\. Hold the phone straight above/.exec(
+    tapeGate(photo, { cornersPx, pattern, card: null }) ?? "",
+  )?.[1];
+  expect(Number(degrees)).toBeGreaterThan(40);
+  expect(Number(degrees)).toBeLessThan(56);
+});

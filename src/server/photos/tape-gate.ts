@@ -2,31 +2,31 @@
 import { cutSizeSentence } from "../../core/rating/cut-size.ts";
 import { couponTiltDeg } from "../../core/vision/coupon-edges.ts";
 import { type CornersPx, pxPerMmInPicture } from "../../core/vision/coupon-plane.ts";
-import { type FoundCard, findCard } from "../../core/vision/find-card.ts";
+import type { FoundCard } from "../../core/vision/find-card.ts";
 import { inverted, mapped } from "../../core/vision/homography.ts";
 import { gateSentence, glarePercentOf, photoGate } from "../../core/vision/photo-gate.ts";
 import type { RgbImage } from "../../core/vision/raster.ts";
 import { rectify } from "../../core/vision/rectify.ts";
 import { type CutPattern, patternSize } from "../../core/vision/tape-cuts.ts";
-import { cardSight } from "./photo-sight.ts";
+import { cardSight, windowCorners } from "./photo-sight.ts";
 
 /** Our own limit: the brightest twentieth of a cut region below it is too dark to tell paint from what lies bare, sRGB byte. */
 const leastByte = 45;
 
-/** What is wrong with the picture, and what to do; null where it may be read. `printScale`: how large the card came out. */
+/** What is wrong with the picture, and what to do; null where it may be read. `card`: as found in it. */
 export function tapeGate(
   photo: RgbImage,
-  { cornersPx, pattern, printScale }: { cornersPx: CornersPx; pattern: CutPattern; printScale: number },
+  { cornersPx, pattern, card }: { cornersPx: CornersPx; pattern: CutPattern; card: FoundCard | null },
 ): string | null {
   const size = patternSize(pattern);
   const { image } = rectify(photo, cornersPx, size);
   const whole = { left: 0, top: 0, right: image.widthPx, bottom: image.heightPx };
   if (brightByte(image) < leastByte)
     return "It is too dark to tell paint from what lies bare. Give it more light: a window without sun, or two lamps.";
-  const card = findCard(photo, printScale);
+  // The coupon reaches beyond its cut, nobody knows how far: none of the window is taken for paper.
   const sentence = gateSentence(
     photoGate({
-      ...(card ? cardSight(photo, card, cornersPx) : noCard(cornersPx, size)),
+      ...(card ? cardSight(photo, card, windowCorners(card)) : noCard(cornersPx, size)),
       pxPerMm: pxPerMmInPicture(cornersPx, size),
       glarePercent: glarePercentOf(image, whole),
     }),
