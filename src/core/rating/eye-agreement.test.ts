@@ -45,6 +45,22 @@ describe("an inspector against plates of known area", () => {
     expect(all?.lean).toBeCloseTo(Math.sqrt(8), 12);
   });
 
+  test("four readings far apart are too few to tell a lean, and no spread is made of them", () => {
+    const readings = [
+      { truePercent: 0.3, read: 0 },
+      { truePercent: 0.5, read: 4 },
+      { truePercent: 3, read: 0.1 },
+      { truePercent: 20, read: 90 },
+    ];
+    const said = eyeSentences("You", "percent", eyeAgreement({ way: "percent", readings }));
+    expect(said.slice(0, 2)).toEqual([
+      "2 plates are too few to tell a lean on small areas (up to 1 %).",
+      "2 plates are too few to tell a lean on large areas (above 1 %).",
+    ]);
+    expect(said.join(" ")).not.toMatch(/times|19 in 20/);
+    expect(said.join(" ")).toMatch(/on 0 of 4 plates/);
+  });
+
   test("a plate read as clean counts as 0.005 %", () => {
     const readings = [0.02, 0.02].map((truePercent) => ({ truePercent, read: 0 }));
     expect(eyeAgreement({ way: "percent", readings }).all?.lean).toBeCloseTo(0.25, 12);

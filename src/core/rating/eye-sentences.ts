@@ -16,25 +16,35 @@ export function eyeSentences(
 ): string[] {
   const { plates, sameGrade, withinOneGrade, kappa, all, small, large } = agreement;
   const parts = [
-    small && leanSentence(who, way, small, `small areas (up to ${smallUpToPercent} %)`),
-    large && leanSentence(who, way, large, `large areas (above ${smallUpToPercent} %)`),
+    small && leanSentence(who, way, small, `small areas (up to ${smallUpToPercent} %)`, things),
+    large && leanSentence(who, way, large, `large areas (above ${smallUpToPercent} %)`, things),
   ];
   const grades = `Same D610 grade on ${sameGrade} of ${plates} ${things}, within one grade on ${withinOneGrade}`;
   return [
     ...parts.filter((one) => one !== null),
-    ...(all ? [spreadSentence(way, all, area)] : []),
+    ...(all && !unknown(way, all) ? [spreadSentence(way, all, area)] : []),
     kappa === null
       ? `${grades}.`
       : `${grades}; quadratic weighted kappa ${kappa.kappa.toFixed(2)} (${kappa.lower.toFixed(2)} to ${Math.min(1, kappa.upper).toFixed(2)}, where 1 is full agreement and 0 is chance).`,
   ];
 }
 
-function leanSentence(who: string, way: ReadingWay, part: Lean, areas: string): string {
+function leanSentence(who: string, way: ReadingWay, part: Lean, areas: string, things: string): string {
+  if (unknown(way, part)) return `${part.plates} ${things} are too few to tell a lean on ${areas}.`;
   return way === "percent" ? factorSentence(who, part, areas) : gradeSentence(who, part, areas);
 }
 
 /** Two digits: a factor from a handful of plates bears no more. */
 const two = (value: number): string => (value >= 9.95 ? value.toFixed(0) : value.toFixed(1));
+
+/** A mean factor that is not known to this factor up or down says nothing: two grades of D610 and more lie within it. */
+const mostFactorUnknown = 10;
+/** The same for a mean of grades. */
+const mostGradesUnknown = 2;
+
+function unknown(way: ReadingWay, { from, to }: Lean): boolean {
+  return way === "percent" ? Math.sqrt(to / from) > mostFactorUnknown : (to - from) / 2 > mostGradesUnknown;
+}
 
 function factorSentence(who: string, { lean, from, to }: Lean, areas: string): string {
   if (from > 1) return `${who} read ${two(lean)} times too high on ${areas}; likely ${two(from)} to ${two(to)} times.`;
