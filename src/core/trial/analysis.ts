@@ -15,6 +15,7 @@ import type { SecondPass } from "./second-pass.ts";
 import { commonEnd, unitScores } from "./unit-scores.ts";
 import { type PairLayout, type TrialLayout, trialLayout, type Unit } from "./units-of-replication.ts";
 import { type Cap, reaches, verdictLevels, verdictOf } from "./verdict.ts";
+import { isWearUnit } from "./wear-conditions.ts";
 
 export type Compared = Omit<TestedRow, "p"> &
   Pick<Finding, "n" | "effect" | "equivalence" | "verdict" | "p"> & {
@@ -237,16 +238,16 @@ export function unitWord(units: readonly [readonly Unit[], readonly Unit[]]): st
 /** Why nothing can be told where all stand at one end, in words that follow "because". */
 export function endReason(question: Question, end: NonNullable<Measured["end"]>, units: readonly Unit[]): string {
   const times = units.flatMap((unit) => unit.coupons).flatMap(({ datum }) => ("left" in datum ? [datum] : []));
-  const strokes = question.unit === "strokes";
+  const worn = isWearUnit(question.unit);
   switch (end) {
     case "none rusted": {
       const last = Math.min(...times.map((time) => time.left));
-      return strokes
-        ? `no coupon of either wore through in ${last} strokes`
+      return worn
+        ? `no coupon of either wore through in ${last} ${question.unit}`
         : `no coupon of either rusted in ${weeks(last)}`;
     }
     case "all at once":
-      return strokes ? "all wore through before the first check" : "all rusted before the first look";
+      return worn ? "all wore through before the first check" : "all rusted before the first look";
     case "all best":
       return question.kind === "area"
         ? "no rust could be seen on any coupon of either"

@@ -4,6 +4,7 @@
  * The way: units of replication, who can be compared, exact or normal tests adjusted for their number, effects with intervals,
  * equivalence, caps, then what else the differences could come from and what hangs on deviations, then the sentence.
  */
+
 import { zeroFailureBound } from "../statistics/zero-failure-bound.ts";
 import { type Analysis, analysis, type Compared } from "./analysis.ts";
 import { auditedVerdict } from "./audited-verdict.ts";
@@ -19,6 +20,7 @@ import { type Drawing, fullDrawing } from "./rearranged-sets.ts";
 import { type Spoken, sentenceOf } from "./sentences.ts";
 import { inspectionInterval } from "./unit-scores.ts";
 import { reaches, verdictLevels } from "./verdict.ts";
+import { isWearUnit } from "./wear-conditions.ts";
 import { comparisonsDeclared, wouldTell } from "./would-tell.ts";
 
 /** `drawing`: fewer rearrangements only while a plan is simulated. */
@@ -108,7 +110,7 @@ function otherwise(question: Question, row: Judged): string | null {
     .flat()
     .flatMap((unit) => unit.coupons)
     .flatMap(({ datum }) => ("left" in datum ? [datum] : []));
-  const unit = question.unit === "strokes" ? "strokes" : "days";
+  const unit = isWearUnit(question.unit) ? question.unit : "days";
   switch (row.end) {
     case null:
       return null;
@@ -155,7 +157,7 @@ function endBounds(question: Question, { end, first, second, n, units }: Spoken)
     .flat()
     .flatMap((unit) => unit.coupons)
     .flatMap((coupon) => ("left" in coupon.datum ? [inspectionInterval(coupon)] : []));
-  const unit = question.unit === "strokes" ? "strokes" : "days";
+  const unit = isWearUnit(question.unit) ? question.unit : "days";
   if (end === "none rusted")
     return [`the times of both lie beyond ${Math.min(...times.map((time) => time.leftDays))} ${unit}`];
   if (end === "all at once")

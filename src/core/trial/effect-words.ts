@@ -27,7 +27,7 @@ export function sizeWords(question: Question, effect: Pick<Effect, "name">, valu
     case "time ratio":
       return `${number} times later`;
     case "stroke ratio":
-      return `${number} times as many strokes`;
+      return `${number} times as many ${question.unit}`;
     case "area ratio":
       return `${number} times the rusted area`;
     case "Cliff's delta":

@@ -2,6 +2,7 @@
  * The next trial behind "what would tell", to be simulated: laid out as this one, each unit by itself, with this trial's own scatter. The
  * truth is the pair's difference at the margin and every other treatment as this trial estimates it.
  */
+
 import { mean } from "../statistics/moments.ts";
 import { assumedScatter } from "./assumed-scatter.ts";
 import { effectDirection } from "./effect.ts";
@@ -12,6 +13,7 @@ import { wouldWords } from "./sentences.ts";
 import type { SimulatedTrial, Spread } from "./simulated-trial.ts";
 import { inspectionInterval, unitValue } from "./unit-scores.ts";
 import { trialLayout } from "./units-of-replication.ts";
+import { isWearUnit } from "./wear-conditions.ts";
 import { askedPowers, leastUnits, mostUnits, sizeToFind, sizeWords, trialScatter } from "./would-tell.ts";
 
 export type NextTrial = Pick<Finding, "first" | "second"> & {
@@ -171,8 +173,7 @@ function spreadOf(question: Question, fitted: Fitted): Spread {
     case "time":
       return {
         of: "time",
-        law:
-          question.unit === "strokes" ? { name: "lognormal", logSd: sigma } : { name: "Weibull", shape: 1.05 / sigma },
+        law: isWearUnit(question.unit) ? { name: "lognormal", logSd: sigma } : { name: "Weibull", shape: 1.05 / sigma },
         looks: looksOf(question),
       };
     case "area":

@@ -36,7 +36,7 @@ export type Question = {
   /** As in the JSON of `findings`: "time to first rust", "strokes to breakthrough", "rusted area", "grade", or a name. */
   response: string;
   kind: ResponseKind;
-  /** "days", "strokes", "%", "classes", "g/m²", "" when the table does not say. */
+  /** "days", "strokes", "drags", "turns", "minutes", "%", "classes", "g/m²", "" when the table does not say. */
   unit: string;
   better: "higher" | "lower";
   /** Continuous only: the user chose ratios (log scale) beforehand. */

@@ -70,7 +70,7 @@ const ifSeparate = (row: Spoken): string => (row.layout.assumed ? " if each coup
 function shown(question: Question, row: Spoken): string {
   const { a, b, effect, n, units } = betterFirst(row);
   const interval = effect && hasInterval(effect) ? ` (${intervalWords(effect)})` : "";
-  const how = effect && (apartWords(row) ?? `${effectWords(question, effect)}${interval}.`);
+  const how = effect && (apartWords(question, row) ?? `${effectWords(question, effect)}${interval}.`);
   const chance = chanceClause(question, row);
   const counts = chance === null ? "" : ` With ${n[0]} and ${n[1]} ${unitWord(units)}: ${chance}.`;
   return `${a} beat ${b}${ifSeparate(row)}${how ? `: ${how}` : "."}${counts}${sizeClause(question, row)}`;
@@ -94,16 +94,16 @@ function intervalWords(effect: Effect): string {
 }
 
 /** Groups wholly apart without a fit: the bound of the looks, and what was seen. Never a percent. */
-function apartWords(row: Spoken): string | null {
+function apartWords(question: Question, row: Spoken): string | null {
   const { a, b, effect, units } = betterFirst(row);
   if (!effect || effect.value !== null || effect.lower === null || !/^(time|stroke) ratio$/.test(effect.name))
     return null;
   const [clean, rusted] = [endsOf(units[0]), endsOf(units[1])];
   if (rusted.right === null || clean.left <= rusted.right) return null;
-  const strokes = effect.name === "stroke ratio";
   const bound = numberWords(effect.lower);
-  if (strokes)
-    return `at least ${bound} times as many strokes. No ${a} had worn through by ${clean.left} strokes, every ${b} had by ${rusted.right}.`;
+  const { unit } = question;
+  if (effect.name === "stroke ratio")
+    return `at least ${bound} times as many ${unit}. No ${a} had worn through by ${clean.left} ${unit}, every ${b} had by ${rusted.right}.`;
   return `at least ${bound} times later. No ${a} had rusted by day ${clean.left}, every ${b} had by day ${rusted.right}.`;
 }
 

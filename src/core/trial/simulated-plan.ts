@@ -1,4 +1,5 @@
 /** A plan as it would be simulated: its own layout, looks and family, with finishes that are better by a stated size. */
+
 import { InputError, requirePositive } from "../input-error.ts";
 import { assumedScatter } from "./assumed-scatter.ts";
 import type { DeclaredQuestion } from "./declared-question.ts";
@@ -8,6 +9,7 @@ import { plannedQuestion } from "./planned-question.ts";
 import type { Question } from "./question.ts";
 import { comparesRatios } from "./scaled-margin.ts";
 import type { SimulatedTrial, Spread } from "./simulated-trial.ts";
+import { isWearUnit } from "./wear-conditions.ts";
 
 /** The same for every number of coupons and every size, so that curves do not cross by chance. */
 export const simulationSeed = 1;
@@ -63,7 +65,7 @@ const strokeChecks = { ofControl: 0.1, most: 100 } as const;
 function spreadOf(question: Question, assumed: PlanAssumptions, lookDays: readonly number[]): Spread {
   switch (question.kind) {
     case "time": {
-      if (question.unit === "strokes") {
+      if (isWearUnit(question.unit)) {
         const step = strokeChecks.ofControl * assumed.control;
         const looks = Array.from({ length: strokeChecks.most }, (_, at) => step * (at + 1));
         return { of: "time", law: { name: "lognormal", logSd: assumed.strokesLogSd }, looks };

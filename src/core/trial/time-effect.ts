@@ -1,9 +1,11 @@
 /** How many times later the first treatment rusts than the second. */
+
 import { type TimeRatioModel, timeRatioModel } from "../statistics/weibull-time-ratios.ts";
 import type { Effect } from "./finding.ts";
 import type { Question } from "./question.ts";
 import { inspectionInterval } from "./unit-scores.ts";
 import type { Unit } from "./units-of-replication.ts";
+import { isWearUnit } from "./wear-conditions.ts";
 
 /** `pMin`: an interval by an exact test has at most the confidence 1 - pMin. */
 export type Asked = { pMin: number; confidence: number };
@@ -29,7 +31,7 @@ export function timeEffect(
   [first, second]: readonly [readonly Unit[], readonly Unit[]],
   { pMin, confidence }: Asked,
 ): Effect {
-  const name = question.unit === "strokes" ? "stroke ratio" : "time ratio";
+  const name = isWearUnit(question.unit) ? "stroke ratio" : "time ratio";
   if (model) return { name, ...model.ratio(first[0]!.treatment, second[0]!.treatment, confidence), confidence };
   return { name, value: null, ...looksBounds(first, second), confidence: Math.min(confidence, 1 - pMin) };
 }

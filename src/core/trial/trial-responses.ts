@@ -29,7 +29,7 @@ import type {
   Weighing,
 } from "./trial-record.ts";
 import { timesResponse, valuesResponse } from "./value-responses.ts";
-import { motionNotes } from "./wear-conditions.ts";
+import { countedUnit } from "./wear-conditions.ts";
 import type { WeighedAs } from "./weighed-as.ts";
 import { weighedResults } from "./weighing.ts";
 
@@ -122,8 +122,8 @@ function strokes(
   declared: Extract<DeclaredQuestion, { response: "strokes to breakthrough" }>,
 ): MeasuredResponse {
   const tests = record.wearTests.flatMap(({ body }) => (body.place === declared.place ? [body] : []));
-  const response = timesResponse({ unit: "strokes", rows: strokesOfCoupons(tests) });
-  return { ...response, notes: [...response.notes, ...motionNotes(tests), ...furtherReadingNotes(tests)] };
+  const response = timesResponse({ unit: countedUnit(tests), rows: strokesOfCoupons(tests) });
+  return { ...response, notes: [...response.notes, ...furtherReadingNotes(tests)] };
 }
 
 function values(record: TrialRecord, declared: ValueResponse): MeasuredResponse {

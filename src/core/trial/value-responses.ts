@@ -1,10 +1,11 @@
 /** What times and values answer that were written down as such: the user's own numbers, one per coupon. */
 import type { MeasuredResponse } from "./look-responses.ts";
 import type { TimeRow, TimesTable, ValueRow, ValuesTable } from "./plain-table.ts";
+import type { WearUnit } from "./wear-conditions.ts";
 
-type Times = Pick<TimesTable, "unit"> & { rows: readonly Pick<TimeRow, "coupon" | "left" | "right">[] };
+type Times = { unit: TimesTable["unit"] | WearUnit; rows: readonly Pick<TimeRow, "coupon" | "left" | "right">[] };
 
-/** Days or strokes, as they were counted. */
+/** Days, or counts of wear, as they were counted. */
 export function timesResponse({ rows, unit }: Times): MeasuredResponse {
   // Rust at some time after day 0: true of any coupon, so it says nothing of this one.
   const empty = rows.filter((row) => row.left === 0 && row.right === null);

@@ -35,11 +35,24 @@ export function wearCircumstance(conditions: WearConditions, name: WearCircumsta
   }
 }
 
-/** Answers call every count strokes; what else was counted is said beside them. */
-export function motionNotes(tests: readonly { conditions?: WearConditions }[]): string[] {
-  const others = new Set(tests.flatMap(({ conditions }) => (conditions ? [conditions.motion] : [])));
-  others.delete("strokes");
-  return [...others].map((motion) => `Counted in ${motion}: where the answer says strokes, read those.`);
+/** The word beside a count: "80 turns". */
+export const wearUnits = {
+  strokes: "strokes",
+  drags: "drags",
+  "turns of a tumbler": "turns",
+  "minutes in a tumbler": "minutes",
+} as const satisfies Record<WearMotion, string>;
+export type WearUnit = (typeof wearUnits)[WearMotion];
+
+/** Whether a question counts wear rather than days. */
+export function isWearUnit(unit: string): unit is WearUnit {
+  return Object.values<string>(wearUnits).includes(unit);
+}
+
+/** What the tests of one question counted; strokes where nobody wrote it down. One motion only: see requireSameMotion. */
+export function countedUnit(tests: readonly { conditions?: WearConditions }[]): WearUnit {
+  const told = tests.find(({ conditions }) => conditions)?.conditions;
+  return wearUnits[told?.motion ?? "strokes"];
 }
 
 /** What of a wear test says how it was made. */

@@ -76,9 +76,18 @@ test("edges are another question: they change nothing of the face, and alike the
   expect(edge?.findings[0]?.effect?.value ?? null).toBeNull();
 });
 
-test("what was counted is said where it was no strokes", () => {
-  const [turned] = declaredQuestions(smallRecord(wear("face", { ...pad, motion: "minutes in a tumbler" }), plan));
-  expect(turned?.question?.notes).toContain(
-    "Counted in minutes in a tumbler: where the answer says strokes, read those.",
-  );
+test.each([
+  ["strokes", "strokes"],
+  ["drags", "drags"],
+  ["turns of a tumbler", "turns"],
+  ["minutes in a tumbler", "minutes"],
+] as const)("what was counted in %s is answered in %s, with the same numbers", (motion, unit) => {
+  const [declared] = declaredQuestions(smallRecord(wear("face", { ...pad, motion }), plan));
+  const finding = answerQuestion(declared!.question!).findings[0]!;
+  expect(declared?.question?.unit).toBe(unit);
+  expect(finding.effect?.value).toBeCloseTo(ratioByR, 4);
+  const said = [finding.sentence, ...finding.because].join(" ");
+  expect(said).toContain(`times as many ${unit}`);
+  for (const other of ["strokes", "drags", "turns", "minutes"].filter((one) => one !== unit))
+    expect(said).not.toContain(` ${other}`);
 });

@@ -2,6 +2,7 @@
  * How many units of each treatment the next trial needs to find a difference of the size of the margin. A formula, right when this
  * pair alone differs; more when the others are better too, which a simulation answers.
  */
+
 import { chi2Quantile } from "../numeric/chi2-distribution.ts";
 import { normalQuantile } from "../numeric/normal-distribution.ts";
 import { mean } from "../statistics/moments.ts";
@@ -14,6 +15,7 @@ import type { Question } from "./question.ts";
 import { comparesRatios, scaledMargin } from "./scaled-margin.ts";
 import { colourUnits } from "./seen-as.ts";
 import { unitValue } from "./unit-scores.ts";
+import { isWearUnit } from "./wear-conditions.ts";
 
 export const askedPowers = [0.8, 0.9] as const;
 /** Beyond so many of each the margin is out of reach. */
@@ -92,7 +94,7 @@ function typicalValue(question: Question, units: Units): number {
 export function trialScatter(question: Question, { time, units }: Fitted): number | null {
   switch (question.kind) {
     case "time": {
-      const assumed = question.unit === "strokes" ? assumedScatter.strokesLogSd : 1.05 / assumedScatter.shape;
+      const assumed = isWearUnit(question.unit) ? assumedScatter.strokesLogSd : 1.05 / assumedScatter.shape;
       return cautious(assumed, time && { sigma: 1.05 / time.cautiousShape(), df: time.df });
     }
     case "area":

@@ -1,4 +1,5 @@
 /** What figures and findings say in words; English only for now, kept apart from the drawing. */
+
 import type { ExposureClimate } from "../../core/climate/exposure-climate.ts";
 import { wetAbove } from "../../core/climate/time-of-wetness.ts";
 import type {
@@ -13,6 +14,7 @@ import type {
 } from "../../core/trial/finding.ts";
 import { scaleTitles } from "../../core/trial/scale-ends.ts";
 import { isPercentLook, type Look, type Observed } from "../../core/trial/trial-record.ts";
+import { isWearUnit } from "../../core/trial/wear-conditions.ts";
 import { effectText, percentText, pText, valueText } from "./number-text.ts";
 
 export const figureText = {
@@ -105,7 +107,7 @@ export const verdictMeaning: Record<Verdict, string> = {
 };
 
 export const axisTitle: Record<ResponseKind, (unit: string) => string> = {
-  time: (unit) => (unit === "strokes" ? "strokes to breakthrough" : `${unit || "days"} to first rust`),
+  time: (unit) => (isWearUnit(unit) ? `${unit} to breakthrough` : `${unit || "days"} to first rust`),
   area: () => "rusted area, % of the face, tenfold steps",
   ordinal: () => "class, the better to the right",
   continuous: (unit) => unit,
