@@ -4,7 +4,7 @@ import { couponTiltDeg } from "../../core/vision/coupon-edges.ts";
 import { type CornersPx, pxPerMmInPicture } from "../../core/vision/coupon-plane.ts";
 import type { FoundCard } from "../../core/vision/find-card.ts";
 import { inverted, mapped } from "../../core/vision/homography.ts";
-import { gateSentence, glarePercentOf, photoGate } from "../../core/vision/photo-gate.ts";
+import { type GateCheck, gateSentence, glarePercentOf, photoGate } from "../../core/vision/photo-gate.ts";
 import type { RgbImage } from "../../core/vision/raster.ts";
 import { rectify } from "../../core/vision/rectify.ts";
 import { type CutPattern, patternSize } from "../../core/vision/tape-cuts.ts";
@@ -29,9 +29,17 @@ export function tapeGate(
       ...(card ? cardSight(photo, card, windowCorners(card)) : noCard(cornersPx, size)),
       pxPerMm: pxPerMmInPicture(cornersPx, size),
       glarePercent: glarePercentOf(image, whole),
-    }),
+    }).map((check) => aboutCut(check, card !== null)),
   );
   return sentence ?? (card && cutSizeSentence(sidesMm(card, cornersPx), pattern));
+}
+
+/** The gate speaks of a coupon's face and of a card: here it is a cut that is looked at, and there may be no card. */
+function aboutCut(check: GateCheck, hasCard: boolean): GateCheck {
+  if (check.what === "glare") return { ...check, says: `A lamp mirrors in ${check.measured.toFixed(0)} % of the cut.` };
+  if (check.what === "tilt" && !hasCard)
+    return { ...check, advice: "Hold the phone straight above, its back level with the coupon." };
+  return check;
 }
 
 // A cut has no edge of its own whose sharpness could be told without a card.

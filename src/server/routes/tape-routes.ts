@@ -39,7 +39,13 @@ export const tapeRoutes: FastifyPluginCallbackZod<ServedShop> = (app, { store, n
       return inFolder(store, async (outDir): Promise<TapeReadingAnswer> => {
         const signal = AbortSignal.any([AbortSignal.timeout(longestMs), left.signal]);
         const printScale = await printScaleOf(store);
-        const found = await pool.run({ beforePath, afterPath, request, printScale, outDir }, { signal });
+        const found = await pool
+          .run({ beforePath, afterPath, request, printScale, outDir }, { signal })
+          .catch((error: unknown): ReadTape => {
+            // Who left asked for it: that is no fault to be written into the log.
+            if (left.signal.aborted) return { read: false, sentence: "The reading was stopped." };
+            throw error;
+          });
         if (!found.read) return found;
         const overlay = await keep(store, found.overlayPath, "image/jpeg", now().toISOString());
         const { photo: before } = request.before;

@@ -57,7 +57,12 @@ export function TapePhotosPart(props: {
           which={which}
           cut={cut}
           taken={photos[which]}
-          onTaken={(taken) => onChange({ [which]: taken, reading: null })}
+          onTaken={(taken) => {
+            // What was said, or is being read, is of the pictures and rings as they were.
+            cancel.current.abort();
+            read.reset();
+            onChange({ [which]: taken, reading: null });
+          }}
         />
       ))}
       {before && after && reading === null && (
