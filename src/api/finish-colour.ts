@@ -9,6 +9,8 @@ export const colourReadingRequest = z.pick(measurementRequest, {
   sizeMm: true,
   edgeBandMm: true,
   thicknessMm: true,
+  hiddenMm: true,
+  outlineMm: true,
 });
 export type ColourReadingRequest = z.infer<typeof colourReadingRequest>;
 

@@ -3,6 +3,7 @@ import { faceRectangle } from "./assessed-face.ts";
 import { blotchPicture } from "./blotch-picture.ts";
 import { labFromSrgb } from "./colour-lab.ts";
 import { faceColour } from "./finish-colour.ts";
+import { marks } from "./raster.ts";
 import { onScaleOf } from "./same-colour-scale.ts";
 
 const size = { lengthMm: 100, widthMm: 60 };
@@ -55,6 +56,20 @@ describe("the colour of a face", () => {
     expect(faceColour(some, face, size).lab.lStar).toBeCloseTo(labFromSrgb(grey(60)).lStar, 0);
     const glare = { widthPx, heightPx, rgb: new Uint8Array(widthPx * heightPx * 3).fill(255) };
     expect(() => faceColour(glare, face, size)).toThrow(/glare/);
+  });
+
+  test("a hole that is left out is no patch, darkens nothing, and a face left out whole is refused", () => {
+    const [image, leftOut] = [
+      coupon(60, { level: 5, xMm: 50, yMm: 10, sideMm: 8 }),
+      new Uint8Array(widthPx * heightPx),
+    ];
+    for (let y = 30; y < 70; y++) leftOut.fill(marks.leftOut, y * widthPx + 230, y * widthPx + 270);
+    const seen = faceColour(image, face, size, { widthPx, heightPx, marks: leftOut });
+    expect(faceColour(image, face, size).blotches).toHaveLength(1);
+    expect(seen.blotches).toEqual([]);
+    expect(seen.lab.lStar).toBeCloseTo(faceColour(coupon(60), face, size).lab.lStar, 1);
+    const all = { widthPx, heightPx, marks: new Uint8Array(widthPx * heightPx).fill(marks.leftOut) };
+    expect(() => faceColour(image, face, size, all)).toThrow(/hiddenMm.*some face left/);
   });
 
   test("the picture outlines the patch and nothing else", () => {

@@ -6,7 +6,7 @@ import { deltaE2000 } from "./colour-difference.ts";
 import type { Lab } from "./colour-lab.ts";
 import type { SizeMm } from "./coupon-plane.ts";
 import { labImage } from "./lab-image.ts";
-import type { RgbImage } from "./raster.ts";
+import { marks, type RgbImage, type RustMask } from "./raster.ts";
 
 /** A patch of the face that differs from the rest; its place is its middle, from the coupon's top left. */
 export type Blotch = { xMm: number; yMm: number; areaMm2: number; deltaE: number; lighter: boolean };
@@ -31,7 +31,7 @@ const leastCells = 2;
 const glintByte = 250;
 
 /**
- * Mean colour, evenness and blotches of a face.
+ * Mean colour, evenness and blotches of a face, without what the mask leaves out (a hole, a stamp, a label).
  *
  * Formula  mean CIELAB of cells of 2.5 mm; unevenness = standard deviation of their L*; a blotch = two or more touching cells that differ
  *          from the median colour by CIEDE2000 above 3 and above 3 times the median difference, all lighter or all darker
@@ -41,11 +41,18 @@ const glintByte = 250;
  * Holds    for a coupon cut out square on in even, neutral light (by the card); patches smaller than two cells are not told apart
  * Refuses  a face of fewer than 3 cells each way, or one that is mostly glare
  */
-export function faceColour(image: RgbImage, face: FaceRectangle, size: SizeMm): FaceColour {
+export function faceColour(
+  image: RgbImage,
+  face: FaceRectangle,
+  size: SizeMm,
+  judged: RustMask | null = null,
+): FaceColour {
   const grid = cellGrid(image, face, size);
-  const labs = cellColours(image, face, grid);
+  const { labs, leftOut } = cellColours(image, face, grid, judged);
   const seen = labs.filter((lab) => lab !== null);
-  if (seen.length < labs.length / 2)
+  if (labs.length - leftOut < 9)
+    throw new InputError("hiddenMm", "nearly the whole face", "some face left to see a colour on");
+  if (seen.length < (labs.length - leftOut) / 2)
     throw new InputError("photo", "a face that is mostly glare", "a face in soft light");
   const lab = meanOf(seen);
   const typical = medianLab(seen);
@@ -85,16 +92,32 @@ function cellGrid(image: RgbImage, face: FaceRectangle, size: SizeMm): Grid {
   };
 }
 
-/** Null: mostly glints. */
-function cellColours(image: RgbImage, face: FaceRectangle, { columns, rows }: Grid): (Lab | null)[] {
+/** A cell is null where it is mostly glints, or mostly left out, as so many of them are. */
+function cellColours(
+  image: RgbImage,
+  face: FaceRectangle,
+  { columns, rows }: Grid,
+  judged: RustMask | null,
+): { labs: (Lab | null)[]; leftOut: number } {
   const { lightness, a, b } = labImage(image);
-  const sums = Array.from({ length: columns * rows }, () => ({ lStar: 0, aStar: 0, bStar: 0, pixels: 0, glints: 0 }));
+  const sums = Array.from({ length: columns * rows }, () => ({
+    lStar: 0,
+    aStar: 0,
+    bStar: 0,
+    pixels: 0,
+    glints: 0,
+    leftOut: 0,
+  }));
   for (let y = face.top; y < face.bottom; y++) {
     const row = Math.min(rows - 1, Math.floor(((y - face.top + 0.5) / (face.bottom - face.top)) * rows));
     for (let x = face.left; x < face.right; x++) {
       const column = Math.min(columns - 1, Math.floor(((x - face.left + 0.5) / (face.right - face.left)) * columns));
       const sum = sums[row * columns + column]!;
       const at = y * image.widthPx + x;
+      if (judged?.marks[at] === marks.leftOut) {
+        sum.leftOut++;
+        continue;
+      }
       if (Math.max(image.rgb[3 * at]!, image.rgb[3 * at + 1]!, image.rgb[3 * at + 2]!) >= glintByte) {
         sum.glints++;
         continue;
@@ -105,9 +128,15 @@ function cellColours(image: RgbImage, face: FaceRectangle, { columns, rows }: Gr
       sum.pixels++;
     }
   }
-  return sums.map(({ pixels, glints, lStar, aStar, bStar }) =>
-    pixels <= glints ? null : { lStar: lStar / pixels, aStar: aStar / pixels, bStar: bStar / pixels },
-  );
+  const hidden = ({ pixels, glints, leftOut }: (typeof sums)[number]) => leftOut >= pixels + glints;
+  return {
+    labs: sums.map((sum) =>
+      hidden(sum) || sum.pixels <= sum.glints
+        ? null
+        : { lStar: sum.lStar / sum.pixels, aStar: sum.aStar / sum.pixels, bStar: sum.bStar / sum.pixels },
+    ),
+    leftOut: sums.filter(hidden).length,
+  };
 }
 
 /** Groups of cells of one side (1 or -1) that share a border. */

@@ -137,7 +137,10 @@ async function sinceFirst(
 }
 
 /** Less what lies outside the coupon's outline, and what is hidden. */
-export function judgedPart(mask: RustMask, { sizeMm, outlineMm, hiddenMm }: HowMeasured): RustMask {
+export function judgedPart(
+  mask: RustMask,
+  { sizeMm, outlineMm, hiddenMm }: Pick<HowMeasured, "sizeMm" | "outlineMm" | "hiddenMm">,
+): RustMask {
   const shaped = outlineMm ? withinOutline(mask, sizeMm, outlineMm) : mask;
   return hiddenMm ? withHidden(shaped, sizeMm, hiddenMm) : shaped;
 }

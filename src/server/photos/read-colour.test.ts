@@ -3,19 +3,20 @@ import sharp from "sharp";
 import { describe, expect, test, vi } from "vitest";
 import { type CardScene, cleanCoupon, renderCard } from "../../../tests/rendered-card.ts";
 import { temporaryFolder } from "../../../tests/temporary-folder.ts";
+import type { ColourReadingRequest } from "../../api/finish-colour.ts";
 import { onScaleOf } from "../../core/vision/same-colour-scale.ts";
 import { readColour } from "./read-colour.ts";
 
 vi.setConfig({ testTimeout: 60_000 });
 const sizeMm = { lengthMm: 100, widthMm: 60 };
 
-async function read(change: Partial<CardScene>) {
+async function read(change: Partial<CardScene>, asked: Partial<ColourReadingRequest> = {}) {
   const scene = renderCard({ seed: 1, card: "medium", widthPx: 1400, coupon: greyCoupon(62), ...change });
   const outDir = await temporaryFolder();
   const photoPath = join(outDir, "photo.jpg");
   const raw = { width: scene.widthPx, height: scene.heightPx, channels: 3 } as const;
   await sharp(scene.rgb, { raw }).jpeg({ quality: 92 }).toFile(photoPath);
-  const request = { photo: "a".repeat(64), cornersPx: null, sizeMm, edgeBandMm: 5, thicknessMm: 3 };
+  const request = { photo: "a".repeat(64), cornersPx: null, sizeMm, edgeBandMm: 5, thicknessMm: 3, ...asked };
   return readColour({ photoPath, request, printScale: 1, outDir });
 }
 
@@ -31,8 +32,8 @@ function greyCoupon(level: number, spot: number | null = null) {
   return { ...clean, colours };
 }
 
-async function reading(change: Partial<CardScene>) {
-  const answer = await read(change);
+async function reading(change: Partial<CardScene>, asked: Partial<ColourReadingRequest> = {}) {
+  const answer = await read(change, asked);
   if (!answer.read) throw new Error(answer.sentence);
   return answer.numbers;
 }
@@ -54,6 +55,21 @@ describe("a finish colour from a rendered photograph", () => {
     expect(spotted.blotches).toHaveLength(1);
     expect(Math.hypot(spotted.blotches[0]!.xMm - 75, spotted.blotches[0]!.yMm - 30)).toBeLessThan(2);
     expect(spotted.blotches[0]!.lighter).toBe(true);
+  });
+
+  test("what is hidden is no patch and no part of the colour", async () => {
+    const plain = await reading({ coupon: greyCoupon(80) });
+    const hiddenMm: [number, number][][] = [
+      [
+        [67, 21],
+        [83, 21],
+        [83, 39],
+        [67, 39],
+      ],
+    ];
+    const hidden = await reading({ coupon: greyCoupon(80, 120) }, { hiddenMm });
+    expect(hidden.blotches).toEqual([]);
+    expect(Math.abs(hidden.lab.lStar - plain.lab.lStar)).toBeLessThan(0.5);
   });
 
   test("without a card nothing is read, and the sentence says so", async () => {

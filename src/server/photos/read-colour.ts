@@ -10,6 +10,7 @@ import { cardLight } from "../../core/vision/card-light.ts";
 import { cardPatches } from "../../core/vision/card-patches.ts";
 import { findCard } from "../../core/vision/find-card.ts";
 import { faceColour } from "../../core/vision/finish-colour.ts";
+import { judgedPart } from "./measure-photo.ts";
 import { decodePhoto } from "./read-photo.ts";
 import { seeCoupon } from "./see-coupon.ts";
 
@@ -31,7 +32,9 @@ export async function readColour({ photoPath, request, printScale, outDir }: Col
   if (!card) return { read: false, sentence: noCard, cornersPx: seen.cornersPx };
   const patches = cardPatches(photo, card, cardLight(photo, card, seen.cornersPx));
   const face = faceRectangle(seen.image, request.sizeMm, request.edgeBandMm);
-  const colour = faceColour(seen.image, face, request.sizeMm);
+  const { widthPx, heightPx } = seen.image;
+  const whole = { widthPx, heightPx, marks: new Uint8Array(widthPx * heightPx) };
+  const colour = faceColour(seen.image, face, request.sizeMm, judgedPart(whole, request));
   const map = blotchPicture(seen.image, face, colour);
   const mapPath = join(outDir, "map.jpg");
   await sharp(map.rgb, { raw: { width: map.widthPx, height: map.heightPx, channels: 3 } })

@@ -19,7 +19,9 @@ import { typedTestDate, undatedOr } from "../trial/test-date.ts";
 import { type Corners, startCorners } from "./corner-geometry.ts";
 import { CornerPicker } from "./corner-picker.tsx";
 import { HeicAdvice, isHeicFile } from "./heic-advice.tsx";
+import { keptPlaces } from "./kept-places.ts";
 import { pictureUrl } from "./measuring.ts";
+import { asRequested } from "./places.ts";
 import { sendPhoto } from "./send-photo.ts";
 import "./inspect.css";
 
@@ -113,6 +115,7 @@ function ColourPhoto({
   change,
 }: { record: TrialRecord } & Pick<FormFields<Form, Field>, "form" | "change">) {
   const { couponSize, edgeBandMm } = record.plan;
+  const leftOut = keptPlaces(record.id, { lengthMm: couponSize.lengthMm, widthMm: couponSize.widthMm });
   const [share, setShare] = useState<number | null>(null);
   const read = useMutation({
     mutationFn: ({ photo, corners }: { photo: Photo; corners: Corners | null }) =>
@@ -127,6 +130,7 @@ function ColourPhoto({
             sizeMm: { lengthMm: couponSize.lengthMm, widthMm: couponSize.widthMm },
             edgeBandMm,
             thicknessMm: couponSize.thicknessMm,
+            ...(leftOut ? asRequested(leftOut) : {}),
           }),
         ),
       ),
@@ -148,6 +152,7 @@ function ColourPhoto({
   return (
     <section>
       <Trouble error={take.error ?? read.error} />
+      {leftOut && <p className="hint">{text.leftOut}</p>}
       {share !== null && <progress value={share} max={1} aria-label={text.take} />}
       {read.isPending && <p aria-live="polite">{text.reading}</p>}
       {read.data?.read === false && <p className="wrong">{read.data.sentence}</p>}

@@ -14,6 +14,7 @@ export const finishColourText = {
   stateHint: "Oil and water make steel darker: only readings in the same state are compared.",
   date: "Date",
   take: "Photograph it on the card",
+  leftOut: "What was left out of the last rust reading here (a hole, a stamp, a label) is left out of the colour, too.",
   another: "Another photograph",
   reading: "Reading the colour",
   corners: "Rings 1 to 4 onto the coupon's corners, clockwise from the top left as its number reads.",
