@@ -1,6 +1,8 @@
 /** The small "why?" beside a computed number: formula, inputs, source and status, from the method's own head. */
-import { methodHeads } from "../../core/method-heads.generated.ts";
+import { lazy, Suspense, useState } from "react";
 import { whyText } from "../text/parts.ts";
+
+const MethodSaid = lazy(async () => ({ default: (await import("./method-said.tsx")).MethodSaid }));
 
 export function Why({
   of,
@@ -14,21 +16,12 @@ export function Why({
   method: string;
   inputs?: readonly [string, string][];
 }) {
-  const head = methodHeads.find((one) => one.method.split(/,\s*/).includes(method));
+  const [wasOpened, setWasOpened] = useState(false);
   return (
-    <details className="why">
+    <details className="why" onToggle={() => setWasOpened(true)}>
       <summary aria-label={whyText.about(of, asked)}>{asked ?? whyText.why}</summary>
       <div className="why-sheet">
-        <p>{head ? head.summary : whyText.noHead(method)}</p>
-        <dl>
-          {head &&
-            (["formula", "units", "source", "status", "holds", "refuses"] as const).map((field) => (
-              <WhyRow key={field} term={whyText.fields[field]} said={head[field]} />
-            ))}
-          {inputs.map(([term, said]) => (
-            <WhyRow key={term} term={term} said={said} />
-          ))}
-        </dl>
+        <Suspense>{wasOpened && <MethodSaid method={method} inputs={inputs} />}</Suspense>
       </div>
     </details>
   );
@@ -45,14 +38,5 @@ export function WhySaid({ of, asked, said }: { of: string; asked?: string; said:
         ))}
       </div>
     </details>
-  );
-}
-
-function WhyRow({ term, said }: { term: string; said: string }) {
-  return (
-    <div>
-      <dt>{term}</dt>
-      <dd>{said}</dd>
-    </div>
   );
 }
