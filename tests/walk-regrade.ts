@@ -10,8 +10,7 @@ export async function gradeAgain(page: Page, url: string, looked: Looked): Promi
   const { id, look } = await photoTrial(url);
   for (const [coupon, percent] of Object.entries(rusted)) await look(coupon, daysAgo(7), percent);
   await page.goto(`${url}trials/${id}`);
-  // By key: below pictures that still come in, a pointer may be let go beside what it went down on.
-  await page.getByRole("link", { name: /by eye/ }).press("Enter");
+  await page.getByRole("link", { name: /by eye/ }).click();
   await page.getByText("After two photographs it stands here.").waitFor();
   await page.getByLabel("Your name").fill("Ines");
   await looked("regrade-start");

@@ -37,22 +37,23 @@ export function LooksStage({ record, measurements }: { record: TrialRecord; meas
       )}
       <Suspense>
         <LooksGrid record={record} measurements={measurements} />
-      </Suspense>
-      {measurements.length > 0 && (
-        <div className="actions">
-          {record.unblinded && (
-            <Link href={`/trials/${record.id}/faces`} className="button second">
-              {text.faces}
+        {/* With the grid and not before it: a link that moves down under a finger loses the press. */}
+        {measurements.length > 0 && (
+          <div className="actions">
+            {record.unblinded && (
+              <Link href={`/trials/${record.id}/faces`} className="button second">
+                {text.faces}
+              </Link>
+            )}
+            <Link href={`/trials/${record.id}/reading`} className="button quiet">
+              {text.reading}
             </Link>
-          )}
-          <Link href={`/trials/${record.id}/reading`} className="button quiet">
-            {text.reading}
-          </Link>
-          <Link href={`/trials/${record.id}/regrade`} className="button quiet">
-            {text.regrade}
-          </Link>
-        </div>
-      )}
+            <Link href={`/trials/${record.id}/regrade`} className="button quiet">
+              {text.regrade}
+            </Link>
+          </div>
+        )}
+      </Suspense>
     </StageSection>
   );
 }
