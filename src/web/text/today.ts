@@ -39,7 +39,7 @@ export const todayText = {
   },
   eye: "Train and test your eye",
   conflict: {
-    title: "Two devices differ",
+    title: (readings: number) => `Two devices differ on ${counted(readings, "reading")}: say which stands`,
     day: (day: number) => `day ${day}`,
     sentence: (what: string, on: string | null) =>
       `Two devices wrote down the ${what}${on === null ? "" : ` of ${on}`} differently. Which stands?`,

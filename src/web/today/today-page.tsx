@@ -30,7 +30,7 @@ function NeedsHands({ due, trials }: { due: DueToday; trials: TrialSummary[] }) 
   return (
     <main>
       <h1>{dueSentence(due)}</h1>
-      <WhichStands differing={due.differing ?? []} />
+      <WhichStands differing={due.differing ?? []} folded={due.overdue.length + due.today.length > 0} />
       {(["overdue", "today", "thisWeek"] as const).map((group) => (
         <DueGroup key={group} group={group} looks={due[group]} />
       ))}

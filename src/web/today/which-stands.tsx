@@ -9,19 +9,22 @@ import { useObserve } from "../shop/queries.ts";
 import { dateText, instantText } from "../text/parts.ts";
 import { todayText } from "../text/today.ts";
 
-export function WhichStands({ differing }: { differing: readonly Differing[] }) {
+/** One line to open while there is a coupon to look at: what is due stays within reach of the hand. */
+export function WhichStands({ differing, folded }: { differing: readonly Differing[]; folded: boolean }) {
   const author = useAuthor();
   // Asked for once, it stays until the whole name stands in it.
   const [unnamed] = useState(() => author === "");
   if (differing.length === 0) return null;
   return (
-    <section className="due">
-      <h2>{todayText.conflict.title}</h2>
-      {unnamed && <AuthorField />}
-      {differing.map((one) => (
-        <OneConflict key={one.differs.id} conflict={one} author={author} />
-      ))}
-    </section>
+    <details className="more due" open={!folded}>
+      <summary>{todayText.conflict.title(differing.length)}</summary>
+      <div className="inside">
+        {unnamed && <AuthorField />}
+        {differing.map((one) => (
+          <OneConflict key={one.differs.id} conflict={one} author={author} />
+        ))}
+      </div>
+    </details>
   );
 }
 
