@@ -9,8 +9,10 @@ import { mkdtemp, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import sharp from "sharp";
+import { lighterPatchesDeltaE } from "../src/core/rating/lighter-patches.ts";
 import { deltaE2000 } from "../src/core/vision/colour-difference.ts";
 import { type Lab, labFromSrgb } from "../src/core/vision/colour-lab.ts";
+import type { Blotch } from "../src/core/vision/finish-colour.ts";
 import { linearLight } from "../src/core/vision/lab-image.ts";
 import { onScaleOf } from "../src/core/vision/same-colour-scale.ts";
 import { srgbByteOf } from "../src/core/vision/srgb-byte.ts";
@@ -93,17 +95,24 @@ for (const [name, light] of Object.entries(lights))
       deltaE2000({ first: lab, second }),
     ]);
   }
+const patchesOf = (patches: readonly Blotch[]) =>
+  `${patches.length} patches, the lighter ones move the mean by ΔE00 ${lighterPatchesDeltaE(patches, (size.lengthMm - 10) * (size.widthMm - 10)).toFixed(2)}`;
 const even = { seed: 3, light: lights.even };
 const odd = {
   "no patch": { ...even, coupon: coupon(dates[0]!, { patch: false }) },
   "a hole of 5 mm, paper seen through it": { ...even, coupon: coupon(dates[0]!, { patch: false, hole: true }) },
-  "a mirrored lamp": { seed: 3, light: { ...lights.even, glare: 0.3 }, coupon: coupon(dates[0]!, { patch: false }) },
+  ...Object.fromEntries(
+    [0.03, 0.06, 0.1, 0.2, 0.3].map((glare) => [
+      `a mirrored lamp, ${glare} of white`,
+      { seed: 3, light: { ...lights.even, glare }, coupon: coupon(dates[0]!, { patch: false }) },
+    ]),
+  ),
 };
 console.log();
 for (const [name, scene] of Object.entries(odd)) {
   const read = await reading(scene, 92);
   const said = read.read
-    ? `L* off ${(read.numbers.lab.lStar - onCardScale(dates[0]!).lStar).toFixed(1)}, ${read.numbers.blotches.length} patches`
+    ? `L* off ${(read.numbers.lab.lStar - onCardScale(dates[0]!).lStar).toFixed(1)}, ${patchesOf(read.numbers.blotches)}`
     : `refused: ${read.sentence}`;
   console.log(`- ${name}: ${said}`);
 }

@@ -3,6 +3,7 @@ import { useMutation } from "@tanstack/react-query";
 import { type ReactNode, useState } from "react";
 import { colourReadingAnswer, colourReadingRequest } from "../../api/finish-colour.ts";
 import { type Photo, photo as photoSchema } from "../../api/photo.ts";
+import { lampSuspectedDeltaE, lighterPatchesDeltaE } from "../../core/rating/lighter-patches.ts";
 import { type ColourState, colourStates } from "../../core/trial/seen-as.ts";
 import type { ColourReading, FinishColour, Observed, TrialRecord } from "../../core/trial/trial-record.ts";
 import { finishText, placeOf } from "../../report/finish-text.ts";
@@ -96,7 +97,9 @@ function ColourFields(drawn: { record: TrialRecord } & FormFields<Form, Field>) 
         <p className="hint">{text.stateHint}</p>
       </fieldset>
       <ColourPhoto record={record} form={form} change={change} />
-      {form.reading && <ReadColour reading={form.reading} size={record.plan.couponSize} />}
+      {form.reading && (
+        <ReadColour reading={form.reading} size={record.plan.couponSize} edgeBandMm={record.plan.edgeBandMm} />
+      )}
       {errorAt("reading") && <p className="wrong">{errorAt("reading")}</p>}
       <LongTextField
         label={testsText.note}
@@ -209,8 +212,18 @@ function TakePhoto({ first, onTake, children }: { first: boolean; onTake: (file:
 
 const sentenceOf = (words: string) => `${words[0]!.toUpperCase()}${words.slice(1)}.`;
 
-function ReadColour({ reading, size }: { reading: ColourReading; size: { lengthMm: number; widthMm: number } }) {
+function ReadColour({
+  reading,
+  size,
+  edgeBandMm,
+}: {
+  reading: ColourReading;
+  size: { lengthMm: number; widthMm: number };
+  edgeBandMm: number;
+}) {
   const { lab, blotches, map } = reading;
+  const faceMm2 = (size.lengthMm - 2 * edgeBandMm) * (size.widthMm - 2 * edgeBandMm);
+  const isLamp = lighterPatchesDeltaE(blotches, faceMm2) >= lampSuspectedDeltaE;
   return (
     <section aria-live="polite">
       <p className="sentence">
@@ -221,6 +234,7 @@ function ReadColour({ reading, size }: { reading: ColourReading; size: { lengthM
         />
         {sentenceOf(finishText(reading, size))}
       </p>
+      {isLamp && <p className="wrong">{text.lamp}</p>}
       <img className="tape-overlay" src={pictureUrl(map)} alt={text.mapAlt} />
       {blotches.length > 0 && (
         <details className="more">

@@ -21,6 +21,7 @@ export const finishColourText = {
   read: "Read the colour",
   needsReading: "Photograph the coupon on the card first.",
   keep: "Keep this colour",
+  lamp: "A lighter patch moves the mean here: it may be a lamp mirrored in the face. Turn the coupon or shade the lamp and photograph it again; a patch that stays on the steel is the finish.",
   mapAlt: "The face, patches that differ outlined",
   mapLabel: "Where it differs",
   blotch: (place: string, { deltaE, areaMm2, lighter }: { deltaE: number; areaMm2: number; lighter: boolean }) =>
