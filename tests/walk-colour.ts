@@ -1,5 +1,6 @@
 /** A finish colour from photographs on the card, on two dates: how dark stands in the findings, and how much it changed. */
 import { randomUUID } from "node:crypto";
+import type { Locator } from "playwright-core";
 import sharp from "sharp";
 import { expect } from "vitest";
 import type { ValueResponse } from "../src/core/trial/declared-question.ts";
@@ -57,13 +58,14 @@ export async function readFinishColours(page: Page, url: string, looked: Looked)
       .filter({ visible: true })
       .first()
       .fill(date);
-    const photo = { name: "1.jpg", mimeType: "image/jpeg", buffer: await colourPhoto(lighter) };
-    await tests
-      .locator('input[type="file"]')
-      .filter({ visible: true })
-      .or(tests.locator('label:has-text("Photograph it on the card") input'))
-      .first()
-      .setInputFiles(photo);
+    if (lighter === 0) {
+      // A lamp in the face first: it is said, and another photograph takes its place.
+      await photograph(tests, await colourPhoto(0, 0.3));
+      await tests.getByText(/a lamp mirrored in the face/).waitFor({ timeout: 60_000 });
+      await looked("colour-lamp");
+    }
+    await photograph(tests, await colourPhoto(lighter, 0));
+    await tests.getByText(/a lamp mirrored in the face/).waitFor({ state: "detached", timeout: 60_000 });
     await tests.locator(".sentence", { hasText: "L*" }).waitFor({ timeout: 60_000 });
     await tests
       .locator(".sentence", { hasText: "L*" })
@@ -96,11 +98,20 @@ export async function readFinishColours(page: Page, url: string, looked: Looked)
   await looked("colour-finding");
 }
 
-/** A phosphated coupon, all of it lighter by so many sRGB levels than when it was made. */
-async function colourPhoto(lighter: number): Promise<Buffer> {
+async function photograph(tests: Locator, buffer: Buffer): Promise<void> {
+  await tests
+    .locator('input[type="file"]')
+    .filter({ visible: true })
+    .or(tests.locator('label:has-text("Photograph it on the card") input'))
+    .first()
+    .setInputFiles({ name: "1.jpg", mimeType: "image/jpeg", buffer });
+}
+
+/** A phosphated coupon, all of it lighter by so many sRGB levels than when it was made, and a lamp in it, a share of white. */
+async function colourPhoto(lighter: number, glare: number): Promise<Buffer> {
   const clean = cleanCoupon("phosphate dry");
   const coupon = { ...clean, colours: clean.colours.map((level) => Math.min(255, level + lighter)) };
-  const scene = { seed: 5, card: "medium", widthPx: 1400, fills: 0.6, tiltDeg: 4, coupon } as const;
+  const scene = { seed: 5, card: "medium", widthPx: 1400, fills: 0.6, tiltDeg: 4, coupon, light: { glare } } as const;
   const { rgb, widthPx, heightPx } = renderCard(scene);
   return sharp(rgb, { raw: { width: widthPx, height: heightPx, channels: 3 } })
     .jpeg({ quality: 92 })
