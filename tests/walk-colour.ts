@@ -61,7 +61,9 @@ export async function readFinishColours(page: Page, url: string, looked: Looked)
     if (lighter === 0) {
       // A lamp in the face first: it is said, and another photograph takes its place.
       await photograph(tests, await colourPhoto(0, 0.3));
-      await tests.getByText(/a lamp mirrored in the face/).waitFor({ timeout: 60_000 });
+      const lamp = tests.getByText(/a lamp mirrored in the face/);
+      await lamp.waitFor({ timeout: 60_000 });
+      await lamp.evaluate((element) => element.scrollIntoView({ block: "center", behavior: "instant" }));
       await looked("colour-lamp");
     }
     await photograph(tests, await colourPhoto(lighter, 0));
