@@ -1,13 +1,13 @@
 /** What two devices wrote down differently, in words: the thing, and what one of them read. */
-import type { DeclaredQuestion } from "../core/trial/declared-question.ts";
-import type { Look, OneReading } from "../core/trial/trial-record.ts";
+import type { Look, OneReading, Plan } from "../core/trial/trial-record.ts";
 import { lookReadingText } from "./figures/figure-text.ts";
+import { finishText } from "./finish-text.ts";
 import { readValueText, tapeText, timeText, wearText } from "./reading-text.ts";
 
 /** "look at coupon 3, front" and "2 % rusted". */
 export function differingText(
   body: Look | OneReading,
-  questions: readonly DeclaredQuestion[],
+  { questions, couponSize }: Pick<Plan, "questions" | "couponSize">,
 ): { what: string; reading: string } {
   const of = `of coupon ${body.coupon}`;
   switch (body.kind) {
@@ -31,5 +31,7 @@ export function differingText(
     }
     case "weighing":
       return { what: `weighing ${of}, ${body.state},`, reading: `${body.massG} g` };
+    case "finish colour":
+      return { what: `finish colour ${of}, ${body.state},`, reading: finishText(body.reading, couponSize) };
   }
 }

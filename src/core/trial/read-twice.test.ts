@@ -17,6 +17,7 @@ const questions: DeclaredQuestion[] = [
   { ...value, name: "thickness", kind: "continuous", unit: "µm" },
   { ...value, name: "water beads", kind: "binary", unit: "" },
   { ...value, name: "coating mass", kind: "continuous", unit: "g/m²", weighed: "gain" },
+  { ...value, name: "darkness", kind: "continuous", unit: "L*", seen: { of: "lightness", state: "oiled" } },
 ];
 const plan = { ...shedPlan, questions };
 
@@ -32,6 +33,14 @@ const mass = (massG: number, state: WeighedState = "coated"): ObservationBody =>
   ...{ kind: "weighing", ...test1, when, with: [], state, massG, balanceMg: 1 },
 });
 const bare = mass(78, "bare");
+const grey = (lStar: number) => ({ lStar, aStar: 0, bStar: 0 });
+const colour = (lStar: number): ObservationBody => ({
+  ...{ kind: "finish colour", coupon: "1", when, state: "oiled", note: "" },
+  reading: {
+    ...{ photo: "a".repeat(64), map: "b".repeat(64), method: "invented" },
+    ...{ lab: grey(lStar), lightnessSd: 1, blotches: [], patches: [grey(20), grey(93)] },
+  },
+});
 
 type From = { device?: string; at: string; arrived: string };
 const onDay = (time: string) => `2026-05-03T${time}:00Z`;
@@ -62,6 +71,7 @@ const cases: Case[] = [
   ["a wear test", 2, wear(20), wear(40), { left: 10, right: 20 }, { left: 10, right: 40 }],
   ["a thickness", 3, read("thickness", 8), read("thickness", 11), { value: 8 }, { value: 11 }],
   ["yes or no", 4, read("water beads", 1), read("water beads", 0), { value: 1 }, { value: 0 }],
+  ["a colour", 6, colour(28), colour(36), { value: 28 }, { value: 36 }],
   ["a mass", 5, mass(78.025), mass(78.045), gm2(3.06), gm2(5.51)],
 ];
 
@@ -119,6 +129,12 @@ describe("a second reading of a coupon", () => {
     const further: ObservationBody = { ...wear(40), again: true };
     expect(recordOf(told(wear(20), ada), told(further, ines)).twice).toEqual([]);
     expect(answerOf(2, told(wear(20), ada), told(further, ines))).toEqual({ left: 10, right: 30 });
+  });
+
+  test("of a colour by somebody who could know of the first is averaged, as ever", () => {
+    const knowing = told(colour(36), { ...ines, at: "12:30", arrived: "12:31" });
+    expect(recordOf(told(colour(28), ada), knowing).twice).toEqual([]);
+    expect(answerOf(6, told(colour(28), ada), knowing)).toEqual({ value: 32 });
   });
 
   test("corrected before anybody chose, is as old as what it corrects", () => {

@@ -1,6 +1,6 @@
 /**
- * Two devices wrote down one and the same reading of a coupon (a wear test, a tape class, a value, a weighing, a time to
- * first rust), neither knowing of the other. Both are kept; the one written down first counts, the other stands beside it
+ * Two devices wrote down one and the same reading of a coupon (a wear test, a tape class, a value, a weighing, a finish
+ * colour, a time to first rust), neither knowing of the other. Both are kept; the one written down first counts, the other stands beside it
  * until somebody says which stands. A reading by somebody who could know of the first is refused or counts as a further
  * one, as ever.
  */
@@ -17,13 +17,14 @@ type Said = Timed & {
 /** `differs` may say the same as `counts`: then there is nothing to ask, and it still is not counted twice. */
 export type ReadTwice<One> = { counts: One; differs: One };
 
-/** What makes two of a kind one and the same reading, and what they say. Colours are not among them: their mean counts. */
+/** What makes two of a kind one and the same reading, and what they say. Of a colour only two devices on one date: a further photograph by the same hand is meant to be averaged. */
 const readings: Partial<Record<string, { of: readonly string[]; says: readonly string[] }>> = {
   "tape test": { of: ["coupon", "when"], says: ["tapeClass"] },
   "first rust": { of: ["coupon"], says: ["leftDays", "rightDays"] },
   "wear test": { of: ["coupon", "place"], says: ["leftStrokes", "rightStrokes", "massLostMg"] },
   value: { of: ["coupon", "name"], says: ["value"] },
   weighing: { of: ["coupon", "state"], says: ["massG"] },
+  "finish colour": { of: ["coupon", "when", "state"], says: ["reading"] },
 };
 
 /** Sets apart what stands but does not count. `all`: with what was corrected, since a correction is as old as what it corrects. */

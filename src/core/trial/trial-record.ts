@@ -258,8 +258,8 @@ export type Observed<Body extends ObservationBody> = Omit<Observation, "body"> &
 /** `seen`: the kinds of results that were written down before it. */
 export type PlanWording = Observed<PlanMade> & { seen: ResultKind[] };
 
-/** A reading that there is one of for each coupon, but for further ones that say so. */
-export type OneReading = TapeTest | FirstRustTime | WearTest | MeasuredValue | Weighing;
+/** A reading that there is one of for each coupon, but for further ones that say so; of colours, for further ones by who knew of the first. */
+export type OneReading = TapeTest | FirstRustTime | WearTest | MeasuredValue | Weighing | FinishColour;
 
 export type TrialRecord = {
   id: string;

@@ -19,6 +19,8 @@ function answers(body: OneReading, declared: DeclaredQuestion): boolean {
       return declared.response === "strokes to breakthrough" && declared.place === body.place;
     case "value":
       return declared.response === "value" && declared.name === body.name;
+    case "finish colour":
+      return declared.response === "value" && declared.seen?.state === body.state;
     case "weighing":
       return (
         declared.response === "value" &&

@@ -37,12 +37,12 @@ export const todayRoutes: FastifyPluginCallbackZod<ServedShop> = (app, { store, 
 function differingIn(record: TrialRecord): Differing[] {
   const { id, name, plan } = record;
   const said = (one: Observed<Look | OneReading>) => {
-    const { reading } = differingText(one.body, plan.questions);
+    const { reading } = differingText(one.body, plan);
     return { id: one.id, by: one.by, writtenAt: writtenAt(one), reading };
   };
   return [...lookConflicts(record), ...record.twice.filter(saysOtherwise)].map(({ counts, differs }) => ({
     trial: { id, name },
-    what: differingText(counts.body, plan.questions).what,
+    what: differingText(counts.body, plan).what,
     when: "when" in counts.body ? counts.body.when : null,
     counts: said(counts),
     differs: said(differs),
