@@ -1,7 +1,7 @@
 /** One row's cells by column; each that cannot be read is written down with what was expected. */
 import type { ColumnName } from "./plain-table-columns.ts";
 import { type DecimalMark, readNumber } from "./plain-table-number.ts";
-import type { TableProblem, TableRecord } from "./plain-table-text.ts";
+import type { SettledBy, TableProblem, TableRecord } from "./plain-table-text.ts";
 
 export type RowCells = {
   row: number;
@@ -11,7 +11,7 @@ export type RowCells = {
   number: (column: ColumnName, wanted: NumberWanted) => number | null;
   /** A column that the user named, by its header; a number where it reads as one. */
   named: (header: string) => string | number | null;
-  problem: (column: ColumnName | null, value: string, expected: string) => void;
+  problem: (column: ColumnName | null, value: string, expected: string, settledBy?: SettledBy) => void;
   fits: () => boolean;
 };
 type NumberWanted = { expected: string; fits: (number: number) => boolean };
@@ -33,9 +33,9 @@ export function rowCells(
     return cell === "" || cell === "NA" ? null : cell;
   };
   const text = (column: ColumnName) => at(table.columns.indexOf(column));
-  const problem: RowCells["problem"] = (column, value, expected) => {
+  const problem: RowCells["problem"] = (column, value, expected, settledBy) => {
     const header = column === null ? null : (table.header[table.columns.indexOf(column)] ?? column);
-    problems.push({ row: record.row, column: header, value, expected });
+    problems.push({ row: record.row, column: header, value, expected, ...(settledBy && { settledBy }) });
   };
   return {
     row: record.row,

@@ -7,6 +7,7 @@ import { type RowCells, wanted } from "./plain-table-cells.ts";
 import type { ColumnName } from "./plain-table-columns.ts";
 import { couponCells } from "./plain-table-coupon-cells.ts";
 import { type DateReading, readDate } from "./plain-table-date.ts";
+import type { SettledBy, TableProblem } from "./plain-table-text.ts";
 
 type LooksReading = { readings: LooksTable["readings"]; scale: RustScale | null; byDay: boolean; notes: string[] };
 
@@ -53,11 +54,12 @@ function dateOf(cells: RowCells, { dates }: TableReadingWishes): When {
   const read: DateReading = text === "" ? { date: "" } : readDate(text, dates);
   if ("date" in read) return { date: read.date };
   if ("expected" in read) cells.problem("date", text, read.expected);
-  else cells.problem("date", text, `a date that can be read one way only; say which with --dates ${orders(read)}`);
+  else cells.problem("date", text, oneWay, { wish: "dates", answers: orders(read) });
   return { date: "" };
 }
 
-const orders = (read: { twoWays: { order: string }[] }) => read.twoWays.map((one) => one.order).join(" or ");
+const oneWay = "a date that can be read one way only";
+const orders = (read: { twoWays: { order: string }[] }) => read.twoWays.map((one) => one.order);
 
 function readingOf(
   cells: RowCells,
@@ -75,8 +77,8 @@ function wordPercent(cells: RowCells, words: Readonly<Record<string, number>> | 
   if (word === null) return null;
   const known = Object.entries(words ?? {}).find(([name]) => name.trim().toLowerCase() === word.toLowerCase());
   if (known) return known[1];
-  const list = Object.keys(words ?? {}).join(", ");
-  cells.problem("word", word, words ? `one of ${list}` : "a word whose percent was given (--words none=0,spots=3)");
+  if (words) cells.problem("word", word, `one of ${Object.keys(words).join(", ")}`);
+  else cells.problem("word", word, "a word whose percent was given", { wish: "words", answers: ["none=0,spots=3"] });
   return null;
 }
 
@@ -84,20 +86,24 @@ function wordPercent(cells: RowCells, words: Readonly<Record<string, number>> | 
 export function startOf(
   rows: readonly LookRow[],
   wishes: TableReadingWishes,
-): { from: string | null; problem: string | null } {
+): { from: string | null; problem: TableProblem | null } {
   const dates = rows.flatMap(({ when }) => ("date" in when && when.date !== "" ? [when.date] : [])).sort();
+  if (wishes.from === null) return { from: dates[0] ?? null, problem: null };
   if (dates.length === 0)
-    return { from: null, problem: wishes.from === null ? null : "a table with dates; this one counts its days itself" };
-  if (wishes.from === null) return { from: dates[0]!, problem: null };
+    return startProblem(wishes.from, "a table with dates; this one counts its days itself", {
+      wish: "from",
+      answers: [],
+    });
   const read = readDate(wishes.from, wishes.dates);
   if ("date" in read) return { from: read.date, problem: null };
-  return {
-    from: null,
-    problem:
-      "expected" in read
-        ? read.expected
-        : `a date that can be read one way only; say which with --dates ${orders(read)}`,
-  };
+  return "expected" in read
+    ? startProblem(wishes.from, read.expected, { wish: "from", answers: [] })
+    : startProblem(wishes.from, oneWay, { wish: "dates", answers: orders(read) });
 }
+
+const startProblem = (from: string, expected: string, settledBy: SettledBy) => ({
+  from: null,
+  problem: { row: 1, column: null, value: from, expected, settledBy },
+});
 
 export const isBefore = (when: When, from: string): boolean => "date" in when && daysBetween(from, when.date) < 0;

@@ -2,7 +2,16 @@
 import Papa from "papaparse";
 
 /** What could not be taken, where, and what was expected. Row 1 is the header. */
-export type TableProblem = { row: number; column: string | null; value: string; expected: string };
+/** `settledBy`: what the reader may say to settle it; each face asks in its own way (an option, a question). */
+export type TableProblem = {
+  row: number;
+  column: string | null;
+  value: string;
+  expected: string;
+  settledBy?: SettledBy;
+};
+/** `answers`: those that would do; empty where any will. */
+export type SettledBy = { wish: "dates" | "from" | "words" | "circumstances"; answers: readonly string[] };
 
 export type TableRecord = { row: number; cells: string[] };
 export type TableText = {

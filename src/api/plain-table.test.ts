@@ -171,7 +171,7 @@ describe("dates", () => {
   });
 
   test.each([
-    ["03/05/2026", null, "one way only; say which with --dates dmy or mdy"],
+    ["03/05/2026", null, "a date that can be read one way only"],
     ["03.05.2026", null, "one way only"],
     ["30.02.2026", "dmy", "a date of the calendar"],
     ["13/05/2026", "mdy", "month, day, year"],
@@ -196,8 +196,11 @@ describe("dates", () => {
     const table = dated("2026-05-10", "2026-05-03");
     expect(read(table).table).toMatchObject({ from: "2026-05-03" });
     expect(read(table, { from: "2026-05-01" }).table).toMatchObject({ from: "2026-05-01" });
-    expect(said(table, { from: "2026-05-05" })).toEqual(["row 3, date: 2026-05-03; 2026-05-05 (--from) or later"]);
-    expect(said(table, { from: "03/05/2026" })[0]).toContain("--dates dmy or mdy");
+    expect(said(table, { from: "2026-05-05" })).toEqual(["row 3, date: 2026-05-03; 2026-05-05 or later"]);
+    expect(read(table, { from: "03/05/2026" }).problems[0]).toMatchObject({
+      expected: "a date that can be read one way only",
+      settledBy: { wish: "dates", answers: ["dmy", "mdy"] },
+    });
     expect(said(looks("1,oil,7,0"), { from: "2026-05-05" })[0]).toContain("a table with dates");
   });
 });

@@ -122,7 +122,8 @@ function headOf(text: TableText, columns: readonly (ColumnName | null)[], wishes
         row: 1,
         column: null,
         value: wish,
-        expected: `a column of the table (--circumstance): ${shown}`,
+        expected: `a column of the table: ${shown}`,
+        settledBy: { wish: "circumstances", answers: [] },
       });
     if (means === "coupon" || means === "treatment")
       problems.push({
@@ -161,14 +162,15 @@ function looksBody(frame: Frame): Body {
   const problems: TableProblem[] = [];
   const rows = readRows(frame, problems, (cells) => lookRow(cells, { ...reading, circumstances, wishes }));
   const { from, problem } = startOf(rows, wishes);
-  if (problem !== null) problems.push({ row: 1, column: "--from", value: wishes.from ?? "", expected: problem });
+  if (problem !== null) problems.push(problem);
   for (const row of rows)
     if (from !== null && isBefore(row.when, from))
       problems.push({
         row: row.row,
         column: "date",
         value: "date" in row.when ? row.when.date : "",
-        expected: `${from} (--from) or later`,
+        expected: `${from} or later`,
+        settledBy: { wish: "from", answers: [] },
       });
   problems.push(
     ...couponDisagreements(rows),

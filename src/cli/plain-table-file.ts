@@ -1,7 +1,7 @@
 /** A plain table from a file: read whole, or refused with everything that could not be read. */
 import { readFileSync, statSync } from "node:fs";
 import { type PlainTableReading, readPlainTable, type TableQuestion } from "../api/plain-table.ts";
-import { decodeTable, maxTableBytes, type TableProblem } from "../api/plain-table-text.ts";
+import { decodeTable, maxTableBytes, type SettledBy, type TableProblem } from "../api/plain-table-text.ts";
 import type { PlainTable, TableReadingWishes } from "../core/trial/plain-table.ts";
 import { InputRefused, WrongUsage } from "./exit.ts";
 
@@ -30,10 +30,21 @@ const optionFor = {
   better: "--better",
 } as const satisfies Record<TableQuestion["about"], string>;
 
-export function problemLine({ row, column, value, expected }: TableProblem): string {
+/** A problem with the option that settles it. */
+export function problemLine({ row, column, value, expected, settledBy }: TableProblem): string {
   const where = column === null ? `row ${row}` : `row ${row}, ${column}`;
-  return `${where}: ${value}; expected ${expected}`;
+  const option = settledBy
+    ? ` (${[wishOptions[settledBy.wish], settledBy.answers.join(" or ")].join(" ").trim()})`
+    : "";
+  return `${where}: ${value}; expected ${expected}${option}`;
 }
+
+const wishOptions = {
+  dates: "--dates",
+  words: "--words",
+  from: "--from",
+  circumstances: "--circumstance",
+} as const satisfies Record<SettledBy["wish"], string>;
 
 export function questionLine({ about, question, answers }: TableQuestion): string {
   const choices =

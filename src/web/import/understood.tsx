@@ -58,12 +58,12 @@ export function NotUnderstood({ reading: { problems, questions } }: { reading: P
             </tr>
           </thead>
           <tbody>
-            {problems.slice(0, shownProblems).map(({ row, column, value, expected }) => (
+            {problems.slice(0, shownProblems).map(({ row, column, value, expected, settledBy }) => (
               <tr key={`${row} ${column} ${expected}`}>
                 <td>{row}</td>
                 <td>{column}</td>
                 <td>{value}</td>
-                <td>{importText.expected(expected)}</td>
+                <td>{importText.expected(expected, settledBy)}</td>
               </tr>
             ))}
           </tbody>

@@ -1,4 +1,5 @@
 /** Words of the screen that brings a notebook. */
+import type { SettledBy } from "../../api/plain-table-text.ts";
 import { counted, listed } from "./parts.ts";
 
 export const importText = {
@@ -92,7 +93,6 @@ export const importText = {
   },
   waiting: (n: number) => `${counted(n, "cell waits", "cells wait")} for an answer.`,
   notRead: (n: number) => `${counted(n, "thing")} could not be read, and nothing was guessed.`,
-  /** The reader also speaks of the command line's options; here the questions below take their place. */
-  expected: (expected: string) =>
-    expected.replace(/; say which with --dates .*$/, "; answer the question below").replace(/ \(--from\)/, ""),
+  expected: (expected: string, settledBy?: SettledBy) =>
+    settledBy?.wish === "dates" || settledBy?.wish === "words" ? `${expected}; answer the question below` : expected,
 };
