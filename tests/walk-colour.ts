@@ -110,7 +110,7 @@ async function photograph(tests: Locator, buffer: Buffer): Promise<void> {
 }
 
 /** A phosphated coupon, all of it lighter by so many sRGB levels than when it was made, and a lamp in it, a share of white. */
-async function colourPhoto(lighter: number, glare: number): Promise<Buffer> {
+export async function colourPhoto(lighter: number, glare = 0): Promise<Buffer> {
   const clean = cleanCoupon("phosphate dry");
   const coupon = { ...clean, colours: clean.colours.map((level) => Math.min(255, level + lighter)) };
   const scene = { seed: 5, card: "medium", widthPx: 1400, fills: 0.6, tiltDeg: 4, coupon, light: { glare } } as const;

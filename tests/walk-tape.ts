@@ -24,17 +24,7 @@ export async function readTapeTest(page: Page, url: string, looked: Looked): Pro
     body: JSON.stringify({ ...shedDraft, id: trialId }),
   });
   expect(made.status, await made.text()).toBe(201);
-  const rendered = renderTape({
-    ...{ seed: 3, primer: "grey", substrate: "phosphate", tiltDeg: 12, uneven: 0.3, widthPx: 900 },
-    pattern: { form: "cross-cut", cuts: 6, spacingMm: 2 },
-    loss: { percent: 24 },
-  });
-  const folder = await temporaryFolder();
-  for (const which of ["before", "after"] as const) {
-    const { rgb, widthPx, heightPx } = rendered[which].photo;
-    const raw = { width: widthPx, height: heightPx, channels: 3 } as const;
-    writeFileSync(join(folder, `${which}.jpg`), await sharp(rgb, { raw }).jpeg({ quality: 92 }).toBuffer());
-  }
+  const { rendered, folder } = await renderedPair();
 
   await page.goto(`${url}trials/${trialId}`);
   const tests = page.locator("#tests");
@@ -82,6 +72,22 @@ export async function readTapeTest(page: Page, url: string, looked: Looked): Pro
   });
 }
 
+/** Both photographs of one cut, and the folder in which they lie as files. */
+export async function renderedPair() {
+  const rendered = renderTape({
+    ...{ seed: 3, primer: "grey", substrate: "phosphate", tiltDeg: 12, uneven: 0.3, widthPx: 900 },
+    pattern: { form: "cross-cut", cuts: 6, spacingMm: 2 },
+    loss: { percent: 24 },
+  });
+  const folder = await temporaryFolder();
+  for (const which of ["before", "after"] as const) {
+    const { rgb, widthPx, heightPx } = rendered[which].photo;
+    const raw = { width: widthPx, height: heightPx, channels: 3 } as const;
+    writeFileSync(join(folder, `${which}.jpg`), await sharp(rgb, { raw }).jpeg({ quality: 92 }).toBuffer());
+  }
+  return { rendered, folder };
+}
+
 /** A film of 40 µm asks for 1 mm, one of 200 for an X; nothing is chosen until it is tapped. Not counted: a film is measured once. */
 async function proposesTheCut(tests: ReturnType<Page["locator"]>): Promise<void> {
   const thickness = tests.getByLabel(/Film thickness/);
@@ -98,7 +104,7 @@ async function proposesTheCut(tests: ReturnType<Page["locator"]>): Promise<void>
 }
 
 /** By the mouse, ring by ring; the corners as shares of the picture. */
-async function setRings(
+export async function setRings(
   page: Page,
   frame: ReturnType<Page["locator"]>,
   { photo, cornersPx }: { photo: { widthPx: number; heightPx: number }; cornersPx: CornersPx },

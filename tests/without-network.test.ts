@@ -9,6 +9,7 @@ import type { TrialDocument } from "../src/api/shop.ts";
 import { builtServer, desk, foundBrowser, openBrowser, openPage, type Page, phone, root } from "./page-browser.ts";
 import { temporaryFolder } from "./temporary-folder.ts";
 import { trialOutdoors } from "./trial-outdoors.ts";
+import { photographOutOfReach, readOnce, trialToPhotograph, waitsInWords } from "./walk-yard-photographs.ts";
 
 describe.runIf(foundBrowser.advice === null)("without network", () => {
   test("a round of looks in a yard out of reach", { timeout: 90_000 }, async () => {
@@ -50,6 +51,38 @@ describe.runIf(foundBrowser.advice === null)("without network", () => {
     const stands = stored.observations.flatMap(({ body }) => (body.kind === "look" ? [body.coupon] : []));
     expect(stands).toEqual(looks);
     expect(await (await fetch(`${after.url}api/eye-tests`)).json()).toMatchObject([{ id: eyeTest.id, by: "Ines" }]);
+    await browser.close();
+    await after.close();
+  });
+});
+
+describe.runIf(foundBrowser.advice === null)("without network, at the bench", () => {
+  test("photographs of a tape test and of a colour wait with what is to be read from them", {
+    timeout: 120_000,
+  }, async () => {
+    const shopDir = await temporaryFolder();
+    const before = await builtServer(shopDir);
+    const trial = await trialToPhotograph(before.url);
+    const browser = await openBrowser();
+    const { page } = await openPage(browser, phone);
+    await nameOnDevice(page, before.url);
+    await page.evaluate(() => navigator.serviceWorker.ready.then(() => {}));
+    await page.waitForFunction(() => navigator.serviceWorker.controller !== null);
+    await page.goto(`${before.url}trials/${trial}`);
+    await page.locator("#tests").waitFor();
+    await page.waitForLoadState("load");
+    await before.close();
+
+    await photographOutOfReach(page);
+    await page.reload();
+    await page.getByRole("link", { name: "6 waiting" }).click();
+    await waitsInWords(page);
+    await keepPictures(page, "waiting-photographs");
+
+    const after = await builtServer(shopDir, Number(new URL(before.url).port));
+    await page.getByRole("button", { name: "Send now" }).click();
+    await page.getByText("Nothing waits on this device").waitFor({ timeout: 60_000 });
+    readOnce(await (await fetch(`${after.url}api/trials/${trial}`)).json());
     await browser.close();
     await after.close();
   });
@@ -104,11 +137,11 @@ async function endEyeTest(page: Page, waiting: number) {
 }
 
 /** At both sizes, by day and at night. */
-async function keepPictures(page: Page) {
+async function keepPictures(page: Page, name = "waiting") {
   for (const { width, height, colorScheme } of [phone, desk]) {
     await page.setViewportSize({ width, height });
     await page.emulateMedia({ colorScheme });
-    await page.screenshot({ path: join(root, "test-artefacts", `${width}-waiting.png`) });
+    await page.screenshot({ path: join(root, "test-artefacts", `${width}-${name}.png`) });
   }
   await page.setViewportSize(phone);
 }

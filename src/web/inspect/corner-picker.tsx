@@ -2,9 +2,9 @@
 import { type KeyboardEvent, type PointerEvent, useRef, useState } from "react";
 import type { Photo } from "../../api/photo.ts";
 import { inspectText } from "../text/inspect.ts";
+import { usePictureOf } from "../waiting/picture-of.ts";
 import { type Corners, type Point, withCorner } from "./corner-geometry.ts";
 import { Lens } from "./lens.tsx";
-import { pictureUrl } from "./measuring.ts";
 
 type Picked = { photo: Photo; corners: Corners; onChange: (corners: Corners) => void };
 
@@ -17,6 +17,7 @@ const arrows: Record<string, Point> = {
 
 export function CornerPicker({ photo, corners, onChange }: Picked) {
   const frame = useRef<HTMLDivElement>(null);
+  const picture = usePictureOf(photo.hash);
   const [held, setHeld] = useState<number | null>(null);
   // A ring taken off its middle must not jump there: the distance is kept while it is dragged.
   const grip = useRef<Point>([0, 0]);
@@ -61,7 +62,7 @@ export function CornerPicker({ photo, corners, onChange }: Picked) {
         width: `min(100%, calc(62dvh * ${photo.widthPx / photo.heightPx}))`,
       }}
     >
-      <img src={pictureUrl(photo.hash, 1280)} alt="" draggable={false} />
+      <img src={picture} alt="" draggable={false} />
       <Outline corners={corners} photo={photo} />
       {corners.map(([x, y], at) => (
         <button
@@ -81,7 +82,7 @@ export function CornerPicker({ photo, corners, onChange }: Picked) {
           <span>{at + 1}</span>
         </button>
       ))}
-      {held !== null && <Lens photo={photo} at={corners[held]!} />}
+      {held !== null && <Lens photo={photo} picture={picture} at={corners[held]!} />}
     </div>
   );
 }

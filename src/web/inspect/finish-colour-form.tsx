@@ -1,8 +1,8 @@
 /** The finish colour of one coupon: a photograph on the card, read at once, kept when it looks right. */
 import { useMutation } from "@tanstack/react-query";
 import { type ReactNode, useState } from "react";
-import { colourReadingAnswer, colourReadingRequest } from "../../api/finish-colour.ts";
-import { type Photo, photo as photoSchema } from "../../api/photo.ts";
+import { type ColourReadingRequest, colourReadingAnswer, colourReadingRequest } from "../../api/finish-colour.ts";
+import type { Photo } from "../../api/photo.ts";
 import { lampSuspectedDeltaE, lighterPatchesDeltaE } from "../../core/rating/lighter-patches.ts";
 import { type ColourState, colourStates } from "../../core/trial/seen-as.ts";
 import type { ColourReading, FinishColour, Observed, TrialRecord } from "../../core/trial/trial-record.ts";
@@ -11,19 +11,20 @@ import { todayDate } from "../parts/clock.ts";
 import { LongTextField } from "../parts/field.tsx";
 import { photoTypes } from "../parts/photo-types.ts";
 import { Trouble } from "../parts/trouble.tsx";
-import { ask, json } from "../shop/ask.ts";
+import { ask, json, NoAnswer } from "../shop/ask.ts";
 import { finishColourText as text } from "../text/finish-colour.ts";
 import { testsText } from "../text/tests.ts";
+import { waitingText } from "../text/waiting.ts";
 import { CouponAndDate } from "../trial/bench-test-fields.tsx";
 import { type FormFields, ObserveForm, type ObserveFormProps } from "../trial/observe-form.tsx";
 import { typedTestDate, undatedOr } from "../trial/test-date.ts";
+import { takePhoto } from "../waiting/take-photo.ts";
 import { type Corners, startCorners } from "./corner-geometry.ts";
 import { CornerPicker } from "./corner-picker.tsx";
 import { HeicAdvice, isHeicFile } from "./heic-advice.tsx";
 import { keptPlaces } from "./kept-places.ts";
 import { pictureUrl } from "./measuring.ts";
-import { asRequested } from "./places.ts";
-import { sendPhoto } from "./send-photo.ts";
+import { asRequested, type Places } from "./places.ts";
 import "./inspect.css";
 
 type Form = {
@@ -36,6 +37,8 @@ type Form = {
   /** Null: the card shows where the coupon lies. */
   corners: Corners | null;
   reading: ColourReading | null;
+  /** The shop was not reached: the photograph is read once it is. */
+  later: boolean;
 };
 const shown = ["coupon", "when", "reading", "note"] as const;
 type Field = (typeof shown)[number];
@@ -51,16 +54,18 @@ export function FinishColourForm({ record, corrects = null, onWritten }: Observe
         start={() => startingForm(corrects)}
         fill={(form) => {
           const when = undatedOr(form.date, corrects?.body);
-          if (form.coupon === "" || when === "missing" || when === null || form.reading === null)
+          if (form.coupon === "" || when === "missing" || when === null || (form.reading === null && !isLater(form)))
             return {
               missing: {
                 coupon: form.coupon === "" && testsText.needsCoupon,
                 when: (when === "missing" || when === null) && testsText.needsDate,
-                reading: form.reading === null && text.needsReading,
+                reading: form.reading === null && !isLater(form) && text.needsReading,
               },
             };
           const { coupon, state, reading, note } = form;
-          return { bodies: [{ kind: "finish colour", coupon, when, state, reading, note: note.trim() }] };
+          const body = { kind: "finish colour" as const, coupon, when, state, note: note.trim() };
+          if (reading) return { bodies: [{ ...body, reading }] };
+          return { bodies: [], later: { of: "finish colour", request: requestFor(form, record), body } };
         }}
         shown={shown}
         fields={(drawn) => <ColourFields record={record} {...drawn} />}
@@ -71,8 +76,29 @@ export function FinishColourForm({ record, corrects = null, onWritten }: Observe
   );
 }
 
+type Read = { photo: Photo | null; corners: Corners | null };
+const isLater = ({ photo, later }: Form): boolean => later && photo !== null;
+
+/** What this device left out of the trial's last rust reading; null: nothing. */
+function leftOutOf({ id, plan }: TrialRecord): Places | null {
+  return keptPlaces(id, { lengthMm: plan.couponSize.lengthMm, widthMm: plan.couponSize.widthMm });
+}
+
+function requestFor({ photo, corners }: Read, record: TrialRecord): ColourReadingRequest {
+  const { couponSize, edgeBandMm } = record.plan;
+  const leftOut = leftOutOf(record);
+  return colourReadingRequest.parse({
+    photo: photo?.hash,
+    cornersPx: corners,
+    sizeMm: { lengthMm: couponSize.lengthMm, widthMm: couponSize.widthMm },
+    edgeBandMm,
+    thicknessMm: couponSize.thicknessMm,
+    ...(leftOut ? asRequested(leftOut) : {}),
+  });
+}
+
 function startingForm(corrects: Observed<FinishColour> | null): Form {
-  const begun = { knew: false, photo: null, corners: null };
+  const begun = { knew: false, photo: null, corners: null, later: false };
   if (corrects === null)
     return { ...begun, coupon: "", date: todayDate(), note: "", state: "dry and wiped", reading: null };
   const { coupon, when, note, state, reading } = corrects.body;
@@ -117,46 +143,33 @@ function ColourPhoto({
   form,
   change,
 }: { record: TrialRecord } & Pick<FormFields<Form, Field>, "form" | "change">) {
-  const { couponSize, edgeBandMm } = record.plan;
-  const leftOut = keptPlaces(record.id, { lengthMm: couponSize.lengthMm, widthMm: couponSize.widthMm });
-  const [share, setShare] = useState<number | null>(null);
+  const { couponSize } = record.plan;
+  const leftOut = leftOutOf(record);
   const read = useMutation({
     mutationFn: ({ photo, corners }: { photo: Photo; corners: Corners | null }) =>
-      ask(
-        colourReadingAnswer,
-        "/api/colour-readings",
-        json(
-          "POST",
-          colourReadingRequest.parse({
-            photo: photo.hash,
-            cornersPx: corners,
-            sizeMm: { lengthMm: couponSize.lengthMm, widthMm: couponSize.widthMm },
-            edgeBandMm,
-            thicknessMm: couponSize.thicknessMm,
-            ...(leftOut ? asRequested(leftOut) : {}),
-          }),
-        ),
-      ),
+      ask(colourReadingAnswer, "/api/colour-readings", json("POST", requestFor({ photo, corners }, record))),
     onSuccess: (answer, { photo, corners }) => {
-      if (answer.read) return change({ reading: answer.reading });
-      change({ corners: answer.cornersPx ?? corners ?? startCorners(photo, couponSize) });
+      if (answer.read) return change({ reading: answer.reading, later: false });
+      change({ later: false, corners: answer.cornersPx ?? corners ?? startCorners(photo, couponSize) });
+    },
+    onError: (failure) => {
+      if (failure instanceof NoAnswer) change({ later: true });
     },
   });
   const take = useMutation({
-    mutationFn: async (file: File) =>
-      photoSchema.parse(await sendPhoto({ file, progress: setShare, signal: new AbortController().signal })),
-    onSuccess: (photo) => {
-      change({ photo, corners: null, reading: null });
-      read.mutate({ photo, corners: null });
+    mutationFn: (file: File) => takePhoto(file, waitingText.colourPhoto(form.coupon)),
+    onSuccess: ({ photo, written }) => {
+      change({ photo, corners: null, reading: null, later: written === "waiting" });
+      if (written === "stored") read.mutate({ photo, corners: null });
     },
-    onSettled: () => setShare(null),
   });
-  const { photo, corners, reading } = form;
+  const { photo, corners, reading, later } = form;
   return (
     <section>
-      <Trouble error={take.error ?? read.error} />
       {leftOut && <p className="hint">{text.leftOut}</p>}
-      {share !== null && <progress value={share} max={1} aria-label={text.take} />}
+      <Trouble error={take.error ?? (later ? null : read.error)} />
+      {photo && later && <p className="sentence">{text.later}</p>}
+      {take.isPending && <progress aria-label={text.take} />}
       {read.isPending && <p aria-live="polite">{text.reading}</p>}
       {read.data?.read === false && <p className="wrong">{read.data.sentence}</p>}
       {photo && corners && reading === null && (

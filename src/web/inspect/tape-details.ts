@@ -1,6 +1,11 @@
 /** What the form of a tape test asks beside class and coupon, and the details that come of it. */
 import { type TapeClass, tapeClasses } from "../../core/rating/tape-classes.ts";
-import { type TapePhotoReading, type TapeTestDetails, tapePartings } from "../../core/trial/tape-test.ts";
+import {
+  type TapeParting,
+  type TapePhotoReading,
+  type TapeTestDetails,
+  tapePartings,
+} from "../../core/trial/tape-test.ts";
 import { typedNumber } from "../parts/quantity.ts";
 
 export type LatticeCut = { spacingMm: number; cuts: number };
@@ -83,12 +88,19 @@ export function detailsOf(
   return {
     cut: cut === "B" ? { form: "cross-cut", ...latticeCuts[form.spacing] } : { form: "x-cut" },
     tape: { name: form.tape.trim(), qualified: form.qualified },
-    parted: nothingOff(counting) ? null : (tapePartings.find((one) => one === form.parted) ?? "not seen"),
+    parted: partedOf(counting, partingOf(form)),
     eyeClass,
     photo,
     counts,
     painted: Object.values(painted).every((value) => value === null) ? null : painted,
   };
 }
+
+/** Where the film parted, as chosen. */
+export const partingOf = ({ parted }: DetailsForm): TapeParting =>
+  tapePartings.find((one) => one === parted) ?? "not seen";
+
+export const partedOf = (counting: TapeClass, parted: TapeParting): TapeParting | null =>
+  nothingOff(counting) ? null : parted;
 
 const nothingOff = (one: TapeClass): boolean => one === tapeClasses[0] || one === tapeClasses[6];

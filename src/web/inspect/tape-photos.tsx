@@ -1,51 +1,54 @@
 /** The cut before and after the pull: two photographs, their corners, and what is read from them once the eye has chosen. */
 import { useMutation } from "@tanstack/react-query";
 import { useEffect, useRef, useState } from "react";
-import { type Photo, photo as photoSchema } from "../../api/photo.ts";
-import { tapeReadingAnswer, tapeReadingRequest } from "../../api/tape-photo.ts";
+import { type TapeReadingRequest, tapeReadingAnswer } from "../../api/tape-photo.ts";
 import type { TapePhotoReading } from "../../core/trial/tape-test.ts";
 import { usualXMm } from "../../core/vision/tape-cuts.ts";
 import { photoTypes } from "../parts/photo-types.ts";
 import { Trouble } from "../parts/trouble.tsx";
-import { ask, json } from "../shop/ask.ts";
+import { ask, json, NoAnswer } from "../shop/ask.ts";
 import { tapeTestText as text } from "../text/tape.ts";
-import { type Corners, startCorners } from "./corner-geometry.ts";
+import { waitingText } from "../text/waiting.ts";
+import { takePhoto } from "../waiting/take-photo.ts";
+import { startCorners } from "./corner-geometry.ts";
 import { CornerPicker } from "./corner-picker.tsx";
 import { HeicAdvice, isHeicFile } from "./heic-advice.tsx";
 import { pictureUrl } from "./measuring.ts";
-import { sendPhoto } from "./send-photo.ts";
 import type { LatticeCut } from "./tape-details.ts";
+import { type TapePhoto, tapeRequest } from "./tape-request.ts";
 
-export type TapePhoto = { photo: Photo; corners: Corners };
-export type TapePhotos = { before: TapePhoto | null; after: TapePhoto | null; reading: TapePhotoReading | null };
+export type TapePhotos = {
+  before: TapePhoto | null;
+  after: TapePhoto | null;
+  reading: TapePhotoReading | null;
+  /** The shop was not reached: the photographs are read once it is. */
+  later: boolean;
+};
 
 export function TapePhotosPart(props: {
   photos: TapePhotos;
   lattice: LatticeCut | null;
   eyeClass: string;
+  coupon: string;
   onChange: (part: Partial<TapePhotos>) => void;
 }) {
-  const { photos, lattice, eyeClass, onChange } = props;
-  const { before, after, reading } = photos;
+  const { photos, lattice, eyeClass, coupon, onChange } = props;
+  const { before, after, reading, later } = photos;
   const cancel = useRef(new AbortController());
   useEffect(() => () => cancel.current.abort(), []);
   const read = useMutation({
-    mutationFn: async () => {
+    mutationFn: async (request: TapeReadingRequest) => {
       cancel.current = new AbortController();
       return ask(tapeReadingAnswer, "/api/tape-readings", {
-        ...json(
-          "POST",
-          tapeReadingRequest.parse({
-            before: { photo: before?.photo.hash, cornersPx: before?.corners },
-            after: { photo: after?.photo.hash, cornersPx: after?.corners },
-            pattern: lattice ? { form: "cross-cut", ...lattice } : { form: "x-cut", sizeMm: usualXMm },
-          }),
-        ),
+        ...json("POST", request),
         signal: cancel.current.signal,
       });
     },
     onSuccess: (answer) => {
-      if (answer.read) onChange({ reading: answer.reading });
+      onChange({ later: false, ...(answer.read ? { reading: answer.reading } : {}) });
+    },
+    onError: (failure) => {
+      if (failure instanceof NoAnswer) onChange({ later: true });
     },
   });
   const cut = lattice ? "B" : "A";
@@ -55,19 +58,21 @@ export function TapePhotosPart(props: {
         <OnePhoto
           key={which}
           which={which}
+          coupon={coupon}
           cut={cut}
           taken={photos[which]}
-          onTaken={(taken) => {
+          onTaken={(taken, waits) => {
             // What was said, or is being read, is of the pictures and rings as they were.
             cancel.current.abort();
             read.reset();
-            onChange({ [which]: taken, reading: null });
+            onChange({ [which]: taken, reading: null, ...(waits ? { later: true } : {}) });
           }}
         />
       ))}
       {before && after && reading === null && (
         <>
-          {!isCancelled(read.error) && <Trouble error={read.error} />}
+          {!isCancelled(read.error) && !later && <Trouble error={read.error} />}
+          {later && <p className="sentence">{text.later}</p>}
           {read.data?.read === false && <p className="wrong">{read.data.sentence}</p>}
           {eyeClass === "" && <p className="hint">{text.eyeFirst}</p>}
           <div className="actions">
@@ -75,7 +80,7 @@ export function TapePhotosPart(props: {
               type="button"
               className="wet"
               disabled={eyeClass === "" || read.isPending}
-              onClick={() => read.mutate()}
+              onClick={() => read.mutate(tapeRequest(before, after, lattice))}
             >
               {read.isPending ? text.reading : text.read}
             </button>
@@ -96,31 +101,30 @@ const isCancelled = (error: unknown): boolean => error instanceof DOMException &
 
 function OnePhoto(props: {
   which: "before" | "after";
+  coupon: string;
   cut: "A" | "B";
   taken: TapePhoto | null;
-  onTaken: (taken: TapePhoto) => void;
+  onTaken: (taken: TapePhoto, waits?: boolean) => void;
 }) {
-  const { which, cut, taken, onTaken } = props;
+  const { which, coupon, cut, taken, onTaken } = props;
   const [failure, setFailure] = useState<unknown>(null);
   const [heic, setHeic] = useState(false);
-  const [share, setShare] = useState<number | null>(null);
+  const [busy, setBusy] = useState(false);
   const send = async (file: File | undefined) => {
     if (!file) return;
     setFailure(null);
     const isHeic = await isHeicFile(file);
     setHeic(isHeic);
     if (isHeic) return;
-    setShare(0);
+    setBusy(true);
     try {
-      const photo = photoSchema.parse(
-        await sendPhoto({ file, progress: setShare, signal: new AbortController().signal }),
-      );
+      const { photo, written } = await takePhoto(file, waitingText.tapePhoto(which, coupon));
       const shape = cut === "B" ? { lengthMm: 10, widthMm: 10 } : usualXMm;
-      onTaken({ photo, corners: startCorners(photo, shape) });
+      onTaken({ photo, corners: startCorners(photo, shape) }, written === "waiting");
     } catch (error) {
       setFailure(error);
     } finally {
-      setShare(null);
+      setBusy(false);
     }
   };
   return (
@@ -128,7 +132,7 @@ function OnePhoto(props: {
       <h3>{text[which]}</h3>
       {heic && <HeicAdvice />}
       <Trouble error={failure} />
-      {share !== null && <progress value={share} max={1} aria-label={text.take(which)} />}
+      {busy && <progress aria-label={text.take(which)} />}
       {taken && (
         <>
           <p className="hint">{text.corners[cut]}</p>

@@ -10,11 +10,21 @@ import { testsText } from "../text/tests.ts";
 import { type BenchTest, CouponAndDate, NoteAndKnew } from "../trial/bench-test-fields.tsx";
 import { type FormFields, ObserveForm, type ObserveFormProps } from "../trial/observe-form.tsx";
 import { typedTestDate, undatedOr } from "../trial/test-date.ts";
+import type { LaterReading } from "../waiting/waiting-item.ts";
 import { CutProposal } from "./cut-proposal.tsx";
 import { HowTo, TapeAsked } from "./tape-asked.tsx";
 import { TapeClassFigure } from "./tape-class-figure.tsx";
-import { type DetailsForm, detailsForm, detailsOf, emptyDetails, hasNoNumber, latticeCuts } from "./tape-details.ts";
+import {
+  type DetailsForm,
+  detailsForm,
+  detailsOf,
+  emptyDetails,
+  hasNoNumber,
+  latticeCuts,
+  partingOf,
+} from "./tape-details.ts";
 import { type TapePhotos, TapePhotosPart } from "./tape-photos.tsx";
+import { tapeRequest } from "./tape-request.ts";
 import "./inspect.css";
 
 type Cut = "A" | "B";
@@ -48,7 +58,8 @@ export function TapeTestForm({ record, corrects = null, onWritten }: ObserveForm
           if (isOfBefore(corrects)) return { bodies: [{ kind: "tape test", ...said, tapeClass }] };
           const details = detailsOf(form, form.cut, tapeClass, form.reading);
           const counting = details.counts === "photo" && details.photo ? details.photo.tapeClass : tapeClass;
-          return { bodies: [{ kind: "tape test", ...said, tapeClass: counting, details }] };
+          const body = { kind: "tape test" as const, ...said, tapeClass: counting, details };
+          return { bodies: [body], later: laterReading(form, body) };
         }}
         shown={shown}
         fields={(drawn) => <TapeFields record={record} ofBefore={isOfBefore(corrects)} {...drawn} />}
@@ -59,11 +70,19 @@ export function TapeTestForm({ record, corrects = null, onWritten }: ObserveForm
   );
 }
 
+/** Photographs that nobody could read yet; the eye's class stands until they are. */
+function laterReading(form: Form, body: TapeTest): LaterReading | null {
+  const { before, after, reading, later, counts } = form;
+  if (!later || !before || !after || reading) return null;
+  const lattice = form.cut === "B" ? latticeCuts[form.spacing] : null;
+  return { of: "tape test", request: tapeRequest(before, after, lattice), body, counts, parted: partingOf(form) };
+}
+
 /** Written down before cut, tape and paint were asked: its correction asks no more. */
 const isOfBefore = (corrects: Observed<TapeTest> | null): boolean =>
   corrects !== null && corrects.body.details === undefined;
 
-const noPhotos: TapePhotos = { before: null, after: null, reading: null };
+const noPhotos: TapePhotos = { before: null, after: null, reading: null, later: false };
 
 function startingForm(corrects: Observed<TapeTest> | null): Form {
   if (corrects === null)
@@ -143,6 +162,7 @@ function TapeFields(drawn: { record: TrialRecord; ofBefore: boolean } & FormFiel
               photos={form}
               lattice={form.cut === "B" ? latticeCuts[form.spacing] : null}
               eyeClass={form.tapeClass}
+              coupon={form.coupon}
               onChange={change}
             />
           </details>

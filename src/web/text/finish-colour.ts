@@ -17,6 +17,7 @@ export const finishColourText = {
   leftOut: "What was left out of the last rust reading here (a hole, a stamp, a label) is left out of the colour, too.",
   another: "Another photograph",
   reading: "Reading the colour",
+  later: "The shop is out of reach. Keep this colour: the photograph will be read when the shop is reached.",
   corners: "Rings 1 to 4 onto the coupon's corners, clockwise from the top left as its number reads.",
   read: "Read the colour",
   needsReading: "Photograph the coupon on the card first.",

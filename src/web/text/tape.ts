@@ -51,6 +51,8 @@ export const tapeTestText = {
   },
   read: "Read the photographs",
   reading: "Reading the photographs",
+  later:
+    "The shop is out of reach. Set the rings, choose a drawing and write the test down: your eye's class stands, and the photographs will be read when the shop is reached.",
   eyeFirst: "Choose a drawing first: your eye's class is kept beside the photographs', and must not be led by it.",
   readSentence: (percent: number, tapeClass: string, iso: string) =>
     `${percent.toFixed(1)} % came off: class ${tapeClass}, ${iso}.`,

@@ -3,6 +3,9 @@ import { counted } from "./parts.ts";
 const megabytes = (bytes: number) =>
   bytes >= 1e9 ? `${(bytes / 1e9).toFixed(1)} GB` : `${Math.round(bytes / 1e6)} MB`;
 
+/** A photograph may be taken before its coupon is chosen. */
+const ofCoupon = (coupon: string) => (coupon === "" ? "" : `, coupon ${coupon}`);
+
 /** Words of what is recorded while the shop does not answer. */
 export const waitingText = {
   title: "Waiting to be sent",
@@ -19,6 +22,11 @@ export const waitingText = {
   sendAll: "Send now",
   written: (when: string) => `written down ${when}`,
   photo: (inspection: string) => `Photograph of ${inspection}`,
+  tapePhoto: (which: "before" | "after", coupon: string) => `Photograph ${which} the pull${ofCoupon(coupon)}`,
+  colourPhoto: (coupon: string) => `Photograph of a finish colour${ofCoupon(coupon)}`,
+  reading: (of: "tape test" | "finish colour", coupon: string) =>
+    `${of === "tape test" ? "Photographs of a tape test" : "Finish colour"}${ofCoupon(coupon)}: will be read when the shop is reached`,
+  readLater: "Read from the photographs once the shop was reached",
   trial: (name: string) => `New trial: ${name}`,
   eyeTest: (plates: number) => `Test of the eye, ${counted(plates, "plate")}`,
   readings: (n: number, site: string) => `${counted(n, "climate reading")} of ${site}`,

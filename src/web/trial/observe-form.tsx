@@ -13,12 +13,14 @@ import { AuthorField } from "../settings/settings-sheet.tsx";
 import { errorAt as refusedAt } from "../shop/field-errors.ts";
 import { useObserve } from "../shop/queries.ts";
 import { recordText } from "../text/parts.ts";
-import type { Written } from "../waiting/send-waiting.ts";
+import { waitingText } from "../text/waiting.ts";
+import { recordReading, type Written } from "../waiting/send-waiting.ts";
+import type { LaterReading } from "../waiting/waiting-item.ts";
 
-/** What is still missing, by field; without it the bodies are whole. */
+/** What is still missing, by field; without it the bodies are whole. `later`: what the shop reads when it is reached. */
 export type Filled<Field extends string> =
-  | { bodies: ObservationBody[]; missing?: never }
-  | { bodies?: never; missing: Partial<Record<Field, string | false>> };
+  | { bodies: ObservationBody[]; later?: LaterReading | null; missing?: never }
+  | { bodies?: never; later?: never; missing: Partial<Record<Field, string | false>> };
 
 /** What a form's fields are drawn from. */
 export type FormFields<Form, Field extends string> = {
@@ -73,6 +75,7 @@ export function ObserveForm<Form extends object, Field extends string = never>({
   // Once the name is there the field goes, but not while it is being typed.
   const [asksName] = useState(author === "");
   const observe = useObserve(trialId);
+  const [notKept, setNotKept] = useState<unknown>(null);
 
   const send = () => {
     setWritten(null);
@@ -92,11 +95,17 @@ export function ObserveForm<Form extends object, Field extends string = never>({
       body,
     }));
     observe.mutate(observations, {
-      onSuccess: (outcome) => {
+      onSuccess: async (outcome) => {
+        const { later = null } = filled;
+        const first = observations[0];
+        const replaces = first ? { id: first.id, why: waitingText.readLater } : correction;
+        const said = { id: sendingId(draftKey, { later }), by: author.trim(), corrects: replaces };
+        // The form keeps what was typed until all of it is kept elsewhere.
+        if (later && !(await keptLater({ ...said, trial: trialId, reading: later }, setNotKept))) return;
         forgetIds(draftKey);
         draft.clear();
         reason.clear();
-        setWritten(outcome);
+        setWritten(later ? "waiting" : outcome);
         onWritten?.();
       },
     });
@@ -122,7 +131,7 @@ export function ObserveForm<Form extends object, Field extends string = never>({
         />
       )}
       {asksName && <AuthorField error={unsigned.by ?? null} />}
-      <Trouble error={observe.error} shown={shown.map(pointerOf)} />
+      <Trouble error={observe.error ?? notKept} shown={shown.map(pointerOf)} />
       <div className="actions">
         <button type="submit" className="wet" disabled={observe.isPending}>
           {observe.isPending ? recordText.sending : submit}
@@ -131,6 +140,19 @@ export function ObserveForm<Form extends object, Field extends string = never>({
       </div>
     </form>
   );
+}
+
+async function keptLater(
+  reading: Parameters<typeof recordReading>[0],
+  tell: (failure: unknown) => void,
+): Promise<boolean> {
+  try {
+    await recordReading(reading);
+    return true;
+  } catch (failure) {
+    tell(failure);
+    return false;
+  }
 }
 
 const pointerOf = (field: string) => `/body/${field}`;

@@ -5,11 +5,13 @@ import { json, NoAnswer, Refused, tell } from "../shop/ask.ts";
 import { clockSkewMs } from "../shop/clock-skew.ts";
 import { onShopBack } from "../shop/contact.ts";
 import { newId } from "../shop/new-id.ts";
+import { readByShop } from "./deliver-reading.ts";
 import { askToKeep } from "./device-room.ts";
+import { nameWaitingPhotos } from "./name-waiting-photos.ts";
 import { photoArrived, photoIsAt } from "./photo-progress.ts";
 import { sendInOrder } from "./send-in-order.ts";
 import { goesInPieces, sendInPieces } from "./send-in-pieces.ts";
-import type { WaitingItem, WaitingMessage, WaitingPhoto } from "./waiting-item.ts";
+import type { WaitingItem, WaitingMessage, WaitingPhoto, WaitingReading } from "./waiting-item.ts";
 import {
   beginAwaiting,
   endAwaiting,
@@ -62,6 +64,22 @@ export async function recordPhoto(inspection: string, file: Blob): Promise<Writt
   return keepAndSend({ ...kept, kind: "photo", inspection, file });
 }
 
+/** A photograph that nobody's inspection waits for; the same picture twice is one. */
+export async function recordNamedPhoto(file: Blob, named: { words: string; hash: string }): Promise<Written> {
+  const inspection = `photograph ${named.hash}`;
+  const earlier = await waitingPhotoOf(inspection);
+  if (earlier) return sendNow(earlier);
+  return keepAndSend({ ...{ id: newId(), ...writtenNow(), refused: null }, kind: "photo", inspection, file, named });
+}
+
+/** What is read once the shop has the photographs. They are called by their coupon from now on. No form waits for it. */
+export async function recordReading(asked: Omit<WaitingReading, "kind" | "writtenAt" | "skewMs" | "refused">) {
+  await keepWaiting({ ...asked, ...writtenNow(), refused: null, kind: "reading" });
+  await nameWaitingPhotos(asked.reading);
+  void askToKeep();
+  void sendWaiting();
+}
+
 /** One that waits already is tried now, with somebody looking on. */
 export async function sendNow(item: WaitingItem): Promise<Written> {
   await markRefused(item.id, null);
@@ -84,7 +102,9 @@ async function keepAndSend(item: WaitingItem): Promise<Written> {
   return watched(item);
 }
 
-function watched({ id, kind }: WaitingItem): Promise<Written> {
+function watched(item: WaitingItem): Promise<Written> {
+  const { id } = item;
+  const showsProgress = item.kind === "photo" && !item.named;
   return new Promise((resolve, reject) => {
     const settle = (done: () => void) => {
       clearTimeout(timer);
@@ -92,8 +112,8 @@ function watched({ id, kind }: WaitingItem): Promise<Written> {
       done();
       setTimeout(() => endAwaiting(id), formClosesMs);
     };
-    // A photograph says how far it is; the rest would leave its form standing.
-    const timer = kind === "photo" ? undefined : setTimeout(() => settle(() => resolve("waiting")), patienceMs);
+    // The photograph of an inspection says how far it is; the rest would leave its form standing.
+    const timer = showsProgress ? undefined : setTimeout(() => settle(() => resolve("waiting")), patienceMs);
     watchers.set(id, {
       stored: () => settle(() => resolve("stored")),
       refused: (error) => settle(() => reject(error)),
@@ -142,7 +162,8 @@ async function deliver(item: WaitingItem): Promise<void> {
   if (item.kind === "photo") return deliverPhoto(item);
   if (item.kind === "message")
     return tell(item.path, { ...json("POST", item.body), signal: AbortSignal.timeout(hangsMs) });
-  const { trial, observation, writtenAt } = item;
+  const { trial, writtenAt } = item;
+  const observation = item.kind === "reading" ? await readByShop(item) : item.observation;
   // Learnt only now, it is still better than none.
   const skewMs = item.skewMs ?? clockSkewMs();
   const clock = skewMs === null ? {} : { clock: { deviceClock: writtenAt, skewMs } };
@@ -152,13 +173,14 @@ async function deliver(item: WaitingItem): Promise<void> {
 
 let stopPhoto: AbortController | null = null;
 
-async function deliverPhoto({ inspection, file }: WaitingPhoto): Promise<void> {
+async function deliverPhoto({ inspection, file, named }: WaitingPhoto): Promise<void> {
   stopPhoto = new AbortController();
   photoIsAt(inspection, 0);
   try {
     const progress = (share: number) => photoIsAt(inspection, share);
     const send = goesInPieces(file) ? sendInPieces : sendPhoto;
-    photoArrived(inspection, await send({ file, progress, signal: stopPhoto.signal }));
+    const photo = await send({ file, progress, signal: stopPhoto.signal });
+    if (!named) photoArrived(inspection, photo);
   } finally {
     photoIsAt(inspection, null);
   }

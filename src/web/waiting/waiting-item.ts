@@ -1,6 +1,10 @@
 /** What was recorded on this device and is not in the shop yet. */
+import type { ColourReadingRequest } from "../../api/finish-colour.ts";
 import type { NewObservation } from "../../api/observation.ts";
 import type { Problem } from "../../api/shop.ts";
+import type { TapeReadingRequest } from "../../api/tape-photo.ts";
+import type { TapeParting } from "../../core/trial/tape-test.ts";
+import type { FinishColour, TapeTest } from "../../core/trial/trial-record.ts";
 
 type Kept = {
   /** The observation's own id, or one made for the photograph: a repeat is recognised by it. */
@@ -14,10 +18,28 @@ type Kept = {
 };
 export type WaitingObservation = Kept & { kind: "observation"; trial: string; observation: NewObservation };
 /** `inspection` names the inspection that goes on once the shop has the photograph. */
-export type WaitingPhoto = Kept & { kind: "photo"; inspection: string; file: Blob };
+export type WaitingPhoto = Kept & {
+  kind: "photo";
+  inspection: string;
+  file: Blob;
+  /** Of a photograph that no inspection waits for: what it is, and its name in the shop, known before the shop has it. */
+  named?: { words: string; hash: string };
+};
+/** What the shop is to read from photographs that were sent before it, and what is written down with the answer. */
+export type LaterReading =
+  | { of: "finish colour"; request: ColourReadingRequest; body: Omit<FinishColour, "reading"> }
+  | { of: "tape test"; request: TapeReadingRequest; body: TapeTest; counts: "photo" | "eye"; parted: TapeParting };
+/** The id is that of the observation that comes of it. */
+export type WaitingReading = Kept & {
+  kind: "reading";
+  trial: string;
+  by: string;
+  corrects: NewObservation["corrects"];
+  reading: LaterReading;
+};
 /** Anything else that the shop takes as it stands, and whose repeat it drops: `words` say on the page what it is. */
 export type WaitingMessage = Kept & { kind: "message"; path: string; body: unknown; words: string };
-export type WaitingItem = WaitingObservation | WaitingPhoto | WaitingMessage;
+export type WaitingItem = WaitingObservation | WaitingPhoto | WaitingReading | WaitingMessage;
 
 /** Thrown away by hand before it was sent. Kept here, since it happened. */
 export type DroppedItem = { item: WaitingItem; why: string; droppedAt: string };

@@ -4,11 +4,13 @@ import { waitingText } from "../text/waiting.ts";
 import type { WaitingItem } from "./waiting-item.ts";
 
 export function waitingWords(item: WaitingItem): string {
+  if (item.kind === "photo" && item.named) return item.named.words;
   if (item.kind === "photo") {
     const inspection = inspectionNamed(item.inspection);
     return waitingText.photo(inspection ? `coupon ${inspection.coupon}, ${inspection.face}` : item.inspection);
   }
   if (item.kind === "message") return item.words;
+  if (item.kind === "reading") return waitingText.reading(item.reading.of, item.reading.body.coupon);
   const { body } = item.observation;
   const kind = `${body.kind.charAt(0).toUpperCase()}${body.kind.slice(1)}`;
   const coupons = "coupon" in body ? [body.coupon] : "coupons" in body ? body.coupons : [];
