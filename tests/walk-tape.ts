@@ -1,6 +1,7 @@
 /** A tape test from cut to class at the bench: the eye first, then the two photographs, all kept together. */
 import { writeFileSync } from "node:fs";
 import { join } from "node:path";
+import type { Locator } from "playwright-core";
 import sharp from "sharp";
 import { expect } from "vitest";
 import { trialRecord } from "../src/core/trial/trial-record.ts";
@@ -42,13 +43,8 @@ export async function readTapeTest(page: Page, url: string, looked: Looked): Pro
   await proposesTheCut(tests);
   await tests.getByLabel("Coupon", { exact: true }).filter({ visible: true }).selectOption("1");
   await tapped(tests.locator("summary", { hasText: "Photographs" }).click());
-  for (const [at, which] of (["before", "after"] as const).entries()) {
-    await tests
-      .locator('input[type="file"]')
-      .nth(at)
-      .setInputFiles(join(folder, `${which}.jpg`));
-    const frame = tests.locator(".corner-frame").nth(at);
-    await frame.waitFor();
+  for (const which of ["before", "after"] as const) {
+    const frame = await photographCut(tests, folder, which);
     await tapped(setRings(page, frame, rendered[which]), rendered[which].cornersPx.length);
   }
   expect(await tests.getByText("Read the photographs").isDisabled(), "the eye first").toBe(true);
@@ -101,6 +97,18 @@ async function proposesTheCut(tests: ReturnType<Page["locator"]>): Promise<void>
   await thickness.fill("80");
   await tests.getByText("Cut as D3359 asks").click();
   expect(await tests.getByLabel("Cuts", { exact: true }).inputValue()).toBe("2");
+}
+
+/** The file of that photograph, given to the form; the frame in which its rings stand. */
+export async function photographCut(tests: Locator, folder: string, which: "before" | "after"): Promise<Locator> {
+  const at = which === "before" ? 0 : 1;
+  await tests
+    .locator('input[type="file"]')
+    .nth(at)
+    .setInputFiles(join(folder, `${which}.jpg`));
+  const frame = tests.locator(".corner-frame").nth(at);
+  await frame.waitFor();
+  return frame;
 }
 
 /** By the mouse, ring by ring; the corners as shares of the picture. */

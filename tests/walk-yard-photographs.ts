@@ -1,6 +1,5 @@
 /** Photographs that are read in the shop, taken out of its reach: a tape test's two and a finish colour's, recorded with them. */
 import { randomUUID } from "node:crypto";
-import { join } from "node:path";
 import { expect } from "vitest";
 import type { TrialDocument } from "../src/api/shop.ts";
 import { trialRecord } from "../src/core/trial/trial-record.ts";
@@ -8,7 +7,7 @@ import type { Page } from "./page-browser.ts";
 import { photoPlan } from "./photo-trial.ts";
 import { shedDraft } from "./test-server.ts";
 import { colourPhoto } from "./walk-colour.ts";
-import { renderedPair, setRings } from "./walk-tape.ts";
+import { photographCut, renderedPair, setRings } from "./walk-tape.ts";
 
 export async function trialToPhotograph(url: string): Promise<string> {
   const id = randomUUID();
@@ -28,13 +27,8 @@ export async function photographOutOfReach(page: Page): Promise<void> {
   const { rendered, folder } = await renderedPair();
   await tests.getByLabel("Coupon", { exact: true }).filter({ visible: true }).selectOption("1");
   await tests.locator("summary", { hasText: "Photographs" }).click();
-  for (const [at, which] of (["before", "after"] as const).entries()) {
-    await tests
-      .locator('input[type="file"]')
-      .nth(at)
-      .setInputFiles(join(folder, `${which}.jpg`));
-    const frame = tests.locator(".corner-frame").nth(at);
-    await frame.waitFor();
+  for (const which of ["before", "after"] as const) {
+    const frame = await photographCut(tests, folder, which);
     // From the device itself: the shop has no byte of it.
     await expect.poll(() => frame.locator("img").evaluate((image: HTMLImageElement) => image.naturalWidth)).toBe(900);
     await setRings(page, frame, rendered[which]);
