@@ -16,7 +16,6 @@ export default defineConfig({
     rolldownOptions: {
       input: { index: "src/web/index.html", "service-worker": "src/web/offline/service-worker.ts" },
       output: {
-        // The worker's reach is the folder it lies in, and its name must not change.
         // One file for the first page: a browser asks for six at a time, and each further turn costs a slow network half a second.
         codeSplitting: {
           groups: [
@@ -24,6 +23,7 @@ export default defineConfig({
             { name: "first-page", test: /src\/web\/app\.tsx$/, priority: 1 },
           ],
         },
+        // The worker's reach is the folder it lies in, and its name must not change.
         entryFileNames: ({ name }) => (name === "service-worker" ? "[name].js" : "assets/[name]-[hash].js"),
       },
     },

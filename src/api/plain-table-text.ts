@@ -1,8 +1,10 @@
 /** From the bytes of a file to records of cells: encoding, delimiter, quotes. Nothing is read into them yet. */
 import Papa from "papaparse";
 
-/** What could not be taken, where, and what was expected. Row 1 is the header. */
-/** `settledBy`: what the reader may say to settle it; each face asks in its own way (an option, a question). */
+/**
+ * What could not be taken, where, and what was expected. Row 1 is the header. `settledBy`: what the reader may say to settle
+ * it; each face asks in its own way (an option, a question).
+ */
 export type TableProblem = {
   row: number;
   column: string | null;

@@ -1,5 +1,4 @@
 /** Every comparison of a question with its tests, effect and the caps that follow from the design; before audit and deviations. */
-
 import { mean } from "../statistics/moments.ts";
 import { type ErrorDf, errorDfFor, hopelessByLayout, largestTellingP, pairUnits } from "./comparable-treatments.ts";
 import { comparisonRows } from "./comparison-rows.ts";

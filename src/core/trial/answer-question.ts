@@ -4,7 +4,6 @@
  * The way: units of replication, who can be compared, exact or normal tests adjusted for their number, effects with intervals,
  * equivalence, caps, then what else the differences could come from and what hangs on deviations, then the sentence.
  */
-
 import { zeroFailureBound } from "../statistics/zero-failure-bound.ts";
 import { type Analysis, analysis, type Compared } from "./analysis.ts";
 import { auditedVerdict } from "./audited-verdict.ts";

@@ -2,7 +2,6 @@
  * The next trial behind "what would tell", to be simulated: laid out as this one, each unit by itself, with this trial's own scatter. The
  * truth is the pair's difference at the margin and every other treatment as this trial estimates it.
  */
-
 import { mean } from "../statistics/moments.ts";
 import { assumedScatter } from "./assumed-scatter.ts";
 import { effectDirection } from "./effect.ts";

@@ -1,5 +1,4 @@
 /** A plan as it would be simulated: its own layout, looks and family, with finishes that are better by a stated size. */
-
 import { InputError, requirePositive } from "../input-error.ts";
 import { assumedScatter } from "./assumed-scatter.ts";
 import type { DeclaredQuestion } from "./declared-question.ts";

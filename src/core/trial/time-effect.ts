@@ -1,5 +1,4 @@
 /** How many times later the first treatment rusts than the second. */
-
 import { type TimeRatioModel, timeRatioModel } from "../statistics/weibull-time-ratios.ts";
 import type { Effect } from "./finding.ts";
 import type { Question } from "./question.ts";

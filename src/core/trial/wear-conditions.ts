@@ -36,7 +36,7 @@ export function wearCircumstance(conditions: WearConditions, name: WearCircumsta
 }
 
 /** The word beside a count: "80 turns". */
-export const wearUnits = {
+const wearUnits = {
   strokes: "strokes",
   drags: "drags",
   "turns of a tumbler": "turns",

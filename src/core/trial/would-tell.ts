@@ -2,7 +2,6 @@
  * How many units of each treatment the next trial needs to find a difference of the size of the margin. A formula, right when this
  * pair alone differs; more when the others are better too, which a simulation answers.
  */
-
 import { chi2Quantile } from "../numeric/chi2-distribution.ts";
 import { normalQuantile } from "../numeric/normal-distribution.ts";
 import { mean } from "../statistics/moments.ts";

@@ -1,5 +1,4 @@
 /** What figures and findings say in words; English only for now, kept apart from the drawing. */
-
 import type { ExposureClimate } from "../../core/climate/exposure-climate.ts";
 import { wetAbove } from "../../core/climate/time-of-wetness.ts";
 import type {
