@@ -1,4 +1,4 @@
-/** A trial's photographs graded again by eye, twice: to the kappa against the measured areas and against the first pass. */
+/** A trial's photographs graded again by eye, twice: to the agreement with the measured areas and against the first pass. */
 import { expect } from "vitest";
 import type { Looked, Page } from "./page-browser.ts";
 import { daysAgo, photoTrial } from "./photo-trial.ts";
@@ -28,9 +28,10 @@ export async function gradeAgain(page: Page, url: string, looked: Looked): Promi
   }
   await page.getByRole("heading", { name: "Ines against an earlier pass" }).waitFor();
   await page
-    .getByText(/quadratic weighted kappa/)
+    .getByText(/^Same D610 grade on \d of 4 photographs, within one grade on \d\.$/)
     .first()
     .waitFor();
+  await page.getByText("Quadratic kappa stands here from 10 photographs on: 6 more to grade.").first().waitFor();
   await page.getByRole("heading", { name: "Ines against the measured areas" }).scrollIntoViewIfNeeded();
   await looked("regrade-agreement");
   expect((await trialNow(url, id)).photoGradings).toHaveLength(8);

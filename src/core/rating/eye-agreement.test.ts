@@ -76,8 +76,18 @@ describe("an inspector against plates of known area", () => {
     expect(eyeSentences("You", "grade", agreement)[0]).toMatch(/^You graded 1\.0 too low \(too rusty\) on small areas/);
   });
 
+  test("nine readings have no kappa, ten have: at full agreement its limits would be ±0 of two already", () => {
+    const exact = (plates: number) =>
+      eyeAgreement({
+        way: "percent",
+        readings: truths.slice(0, plates).map((one) => ({ truePercent: one, read: one })),
+      });
+    expect(exact(9)).toMatchObject({ sameGrade: 9, kappa: null });
+    expect(exact(10).kappa?.kappa).toBeCloseTo(1, 12);
+  });
+
   test("all of one grade: chance agreement is complete, so there is no kappa", () => {
-    const readings = [0.02, 0.025].map((truePercent) => ({ truePercent, read: 9 }));
+    const readings = Array.from({ length: 12 }, (_, at) => ({ truePercent: 0.02 + at / 2000, read: 9 }));
     expect(eyeAgreement({ way: "grade", readings }).kappa).toBeNull();
   });
 

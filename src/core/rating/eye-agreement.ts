@@ -23,7 +23,7 @@ export type EyeAgreement = {
   plates: number;
   sameGrade: number;
   withinOneGrade: number;
-  /** null: all readings and all plates are of one grade. */
+  /** null: fewer than ten readings, or all readings and all plates are of one grade. */
   kappa: Kappa | null;
   /** null: fewer than two plates of that size. */
   all: Lean | null;
@@ -31,6 +31,8 @@ export type EyeAgreement = {
   large: Lean | null;
 };
 
+/** Fewer readings have no kappa: one slip would sway it, and its limits, which hold for many, would be far too narrow (±0 at full agreement). */
+export const fewestForKappa = 10;
 /** Up to this area a plate counts as small. */
 export const smallUpToPercent = 1;
 /** A plate read as clean: half of the least limit stands for it, as a logarithm needs something. */
@@ -65,6 +67,7 @@ export function requireEyeReadings({ way, readings }: EyeReadings): void {
 }
 
 function gradesKappa(pairs: readonly { trueGrade: number; readGrade: number }[]): Kappa | null {
+  if (pairs.length < fewestForKappa) return null;
   const first = pairs[0]!.trueGrade;
   if (pairs.every((one) => one.trueGrade === first && one.readGrade === first)) return null;
   const grades = d610Limits.map(({ grade }) => grade);

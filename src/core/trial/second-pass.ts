@@ -2,6 +2,7 @@
  * A second look at the same face of a coupon on the same day measures the inspector, not the coupon: the first one counts, the second is
  * compared with it.
  */
+import { fewestForKappa } from "../rating/eye-agreement.ts";
 import { weightedKappa } from "../statistics/kappa.ts";
 import { exposureDay } from "./exposure-days.ts";
 import { gradedPhotos } from "./photo-gradings.ts";
@@ -37,9 +38,6 @@ export function secondPass(record: TrialRecord): SecondPass | null {
   return agreementOf(pairs);
 }
 
-/** Fewer gradings than that say nothing of a verdict yet: one slip would sway them. */
-const fewestGradings = 10;
-
 /** Agreement of the photographs' areas with the first blind grading of each inspector; null: fewer than ten so far. */
 export function photoPass(record: TrialRecord): SecondPass | null {
   const first = new Map(
@@ -48,7 +46,7 @@ export function photoPass(record: TrialRecord): SecondPass | null {
   const pairs = [...first.values()].map(
     ({ measuredPercent, read }) => [classOfPercent(measuredPercent), classOfPercent(read)] as const,
   );
-  return pairs.length < fewestGradings ? null : agreementOf(pairs);
+  return pairs.length < fewestForKappa ? null : agreementOf(pairs);
 }
 
 function agreementOf(pairs: readonly (readonly [number, number])[]): SecondPass {

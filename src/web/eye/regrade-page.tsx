@@ -2,6 +2,7 @@
 import { useMemo, useState } from "react";
 import { Link } from "wouter";
 import type { TrialDocument } from "../../api/shop.ts";
+import { fewestForKappa } from "../../core/rating/eye-agreement.ts";
 import { eyeSentences } from "../../core/rating/eye-sentences.ts";
 import { photoAgreements, photosToGrade } from "../../core/trial/photo-gradings.ts";
 import { type PercentLook, type TrialRecord, trialRecord } from "../../core/trial/trial-record.ts";
@@ -90,6 +91,9 @@ function Agreements({ record }: { record: TrialRecord }) {
           {eyeSentences(by, "percent", agreement, text.words).map((sentence) => (
             <p key={sentence}>{sentence}</p>
           ))}
+          {agreement.plates < fewestForKappa && (
+            <p className="hint">{text.noKappa(fewestForKappa - agreement.plates)}</p>
+          )}
         </article>
       ))}
       <p className="hint">{text.verdict}</p>

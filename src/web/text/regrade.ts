@@ -1,4 +1,6 @@
 /** Words of the screen on which a trial's own photographs are graded again, blind. */
+import { fewestForKappa } from "../../core/rating/eye-agreement.ts";
+
 export const regradeText = {
   title: "Grade the photographs by eye",
   sentence:
@@ -15,6 +17,8 @@ export const regradeText = {
   words: { things: "photographs", area: "that area" },
   verdict:
     "Where ten blind gradings or more agree poorly with the measured areas (quadratic kappa below 0.4), no comparison of rust is more than suggested.",
+  noKappa: (missing: number) =>
+    `Quadratic kappa stands here from ${fewestForKappa} photographs on: ${missing} more to grade.`,
   stop: "Stop; what is graded is kept",
   back: "Back to the trial",
 };
