@@ -29,6 +29,7 @@ export async function testEyeByGrade(page: Page, url: string, looked: Looked): P
   await page.getByLabel("Your name").fill("Ines");
   await page.getByText("Write it down and show me").click();
   await page.getByText(/quadratic weighted kappa 0\.9/).waitFor();
+  expect(await page.getByLabel("D610 grade").isChecked(), "the next test is given as this one").toBe(true);
   await page.locator("#eye-results").scrollIntoViewIfNeeded();
   await looked("eye-grade-result");
 }

@@ -40,6 +40,7 @@ export async function wearThrough(page: Page, url: string, looked: Looked): Prom
       await tests.getByText(/^Not as at the coupons before: load on it\./).waitFor();
     }
     const whole = wholeLooks[treatment as keyof typeof wholeLooks];
+    expect(await tests.getByText("Written down.", { exact: true }).count(), "beside what is not written yet").toBe(0);
     for (let look = 1; look <= whole; look++)
       await tests.getByRole("button", { name: `Still whole at ${10 * look}` }).click();
     if (coupon === plan.places[0]?.coupon) {

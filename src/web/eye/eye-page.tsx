@@ -32,6 +32,8 @@ export function EyePage() {
         onRead={(read) => draft.change({ ...draft.form, read: [...draft.form.read, read] })}
         onDone={() => {
           draft.clear();
+          // The next test is given as this one was.
+          if (way !== "percent") draft.change({ way });
           stop();
         }}
         onStop={stop}

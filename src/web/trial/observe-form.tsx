@@ -136,7 +136,8 @@ export function ObserveForm<Form extends object, Field extends string = never>({
         <button type="submit" className="wet" disabled={observe.isPending}>
           {observe.isPending ? recordText.sending : submit}
         </button>
-        <span role="status">{written ? recordText.written[written] : ""}</span>
+        {/* Gone once the next one is begun: beside a half-typed form it would vouch for that one. */}
+        <span role="status">{written && !draft.begun ? recordText.written[written] : ""}</span>
       </div>
     </form>
   );
