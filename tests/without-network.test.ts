@@ -79,7 +79,13 @@ describe.runIf(foundBrowser.advice === null)("without network, at the bench", ()
     await waitsInWords(page);
     await keepPictures(page, "waiting-photographs");
 
+    const taken = await asFile(page);
+
     const after = await builtServer(shopDir, Number(new URL(before.url).port));
+    // The same shop under another name: to the browser another place, where nothing waits yet.
+    const elsewhere = await page.context().newPage();
+    await elsewhere.goto(new URL("waiting", after.url.replace("127.0.0.1", "localhost")).href);
+    await takeIn(elsewhere, taken);
     await page.getByRole("button", { name: "Send now" }).click();
     await page.getByText("Nothing waits on this device").waitFor({ timeout: 60_000 });
     readOnce(await (await fetch(`${after.url}api/trials/${trial}`)).json());
@@ -87,6 +93,26 @@ describe.runIf(foundBrowser.advice === null)("without network, at the bench", ()
     await after.close();
   });
 });
+
+async function asFile(page: Page): Promise<string> {
+  await page.getByText("The shop has another address now").click();
+  const saving = page.waitForEvent("download");
+  await page.getByText("Give me what waits as a file").click();
+  const path = join(await temporaryFolder(), "waiting.coatwright");
+  await (await saving).saveAs(path);
+  await page.getByText("6 things saved").waitFor();
+  await keepPictures(page, "waiting-file");
+  return path;
+}
+
+async function takeIn(page: Page, path: string) {
+  await page.getByText("The shop has another address now").click();
+  await page.locator('input[type="file"]').setInputFiles(join(root, "package.json"));
+  await page.getByText("no file of things that wait").waitFor();
+  await page.locator('input[type="file"]').setInputFiles(path);
+  await page.getByText("6 things taken in").waitFor();
+  await page.getByText("Nothing waits on this device").waitFor({ timeout: 60_000 });
+}
 
 async function nameOnDevice(page: Page, url: string) {
   await page.goto(url);

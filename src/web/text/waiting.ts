@@ -32,6 +32,16 @@ export const waitingText = {
   readings: (n: number, site: string) => `${counted(n, "climate reading")} of ${site}`,
   onItsWay: (share: number) => `On its way, ${Math.round(share * 100)} %`,
   refused: (why: string) => `The shop would not take this. ${why}`,
+  elsewhere: "The shop has another address now, or this device is given away",
+  elsewhereMore:
+    "What waits belongs to the address at which it was written down. Save it as a file here, open this page at the shop's new address, and take the file in there. Nothing is stored twice, also when both send it.",
+  giveFile: "Give me what waits as a file",
+  takeFile: "Take such a file in",
+  fileGiven: (n: number) => `${counted(n, "thing")} saved. They go on waiting here too until the shop has them.`,
+  fileTaken: (n: number, here: number) =>
+    `${counted(n, "thing")} taken in.${here > 0 ? ` ${here} waited here already.` : ""} What the shop has already it does not store again.`,
+  noSuchFile: "This is no file of things that wait, or it was changed. Choose the one that the Waiting page saved.",
+  brokenFile: "This file is not whole: save it once more at the old address. Nothing of it was taken in.",
   again: "Send it again",
   mend: "Mend it",
   mended: "Keep and send",

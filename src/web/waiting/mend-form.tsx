@@ -3,6 +3,7 @@ import { useState } from "react";
 import { TextField } from "../parts/field.tsx";
 import { waitingText } from "../text/waiting.ts";
 import { mendableFields, mended } from "./mendable-fields.ts";
+import { refusalInWords } from "./refusal-words.ts";
 import { sendWaiting } from "./send-waiting.ts";
 import type { WaitingObservation } from "./waiting-item.ts";
 import { replaceWaiting } from "./waiting-store.ts";
@@ -10,7 +11,10 @@ import { replaceWaiting } from "./waiting-store.ts";
 export function MendForm({ item, onDone }: { item: WaitingObservation; onDone: () => void }) {
   const [fields, setFields] = useState(() => mendableFields(item.observation));
   const [wrong, setWrong] = useState(false);
-  const saidOf = (pointer: string) => item.refused?.errors?.find((one) => one.pointer === pointer)?.detail ?? null;
+  const saidOf = (pointer: string) => {
+    const said = item.refused?.errors?.find((one) => one.pointer === pointer);
+    return said ? refusalInWords(said.detail) : null;
+  };
   const send = async () => {
     const observation = mended(item.observation, fields);
     setWrong(observation === null);

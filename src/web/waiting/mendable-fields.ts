@@ -1,6 +1,7 @@
 /** The plain fields of an observation that was refused, as text to be mended; lists and pictures stay as they are. */
 import { type NewObservation, newObservation } from "../../api/observation.ts";
 import { typedNumber } from "../parts/quantity.ts";
+import { fieldLabel } from "./field-label.ts";
 
 export type MendableField = { path: readonly string[]; label: string; text: string; isNumber: boolean };
 
@@ -14,21 +15,11 @@ function fieldsBelow(value: object, path: readonly string[]): MendableField[] {
   return Object.entries(value).flatMap(([name, inner]: [string, unknown]) => {
     if (fixed.includes(name)) return [];
     const here = [...path, name];
-    const label = labelOf(here);
+    const label = fieldLabel(here);
     if (typeof inner === "string") return [{ path: here, label, text: inner, isNumber: false }];
     if (typeof inner === "number") return [{ path: here, label, text: String(inner), isNumber: true }];
     return typeof inner === "object" && inner !== null && !Array.isArray(inner) ? fieldsBelow(inner, here) : [];
   });
-}
-
-const units: Readonly<Record<string, string>> = { percent: "%", mg: "mg", g: "g", um: "µm", c: "°C", ml: "ml" };
-
-/** "rustedPercent" as a person says it: "rusted, %". That a date says when goes without saying. */
-function labelOf(path: readonly string[]): string {
-  const words = path.filter((name) => name !== "when").flatMap((name) => name.split(/(?=[A-Z])/));
-  const said = words.map((word) => word.toLowerCase());
-  const unit = said.length > 1 ? units[said.at(-1)!] : undefined;
-  return unit === undefined ? said.join(" ") : `${said.slice(0, -1).join(" ")}, ${unit}`;
 }
 
 /** Null: with these texts it is no observation that the shop knows. */

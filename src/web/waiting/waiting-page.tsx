@@ -9,7 +9,9 @@ import { begunInspections } from "./begun-inspections.ts";
 import { useDeviceRoom } from "./device-room.ts";
 import { MendForm } from "./mend-form.tsx";
 import { onShareChange, shareSent } from "./photo-progress.ts";
+import { refusalWords } from "./refusal-words.ts";
 import { sendNow, sendWaiting } from "./send-waiting.ts";
+import { TakenAway } from "./taken-away.tsx";
 import { useWaiting } from "./use-waiting.ts";
 import type { DroppedItem, WaitingItem } from "./waiting-item.ts";
 import { droppedItems, dropWaiting, onWaitingChange } from "./waiting-store.ts";
@@ -33,6 +35,7 @@ export function WaitingPage() {
       )}
       <ToRate />
       {room && <p className="hint">{waitingText.room(room.usedBytes, room.freeBytes)}</p>}
+      <TakenAway waiting={waiting} />
       <Dropped />
       {waiting.some(({ refused }) => refused === null) && (
         <div className="actions in-reach">
@@ -83,11 +86,6 @@ function OnItsWay({ inspection }: { inspection: string }) {
   const share = useSyncExternalStore(onShareChange, () => shareSent(inspection));
   if (share === null) return null;
   return <progress value={share} max={1} aria-label={waitingText.onItsWay(share)} />;
-}
-
-function refusalWords({ title, detail, errors = [] }: NonNullable<WaitingItem["refused"]>): string {
-  if (errors.length === 0) return detail ?? title;
-  return errors.map((one) => `${one.pointer.replace(/^\/(body\/)?/, "")}: ${one.detail}`).join("; ");
 }
 
 function DropForm({ item, onBack }: { item: WaitingItem; onBack: () => void }) {
