@@ -205,20 +205,22 @@ function TakePhoto({ first, onTake, children }: { first: boolean; onTake: (file:
   return (
     <>
       {heic && <HeicAdvice />}
-      <label className={first ? "button wet" : "button second wet"}>
-        {children}
-        <input
-          type="file"
-          accept={photoTypes}
-          capture="environment"
-          className="sr-only"
-          onChange={(event) => {
-            const file = event.target.files?.[0];
-            event.target.value = "";
-            if (file) void take(file);
-          }}
-        />
-      </label>
+      <div className="actions">
+        <label className={first ? "button wet" : "button second wet"}>
+          {children}
+          <input
+            type="file"
+            accept={photoTypes}
+            capture="environment"
+            className="sr-only"
+            onChange={(event) => {
+              const file = event.target.files?.[0];
+              event.target.value = "";
+              if (file) void take(file);
+            }}
+          />
+        </label>
+      </div>
     </>
   );
 }
