@@ -4,13 +4,13 @@
  * primers, substrates and classes. Some 4 s of one core per pair: run ranges apart, each prints its own rows.
  *
  *   npx rolldown bench/tape-photo.ts --platform node --file dist/tape-photo.mjs
- *   nice node dist/tape-photo.mjs --cut lattice1|lattice2|x --seeds FROM TO [--each]
+ *   nice node dist/tape-photo.mjs --cut lattice1|lattice2|x|xAnywhere --seeds FROM TO [--each]
  */
 import { latticeOtherClass, latticePhotoClass, xOtherClass, xPhotoClass } from "../src/core/rating/tape-photo-class.ts";
 import { xCutClass } from "../src/core/rating/x-cut.ts";
 import { type TapeReading, tapeReading } from "../src/core/vision/tape-reading.ts";
 import type { TapeScene } from "../tests/rendered-tape.ts";
-import { type BenchCut, cutPatterns, tapePair, tapeScene } from "./tape-scenes.ts";
+import { type BenchCut, cutPatterns, type TapePair, tapePair, tapeScene } from "./tape-scenes.ts";
 
 type Row = {
   scene: TapeScene;
@@ -24,7 +24,9 @@ type Row = {
   held: boolean;
 };
 
-function trueClassOf({ loss }: TapeScene, removedPercent: number): string {
+/** Where an X is drawn without gaps its class is what the rules make of the plane itself; elsewhere what was drawn. */
+function trueClassOf(cut: BenchCut, { loss }: TapeScene, { removedPercent, x }: TapePair): string {
+  if (cut === "xAnywhere") return xPhotoClass(x!).d3359;
   if ("percent" in loss) return latticePhotoClass(removedPercent).d3359;
   return `${xCutClass({ standard: "ASTM D3359", removal: loss.x, jagWidthMm: loss.jagMm })}`;
 }
@@ -41,9 +43,10 @@ function classesOf({ removal }: TapeReading): { readClass: string; otherClass: s
 
 function rowOf(seed: number, cut: BenchCut): Row {
   const scene = tapeScene(seed, cut);
-  const { before, after, removedPercent } = tapePair(scene);
+  const pair = tapePair(scene);
+  const { before, after, removedPercent } = pair;
   const reading = tapeReading(before, after, scene.pattern);
-  const known = { scene, trueClass: trueClassOf(scene, removedPercent), truePercent: removedPercent };
+  const known = { scene, trueClass: trueClassOf(cut, scene, pair), truePercent: removedPercent };
   if ("unreadable" in reading)
     return { ...known, readClass: null, otherClass: null, readPercent: Number.NaN, held: false };
   const { removedPercent: readPercent, span } = reading.removal;

@@ -8,6 +8,8 @@ import { homographyOf, inverted, mapped, type Point } from "../src/core/vision/h
 import { linearLight } from "../src/core/vision/lab-image.ts";
 import type { RgbImage } from "../src/core/vision/raster.ts";
 import { type CutLine, type CutPattern, patternSize, plannedCuts } from "../src/core/vision/tape-cuts.ts";
+import type { TapeFrame } from "../src/core/vision/tape-frame.ts";
+import { type XRemoval, xRemoval } from "../src/core/vision/tape-measure.ts";
 import { smoothNoise } from "../src/server/demo/smooth-noise.ts";
 
 export const primers = { "red oxide": [122, 58, 44], grey: [118, 122, 126] } as const;
@@ -19,8 +21,8 @@ export type TapeScene = {
   pattern: CutPattern;
   primer: keyof typeof primers;
   substrate: keyof typeof substrates;
-  /** Lattice: percent of its area; X: what came off, and how wide to either side where jagged (mm). */
-  loss: { percent: number } | { x: XLoss; jagMm: number };
+  /** Lattice: percent of its area; X: what came off, how wide to either side where jagged, how far past its ends where whole (mm). */
+  loss: { percent: number } | { x: XLoss; jagMm: number; pastEndsMm?: number };
   tiltDeg: number;
   /** Change of light across the picture. */
   uneven: number;
@@ -34,6 +36,8 @@ export type RenderedTape = {
   after: { photo: RgbImage; cornersPx: CornersPx };
   /** Percent of the lattice, or of the band of 3.2 mm along the X. */
   removedPercent: number;
+  /** What a ruler would find on the plane itself; null of a lattice. */
+  x: XRemoval | null;
 };
 
 /** The painted plane round the cut as it is, to be laid under a camera: sRGB before and after, and where its four corners lie. */
@@ -65,8 +69,15 @@ export function renderTape(scene: TapeScene): RenderedTape {
     before: photographed(scene, random, before, plane, cuts),
     after: photographed(scene, random, after, plane, cuts),
     removedPercent: percent,
+    x: scene.pattern.form === "x-cut" ? xRemoval(frameOf(plane), gone, [cuts[0]!, cuts[1]!]) : null,
   };
 }
+
+const frameOf = ({ width, height }: Plane): TapeFrame => ({
+  image: { widthPx: width, heightPx: height, rgb: new Uint8Array(0) },
+  pxPerMm: cellsPerMm,
+  extent: { leftMm: -marginMm, topMm: -marginMm, widthMm: width / cellsPerMm, heightMm: height / cellsPerMm },
+});
 
 export function tapePlane(scene: TapeScene): TapePlane {
   const random = seededRandom(scene.seed);
@@ -162,7 +173,8 @@ function removal(
     const outside = Math.max(-x, x - size.lengthMm, -y, y - size.widthMm);
     if (loss.x === "trace") gone[at] = onCut && coarse[at]! > 0.62 && off[at]! < 0.9 * (coarse[at]! - 0.5) ? 1 : 0;
     if (loss.x === "jagged") gone[at] = onCut && off[at]! < loss.jagMm * ragged ? 1 : 0;
-    if (loss.x === "mostOfX") gone[at] = outside < -0.8 + 0.5 * coarse[at]! && coarse[at]! > -0.85 ? 1 : 0;
+    if (loss.x === "mostOfX")
+      gone[at] = outside < (loss.pastEndsMm ?? -0.8) + 0.5 * coarse[at]! && coarse[at]! > -0.85 ? 1 : 0;
     if (loss.x === "beyondX") gone[at] = outside < 1.6 + 0.8 * coarse[at]! ? 1 : 0;
   }
   let [all, removed] = [0, 0];

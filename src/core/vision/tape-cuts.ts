@@ -4,6 +4,7 @@
  * A cut, and the edge of a flake along it, both change the picture within a fraction of a mm; along an X what flaked lies to both
  * sides of the cut. First the whole pattern is shifted, turned and scaled until it lies on the ridges and nothing lies where the next
  * cut would be; then each place along each cut looks for its own ridge, and one perspective is fitted to all by least squares.
+ * An X is laid by what flaked along it, or by its cuts' own lines where that fails.
  *
  * Units    mm
  * Source   our own
@@ -136,8 +137,19 @@ function emptyPlaces(cuts: readonly CutLine[], pattern: CutPattern): Point[] {
   });
 }
 
+/** Without flakes to lead it there, the way to the cuts' own lines is so much farther, mm. */
+const linesFirstMm = [0.8, 0.6];
+
+/** What an X is laid by first: where a whole field came off, only the cuts' own lines show where they lie. */
+export type XLaidBy = "flakes" | "lines";
+
 /** From the pattern's mm to the frame's mm: where the cuts really lie. */
-export function placedCuts(frame: TapeFrame, cuts: readonly CutLine[], pattern: CutPattern): Homography {
+export function placedCuts(
+  frame: TapeFrame,
+  cuts: readonly CutLine[],
+  pattern: CutPattern,
+  by: XLaidBy = "flakes",
+): Homography {
   const sought = cuts.map((cut) => soughtAlong(cut, pattern));
   const size = patternSize(pattern);
   const middle: Point = [size.lengthMm / 2, size.widthMm / 2];
@@ -146,11 +158,17 @@ export function placedCuts(frame: TapeFrame, cuts: readonly CutLine[], pattern: 
   const halfMm = size.lengthMm / 2;
   const along = (map: Homography, lines: readonly CutLine[], ridges: Ridges, reachMm: number) =>
     refined(ridges, lines, map, { middle, halfMm, reachMm });
-  const settled = (start: Homography) => {
-    const passed = reachesMm(pattern, "wide").reduce((map, reachMm) => along(map, cuts, wide, reachMm), start);
-    return reachesMm(pattern, "thin").reduce((map, reachMm) => along(map, cuts, thin, reachMm), passed);
-  };
-  if (pattern.form === "x-cut") return settled(bestSimilarity(wide, cuts, pattern, middle));
+  const onLines = (firstMm: readonly number[], start: Homography) =>
+    [...firstMm, ...reachesMm(pattern, "thin")].reduce((map, reachMm) => along(map, cuts, thin, reachMm), start);
+  const settled = (start: Homography) =>
+    onLines(
+      [],
+      reachesMm(pattern, "wide").reduce((map, reachMm) => along(map, cuts, wide, reachMm), start),
+    );
+  if (pattern.form === "x-cut")
+    return by === "flakes"
+      ? settled(bestSimilarity(wide, cuts, pattern, middle))
+      : onLines(linesFirstMm, bestSimilarity(thin, cuts, pattern, middle));
   const off = emptyPlaces(sought, pattern);
   const clarity = (map: Homography) => meanRidge(thin, placesOn(sought), map) - 0.6 * meanRidge(thin, off, map);
   // Where much came off the cuts alone mislead by a whole spacing; where they run short, what lies beyond the lattice does.

@@ -8,7 +8,15 @@
 import { type CornersPx, pxPerMmInPicture, type SizeMm } from "./coupon-plane.ts";
 import { composed, type Homography } from "./homography.ts";
 import type { RgbImage } from "./raster.ts";
-import { type CutLine, type CutPattern, ownCuts, patternSize, placedCuts, plannedCuts } from "./tape-cuts.ts";
+import {
+  type CutLine,
+  type CutPattern,
+  ownCuts,
+  patternSize,
+  placedCuts,
+  plannedCuts,
+  type XLaidBy,
+} from "./tape-cuts.ts";
 import { cutToPicture, extentOf, type TapeFrame, tapeFrame, tapeScale } from "./tape-frame.ts";
 
 export type TapePicture = { photo: RgbImage; cornersPx: CornersPx };
@@ -24,7 +32,12 @@ export type LaidOver = {
 const marginMm = 4;
 
 /** By the corners of the lattice's outer cuts, or the four ends of the X, clockwise. */
-export function laidOver(before: TapePicture, after: TapePicture, pattern: CutPattern): LaidOver {
+export function laidOver(
+  before: TapePicture,
+  after: TapePicture,
+  pattern: CutPattern,
+  afterBy: XLaidBy = "flakes",
+): LaidOver {
   const size = patternSize(pattern);
   const extent = extentOf(size, marginMm);
   const pxPerMm = Math.min(
@@ -35,12 +48,12 @@ export function laidOver(before: TapePicture, after: TapePicture, pattern: CutPa
   const first = cutToPicture(before.photo, before.cornersPx, size, "before.cornersPx");
   const second = cutToPicture(after.photo, after.cornersPx, size, "after.cornersPx");
 
-  const straightened = (photo: RgbImage, toPicture: Homography, cuts: readonly CutLine[]): TapeFrame => {
-    const moved = placedCuts(tapeFrame(photo, toPicture, extent, pxPerMm), cuts, pattern);
+  const straightened = (photo: RgbImage, toPicture: Homography, cuts: readonly CutLine[], by?: XLaidBy): TapeFrame => {
+    const moved = placedCuts(tapeFrame(photo, toPicture, extent, pxPerMm), cuts, pattern, by);
     return tapeFrame(photo, composed(toPicture, moved), extent, pxPerMm);
   };
   const frameBefore = straightened(before.photo, first, planned);
   const cuts = ownCuts(frameBefore, planned, pattern);
-  const frameAfter = straightened(after.photo, second, cuts);
+  const frameAfter = straightened(after.photo, second, cuts, afterBy);
   return { size, pxPerMm, frameBefore, frameAfter, cuts };
 }

@@ -55,6 +55,14 @@ describe("a tape test from two photographs of known removal", () => {
     expect(reading.removal.flagPercents).toHaveLength(4);
   });
 
+  test("a field in the middle of an X, whose edges follow no cut", { timeout: 30_000 }, () => {
+    const loss = { x: "mostOfX", jagMm: 0, pastEndsMm: -3.8 } as const;
+    const { reading, truth } = read({ pattern: x, loss, primer: "grey", substrate: "phosphate", seed: 7 });
+    if ("unreadable" in reading) throw new Error("not read");
+    expect(truth).toBeGreaterThan(30);
+    expect(Math.abs(reading.removal.removedPercent - truth)).toBeLessThan(1);
+  });
+
   test("a cut that is too small in the picture is refused", { timeout: 30_000 }, () =>
     expect(() => read({ pattern: lattice, loss: { percent: 0 }, widthPx: 180 })).toThrow(
       /px per mm of the cut"?; expected at least 8/,

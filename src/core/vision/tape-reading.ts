@@ -48,7 +48,9 @@ export function tapeReading(
   after: TapePicture,
   pattern: CutPattern,
 ): TapeReading | TapeUnreadable {
-  return readLaidOver(laidOver(before, after, pattern), pattern);
+  const read = readLaidOver(laidOver(before, after, pattern), pattern);
+  if (pattern.form === "cross-cut" || !("unreadable" in read)) return read;
+  return readLaidOver(laidOver(before, after, pattern, "lines"), pattern);
 }
 
 /** Both pictures already laid over each other. */
