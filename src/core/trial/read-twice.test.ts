@@ -131,6 +131,15 @@ describe("a second reading of a coupon", () => {
     expect(answerOf(2, told(wear(20), ada), told(further, ines))).toEqual({ left: 10, right: 30 });
   });
 
+  test.each([
+    ["no eye could tell apart", 28.9, 0],
+    ["an eye tells apart", 30, 1],
+  ])("of a colour, which %s, is asked about or not; the first one counts", (_how, lStar, asked) => {
+    const record = recordOf(told(colour(28), ada), told(colour(lStar), ines));
+    expect(record.twice.filter(saysOtherwise)).toHaveLength(asked);
+    expect(answerOf(6, told(colour(28), ada), told(colour(lStar), ines))).toEqual({ value: 28 });
+  });
+
   test("of a colour by somebody who could know of the first is averaged, as ever", () => {
     const knowing = told(colour(36), { ...ines, at: "12:30", arrived: "12:31" });
     expect(recordOf(told(colour(28), ada), knowing).twice).toEqual([]);

@@ -4,7 +4,10 @@
  * until somebody says which stands. A reading by somebody who could know of the first is refused or counts as a further
  * one, as ever.
  */
+import { deltaE2000 } from "../vision/colour-difference.ts";
+import type { Lab } from "../vision/colour-lab.ts";
 import { sameValue } from "./same-value.ts";
+import type { ColourReading } from "./trial-record.ts";
 import { type Timed, unknownToEachOther, writtenAt } from "./written-at.ts";
 
 type Said = Timed & {
@@ -17,15 +20,31 @@ type Said = Timed & {
 /** `differs` may say the same as `counts`: then there is nothing to ask, and it still is not counted twice. */
 export type ReadTwice<One> = { counts: One; differs: One };
 
-/** What makes two of a kind one and the same reading, and what they say. Of a colour only two devices on one date: a further photograph by the same hand is meant to be averaged. */
-const readings: Partial<Record<string, { of: readonly string[]; says: readonly string[] }>> = {
-  "tape test": { of: ["coupon", "when"], says: ["tapeClass"] },
-  "first rust": { of: ["coupon"], says: ["leftDays", "rightDays"] },
-  "wear test": { of: ["coupon", "place"], says: ["leftStrokes", "rightStrokes", "massLostMg"] },
-  value: { of: ["coupon", "name"], says: ["value"] },
-  weighing: { of: ["coupon", "state"], says: ["massG"] },
-  "finish colour": { of: ["coupon", "when", "state"], says: ["reading"] },
+type Body = Said["body"];
+type Reading = { of: readonly string[]; saysSame: (one: Body, other: Body) => boolean };
+
+const same =
+  (...fields: string[]): Reading["saysSame"] =>
+  (one, other) =>
+    fields.every((field) => sameValue(one[field], other[field]));
+
+/** What makes two of a kind one and the same reading, and when they say the same. Of a colour only two devices on one date: a further photograph by the same hand is meant to be averaged. */
+const readings: Partial<Record<string, Reading>> = {
+  "tape test": { of: ["coupon", "when"], saysSame: same("tapeClass") },
+  "first rust": { of: ["coupon"], saysSame: same("leftDays", "rightDays") },
+  "wear test": { of: ["coupon", "place"], saysSame: same("leftStrokes", "rightStrokes", "massLostMg") },
+  value: { of: ["coupon", "name"], saysSame: same("value") },
+  weighing: { of: ["coupon", "state"], saysSame: same("massG") },
+  "finish colour": { of: ["coupon", "when", "state"], saysSame: looksSame },
 };
+
+/** ΔE00: about what an eye just tells side by side. Two photographs never read one colour to the digit. */
+const justVisible = 1;
+
+function looksSame(one: Body, other: Body): boolean {
+  const [first, second] = [one, other].map(({ reading }) => (reading as ColourReading).lab) as [Lab, Lab];
+  return deltaE2000({ first, second }) <= justVisible;
+}
 
 /** Sets apart what stands but does not count. `all`: with what was corrected, since a correction is as old as what it corrects. */
 export function readTwice<One extends Said>(
@@ -54,8 +73,7 @@ export function readTwice<One extends Said>(
 
 /** Between which somebody has to choose. */
 export function saysOtherwise<One extends Pick<Said, "body">>({ counts, differs }: ReadTwice<One>): boolean {
-  const { says = [] } = readings[counts.body.kind] ?? {};
-  return says.some((field) => !sameValue(counts.body[field], differs.body[field]));
+  return !(readings[counts.body.kind]?.saysSame(counts.body, differs.body) ?? true);
 }
 
 /** Null: no reading, or a further one that says so. */
