@@ -1,6 +1,6 @@
 /**
- * How long a 12-megapixel photograph takes from file to rating, with corners by hand and by the card, beside its decoding alone and beside
- * the same steps in OpenCV; and whether memory stays flat over many.
+ * How long a 12-megapixel photograph takes from file to rating, with corners by hand and by the card, beside its decoding alone, upright
+ * in sRGB, in the forms in which phones keep photographs; beside the same steps in OpenCV; and whether memory stays flat over many.
  *
  *   npx rolldown bench/photo-speed.ts --platform node --external sharp --file photo-speed.mjs
  *   node photo-speed.mjs [--rounds 31] [--python /usr/bin/python3] [--batch 100]
@@ -35,11 +35,23 @@ const sizeMm = { lengthMm: 100, widthMm: 60 };
 const shares = { rustedPercent: 6, edgePercent: 12 };
 const folder = mkdtempSync(join(tmpdir(), "photo-speed-"));
 
-async function kept(name: string, photo: RgbImage): Promise<string> {
-  const path = join(folder, name);
-  await sharp(photo.rgb, { raw: { width: photo.widthPx, height: photo.heightPx, channels: 3 } })
-    .jpeg({ quality: 92 })
-    .toFile(path);
+/**
+ * As phones keep a photograph: as it is seen in sRGB, held upright (the pixels lie on their side and the EXIF says so), and in the wider
+ * colours of a Display P3 profile. All are the same picture once they are upright in sRGB.
+ */
+const forms = ["plain", "turned", "wide colours"] as const;
+type Form = (typeof forms)[number];
+
+async function kept(name: string, form: Form, photo: RgbImage): Promise<string> {
+  const path = join(folder, `${name} ${form}.jpg`);
+  const picture = sharp(photo.rgb, { raw: { width: photo.widthPx, height: photo.heightPx, channels: 3 } });
+  const asTaken =
+    form === "turned"
+      ? picture.rotate(270).withMetadata({ orientation: 6 })
+      : form === "wide colours"
+        ? picture.withIccProfile("p3")
+        : picture;
+  await asTaken.jpeg({ quality: 92 }).toFile(path);
   return path;
 }
 
@@ -47,11 +59,9 @@ const piece = steelPiece({ seed: 3, number: "12", finish: "phosphate oiled", siz
 const drawn = renderLook(piece, 3, { look: 1, ...shares, widthPx: 4000 });
 const corners = drawn.cornersPx.map(([x, y]) => [x, y]) as [P, P, P, P];
 type P = [number, number];
-const handPath = await kept("hand.jpg", drawn);
 // The card over half of the picture's width: 15 px per mm, fewer than most phones give.
-const cardPath = await kept(
-  "card.jpg",
-  renderCard({
+const onCard = renderCard({
+  ...{
     seed: 1,
     card: "medium",
     widthPx: 4000,
@@ -60,64 +70,67 @@ const cardPath = await kept(
     tiltTowardsDeg: 40,
     turnDeg: 5,
     fills: 0.5,
-    coupon: rustyCoupon("phosphate oiled", shares),
-    light: { alongX: 0.1, shadow: 0.3 },
-    blurPx: 1,
-    noise: 2,
-  }),
-);
+  },
+  ...{ coupon: rustyCoupon("phosphate oiled", shares), light: { alongX: 0.1, shadow: 0.3 }, blurPx: 1, noise: 2 },
+});
+const ways = {
+  "by hand": { photo: drawn, cornersPx: corners },
+  "by the card": { photo: onCard, cornersPx: null },
+} as const;
+type Way = keyof typeof ways;
 const known = { printScale: 1, model: rustModel1, first: null, progress: () => {} };
 
-async function assessed(way: "by hand" | "by the card") {
-  const [photoPath, cornersPx] = way === "by hand" ? ([handPath, corners] as const) : ([cardPath, null] as const);
-  const request = { cornersPx, sizeMm, edgeBandMm: 5, thicknessMm: 3 };
+async function assessed(way: Way, photoPath: string) {
+  const request = { cornersPx: ways[way].cornersPx, sizeMm, edgeBandMm: 5, thicknessMm: 3 };
   const seen = await assessPhoto({ ...known, photoPath, request });
   if ("refused" in seen) throw new Error(seen.sentence);
   return seen.numbers;
 }
 
 type Took = { wallMs: number[]; processorMs: number[] };
-const work: Record<string, () => Promise<unknown>> = {
-  "decoding the photograph for corners by hand": () => decodePhoto(handPath),
-  "file to rating, corners by hand": () => assessed("by hand"),
-  "decoding the photograph with the card": () => decodePhoto(cardPath),
-  "file to rating, by the card": () => assessed("by the card"),
-};
-const took: Record<string, Took> = Object.fromEntries(
-  Object.keys(work).map((name) => [name, { wallMs: [], processorMs: [] }]),
-);
+const none = (): Took => ({ wallMs: [], processorMs: [] });
+type Pair = { way: Way; form: Form; path: string; decoding: Took; rating: Took };
+const pairs: Pair[] = [];
+for (const way of Object.keys(ways) as Way[])
+  for (const form of forms) {
+    const path = await kept(way, form, ways[way].photo);
+    pairs.push({ ...{ way, form, path }, decoding: none(), rating: none() });
+  }
+async function timed(took: Took | null, once: () => Promise<unknown>) {
+  const [wall, processor] = [performance.now(), process.cpuUsage()];
+  await once();
+  const { user, system } = process.cpuUsage(processor);
+  took?.wallMs.push(performance.now() - wall);
+  took?.processorMs.push((user + system) / 1000);
+}
 const rounds = Number(values.rounds);
 for (let round = -3; round < rounds; round++)
-  for (const [name, once] of Object.entries(work)) {
-    const [wall, processor] = [performance.now(), process.cpuUsage()];
-    await once();
-    const { user, system } = process.cpuUsage(processor);
-    if (round < 0) continue;
-    took[name]!.wallMs.push(performance.now() - wall);
-    took[name]!.processorMs.push((user + system) / 1000);
+  for (const { way, path, decoding, rating } of pairs) {
+    await timed(round < 0 ? null : decoding, () => decodePhoto(path));
+    await timed(round < 0 ? null : rating, () => assessed(way, path));
   }
 
 const best = (all: readonly number[]) => Math.min(...all);
 const median = (all: readonly number[]) => [...all].sort((a, b) => a - b)[all.length >> 1]!;
-for (const way of ["by hand", "by the card"] as const) {
-  const { rustedPercent } = await assessed(way);
-  console.log(`${way}: measured ${rustedPercent.toFixed(2)} % (drawn: 6 %)`);
+for (const { way, form, path } of pairs) {
+  const { rustedPercent } = await assessed(way, path);
+  console.log(`${way}, ${form}: measured ${rustedPercent.toFixed(2)} % (drawn: 6 %)`);
 }
 console.log(`load ${loadavg()[0]!.toFixed(1)}, ${rounds} rounds in turns\n`);
 console.log(
-  "| ms | wall, best | wall, median | processor, best | processor, median | times decoding (best, median processor) |",
+  "| ms, wall and processor, each best (median) | decoding whole | file to rating | times decoding, best (median) |",
 );
-console.log("|---|---|---|---|---|---|");
-let decoding: Took | null = null;
-for (const [name, { wallMs, processorMs }] of Object.entries(took)) {
-  const cells = [best(wallMs), median(wallMs), best(processorMs), median(processorMs)].map((ms) => ms.toFixed(0));
-  const times = (of: (all: readonly number[]) => number) => (of(processorMs) / of(decoding!.processorMs)).toFixed(2);
-  if (name.startsWith("decoding")) decoding = took[name]!;
-  console.log(
-    `| ${name} | ${cells.join(" | ")} | ${name.startsWith("decoding") ? "1" : `${times(best)}, ${times(median)}`} |`,
-  );
-}
+console.log("|---|---|---|---|");
+const both = (of: readonly number[], digits: number) => `${best(of).toFixed(digits)} (${median(of).toFixed(digits)})`;
+for (const { way, form, decoding, rating } of pairs)
+  for (const clock of ["wallMs", "processorMs"] as const) {
+    const times = [best, median].map((of) => (of(rating[clock]) / of(decoding[clock])).toFixed(2));
+    console.log(
+      `| ${way}, ${form}, ${clock === "wallMs" ? "wall" : "processor"} | ${both(decoding[clock], 0)} | ${both(rating[clock], 0)} | ${times[0]} (${times[1]}) |`,
+    );
+  }
 
+const handPath = pairs[0]!.path;
 const photo = await decodePhoto(handPath);
 const { image, pxPerMm } = rectify(photo, drawn.cornersPx, sizeMm);
 const modelMs: number[] = [];
@@ -141,14 +154,15 @@ const python = spawnSync(values.python, [
 if (python.status === 0) {
   const steps: Record<string, number> = JSON.parse(python.stdout.toString());
   const total = Object.values(steps).reduce((sum, ms) => sum + ms, 0);
-  const ours = median(took["file to rating, corners by hand"]!.wallMs);
+  const ours = median(pairs[0]!.rating.wallMs);
   console.log(`the same in OpenCV, corners by hand, wall, median: ${total.toFixed(0)} ms; ours ${ours.toFixed(0)} ms`);
   for (const [name, ms] of Object.entries(steps)) console.log(`  ${name} ${ms.toFixed(0)} ms`);
 } else console.log(`OpenCV left out: ${python.stderr.toString().trim().split("\n").at(-1)}`);
 
 const batch = Number(values.batch);
 for (let at = 1; at <= batch; at++) {
-  await assessed(at % 2 === 0 ? "by the card" : "by hand");
+  const { way, path } = pairs[at % pairs.length]!;
+  await assessed(way, path);
   if (at % 20 === 0 || at === batch)
     console.log(`memory held after ${at} photographs: ${(process.memoryUsage.rss() / 1e6).toFixed(0)} MB`);
 }
