@@ -69,11 +69,33 @@ export type PhotoPart = Size & { left: number; top: number };
  * whether a file is complete.
  */
 export async function decodePart(path: string, part: PhotoPart, by: Shrink): Promise<RgbImage> {
-  const { left, top, widthPx, heightPx } = part;
-  const cut = upright(path).extract({ left, top, width: widthPx, height: heightPx });
-  const picture = by === 1 ? cut : cut.resize(oneIn(by, part));
-  const { data, info } = await decoding(() => picture.raw().toBuffer({ resolveWithObject: true }));
+  const metadata = await decoding(() => sharp(path).metadata());
+  const cut = cutUpright(path, part, by, metadata);
+  const { data, info } = await decoding(() => cut.raw().toBuffer({ resolveWithObject: true }));
   return { widthPx: info.width, heightPx: info.height, rgb: new Uint8Array(data.buffer, data.byteOffset, data.length) };
+}
+
+/** By EXIF orientation: the turn that sets a picture upright, degrees clockwise. Mirrored ones are left to the decoder. */
+const turnsDeg: Partial<Record<number, 90 | 180 | 270>> = { 3: 180, 6: 90, 8: 270 };
+
+/** The decoder turns the whole photograph before it cuts; cut first and turned last, a part is upright in two thirds of the time. */
+function cutUpright(path: string, part: PhotoPart, by: Shrink, metadata: Metadata) {
+  const turnDeg = turnsDeg[metadata.orientation ?? 1];
+  const cut = turnDeg ? asStored(part, uprightSize(metadata), turnDeg) : part;
+  const picture = (turnDeg ? unturned(path) : upright(path)).extract({
+    ...{ left: cut.left, top: cut.top },
+    ...{ width: cut.widthPx, height: cut.heightPx },
+  });
+  const smaller = by === 1 ? picture : picture.resize(oneIn(by, cut));
+  return turnDeg ? smaller.rotate(turnDeg) : smaller;
+}
+
+/** Where a part of the upright photograph lies in the file. */
+function asStored({ left, top, widthPx, heightPx }: PhotoPart, whole: Size, turnDeg: 90 | 180 | 270): PhotoPart {
+  const [right, below] = [whole.widthPx - left - widthPx, whole.heightPx - top - heightPx];
+  if (turnDeg === 180) return { left: right, top: below, widthPx, heightPx };
+  const lying = { widthPx: heightPx, heightPx: widthPx };
+  return turnDeg === 90 ? { left: top, top: right, ...lying } : { left: below, top: left, ...lying };
 }
 
 function uprightSize({ orientation, width, height }: Metadata): Size {
@@ -90,8 +112,11 @@ export async function previewOf(path: string, widthPx: number): Promise<Buffer> 
 }
 
 function upright(path: string) {
+  return unturned(path).autoOrient();
+}
+
+function unturned(path: string) {
   return sharp(path, { failOn: "truncated", limitInputPixels: photoLimits.pixels, sequentialRead: true })
-    .autoOrient()
     .toColourspace("srgb")
     .removeAlpha();
 }
