@@ -63,7 +63,9 @@ export function rustByModel(
   givePlanesBack(features.lightness, features.a, features.b);
   const logOdds = drawnOut(odds, small, image);
   const marked =
-    scale === null ? placesOnUnknownSurface(logOdds, widthPx, model, leastPixels) : marksOf(logOdds, widthPx, model);
+    scale === null
+      ? placesOnUnknownSurface(logOdds, counted, widthPx, model, leastPixels)
+      : marksOf(logOdds, widthPx, model);
   return { widthPx, heightPx, marks: marked, logOdds };
 }
 

@@ -5,6 +5,7 @@ import { marksOf, rustByModel } from "./rust-by-model.ts";
 import { rustFeatures } from "./rust-features.ts";
 import { logOddsOf } from "./rust-model.ts";
 import { rustModel1 } from "./rust-model-1.ts";
+import { placesOnUnknownSurface } from "./unknown-surface.ts";
 
 const side = 64;
 function painted(colourAt: (x: number, y: number) => readonly number[], grain = 7): RgbImage {
@@ -58,4 +59,22 @@ describe("rust on a surface of which nothing is known", () => {
     ["black", [22, 22, 23]],
     ["dark metal in warm light", [70, 64, 57]],
   ])("%s reads none", (_, colour) => expect(percent(painted(() => colour, 3))).toBe(0));
+
+  test("a spot that begins beside the surface in question is none of it, however it spills over", () => {
+    // Sure rust on the bench, columns 40 on, fades over the coupon's edge; another spot lies on the coupon itself.
+    const isCoupon = (at: number) => at % side < 40;
+    const logOdds = Float32Array.from({ length: side * side }, (_, at) => {
+      const [x, y] = [at % side, Math.floor(at / side)];
+      if (y > 40) return x > 5 && x < 15 ? 4 : -4;
+      return x < 36 ? -4 : x < 40 ? 1 : 5;
+    });
+    const counted = Uint8Array.from(logOdds, (_, at) => (isCoupon(at) ? 255 : 0));
+    const markedOnCoupon = (part: Uint8Array | null) =>
+      placesOnUnknownSurface(logOdds, part, side, rustModel1, 9).filter(
+        (mark, at) => isCoupon(at) && mark === marks.rust,
+      ).length;
+    const ownSpot = 9 * (side - 41);
+    expect(markedOnCoupon(null)).toBe(ownSpot + 4 * 41);
+    expect(markedOnCoupon(counted)).toBe(ownSpot);
+  });
 });

@@ -41,15 +41,22 @@ export function logOddsOnUnknownSurface(
   return logOdds;
 }
 
-/** Marks for rust (per px) of such log odds; a place of fewer than `leastPixels` px is none. */
+/**
+ * Marks for rust (per px) of such log odds; a place of fewer than `leastPixels` px is none. A spot has its sure place on the counted surface
+ * itself: what begins on the table or in a hole beside it only spills over.
+ */
 export function placesOnUnknownSurface(
   logOdds: Float32Array,
+  counted: Uint8Array | null,
   widthPx: number,
   model: RustModel,
   leastPixels: number,
 ): Uint8Array {
   const limit = model.rustFromLogOdds;
-  return seededPlaces(logOdds, widthPx, {
+  const onSurface = counted
+    ? logOdds.map((odds, at) => (counted[at] === 0 ? Number.NEGATIVE_INFINITY : odds))
+    : logOdds;
+  return seededPlaces(onSurface, widthPx, {
     from: limit + limits.from,
     seedFrom: limit + limits.seedFrom,
     leastPixels,
