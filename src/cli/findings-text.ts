@@ -1,6 +1,7 @@
 /** An answered question as text for a terminal. What it says was decided before; here it is only laid out. */
 
 import type { AnsweredQuestion, Effect, Finding, Trend } from "../core/trial/finding.ts";
+import { capital } from "../report/capital.ts";
 import type { AskOptions } from "./ask-options.ts";
 
 export function findingsText(answer: AnsweredQuestion): string {
@@ -71,4 +72,3 @@ function effectText({ name, value, lower, upper, confidence }: Effect): string {
 
 /** Three figures: more than a shop's data carry, and never a p of 0. */
 const figures = (number: number): string => String(Number(number.toPrecision(3)));
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

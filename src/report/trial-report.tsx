@@ -5,7 +5,7 @@ import type { AnswerDetails } from "../core/trial/answer-details.ts";
 import type { AnsweredQuestion } from "../core/trial/finding.ts";
 import type { TrialRecord } from "../core/trial/trial-record.ts";
 import type { Preferences } from "../core/units.ts";
-import { capital } from "./figures/figure-text.ts";
+import { capital } from "./capital.ts";
 import { LooksGridFigure, LooksReadBy } from "./figures/looks-grid.tsx";
 import { looksTable, type MeasuredPicture } from "./figures/looks-table.ts";
 import { QuestionFindings, type QuestionFrame } from "./figures/question-findings.tsx";

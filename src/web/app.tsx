@@ -69,7 +69,7 @@ function Shop() {
       <TopLine />
       <AwayLine />
       <DeviceLine />
-      {shop.data?.invented && <p className="invented">{shellText.invented}</p>}
+      <div role="status">{shop.data?.invented && <p className="invented">{shellText.invented}</p>}</div>
       <div id="content" tabIndex={-1}>
         <WhenBroken>
           <Suspense fallback={<Loading />}>

@@ -213,8 +213,6 @@ export function verdictCount(findings: readonly Finding[]): string {
   return `${findings.length} ${findings.length === 1 ? "comparison" : "comparisons"}: ${list}.`;
 }
 
-export const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
-
 const dayAndMonth = new Intl.DateTimeFormat("en", { day: "numeric", month: "short", timeZone: "UTC" });
 
 /** A calendar date without its year, never shifted by a time zone: "3 Mar". */

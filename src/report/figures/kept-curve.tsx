@@ -6,8 +6,9 @@ import { familyWords } from "../../core/trial/family-words.ts";
 import { keptMethodWords, keptRows, keptSentences } from "../../core/trial/kept-curve-words.ts";
 import type { KeptPoint, Simulation } from "../../core/trial/simulation.ts";
 import type { TrialRecord } from "../../core/trial/trial-record.ts";
+import { capital } from "../capital.ts";
 import { ChanceFigure } from "./chance-figure.tsx";
-import { capital, figureText } from "./figure-text.ts";
+import { figureText } from "./figure-text.ts";
 
 const text = figureText.keptCurve;
 

@@ -1,9 +1,10 @@
 /** One question answered: every coupon of the trial first, then a row for each comparison, then what was assumed. */
 import type { AnswerDetails } from "../../core/trial/answer-details.ts";
 import type { AnsweredQuestion, Effect, Finding } from "../../core/trial/finding.ts";
+import { capital } from "../capital.ts";
 import { CouponAxis } from "./coupon-axis.tsx";
 import { type EffectScale, effectScale } from "./effect-scale.ts";
-import { capital, confoundedText, figureText, verdictCount } from "./figure-text.ts";
+import { confoundedText, figureText, verdictCount } from "./figure-text.ts";
 import { FindingRow } from "./finding-row.tsx";
 import { ReaderDetails } from "./reader-details.tsx";
 import { responseScale } from "./response-scale.ts";

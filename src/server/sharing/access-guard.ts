@@ -26,6 +26,20 @@ declare module "fastify" {
 
 export const thisMachine: DeviceIdentity = { id: "this machine", name: "this machine", role: "owner" };
 
+const does: Record<Role, string> = {
+  viewer: "looks only",
+  helper: "looks and writes down",
+  owner: "may do all that the owner may",
+  sensor: "brings readings",
+};
+
+const takes: Partial<Record<Access, string>> = {
+  viewer: "one that somebody looks with",
+  sensor: "a sensor, or one that writes down",
+  helper: "one that writes down",
+  owner: "an owner's device",
+};
+
 /** Requests a minute. A page with a season of small pictures asks for some hundreds at once. */
 export const perMinute = { ofDevice: 1200, heavy: 90, ofStranger: 400, pairing: 20 };
 
@@ -131,7 +145,7 @@ function refuseByRole(request: FastifyRequest, reply: FastifyReply, least: Acces
   const refuse = (detail: string) => sendProblem(reply, { status: 403, detail });
   if (least === "this machine") return refuse("this is done at the machine that serves the shop, not over the network");
   if (!may(device.role, least))
-    return refuse(`this device is let in as ${device.role}; expected at least ${least} for this`);
+    return refuse(`this device ${does[device.role]}; for this it takes ${takes[least] ?? "another"}`);
   const { site } = request.params as { site?: string };
   if (device.role === "sensor" && site !== undefined && site !== device.site)
     return refuse(`site is "${site}"; expected "${device.site}", the one that this sensor reads`);

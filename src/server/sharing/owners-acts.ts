@@ -18,7 +18,5 @@ export function requireOwnersAct(
   const corrected = earlier.find(({ id }) => id === sent.corrects?.id);
   for (const { body } of corrected ? [sent, corrected] : [sent])
     if (ownersKinds.includes(body.kind))
-      throw new NotForThisDevice(
-        `this device is let in as ${device?.role}; a trial's plan and its end are the owner's`,
-      );
+      throw new NotForThisDevice("a trial's plan and its end are the owner's; this is no owner's device");
 }

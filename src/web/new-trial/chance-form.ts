@@ -5,7 +5,7 @@ import { differenceToFind } from "../../core/trial/offered-margins.ts";
 import { asksColour, type PlanAssumptions, planAssumptions } from "../../core/trial/plan-assumptions.ts";
 import { hasOwnCoupons } from "../../core/trial/read-coupons.ts";
 import type { TakenScatter } from "../../core/trial/taken-scatter.ts";
-import { capital } from "../../report/figures/figure-text.ts";
+import { capital } from "../../report/capital.ts";
 import type { Expected } from "../keep/expected.ts";
 import type { ChancePlan } from "../outlook/chance-plan.ts";
 import { typedNumber } from "../parts/quantity.ts";

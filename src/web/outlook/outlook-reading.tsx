@@ -1,7 +1,7 @@
 /** What a plan can and cannot show, comparison by comparison: the units first, since they are what is counted. */
 import { familyWords } from "../../core/trial/family-words.ts";
 import type { PlanOutlook, QuestionOutlook } from "../../core/trial/plan-outlook.ts";
-import { capital } from "../../report/figures/figure-text.ts";
+import { capital } from "../../report/capital.ts";
 import { VerdictShape } from "../../report/figures/verdict-mark.tsx";
 import { WhySaid } from "../parts/why.tsx";
 import { outlookText } from "../text/outlook.ts";

@@ -2,6 +2,7 @@
 import type { UseQueryResult } from "@tanstack/react-query";
 import type { ReactNode } from "react";
 import { shellText } from "../text/shell.ts";
+import { Trouble } from "./trouble.tsx";
 
 export function Asked<Answer>({
   query,
@@ -14,9 +15,8 @@ export function Asked<Answer>({
   if (query.isError)
     return (
       <main>
-        <div role="alert" className="trouble">
-          <p>{shellText.failed(query.error.message)}</p>
-        </div>
+        <h1>{shellText.failed}</h1>
+        <Trouble error={query.error} />
         <button type="button" onClick={() => void query.refetch()}>
           {shellText.tryAgain}
         </button>

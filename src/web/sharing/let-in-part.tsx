@@ -98,7 +98,11 @@ function TrustFirst({ address, sha256 }: { address: string; sha256: string }) {
             <code>{address}</code>
           </p>
           <p>{sharingText.compare}</p>
-          <code className="fingerprint">{sha256}</code>
+          <code className="fingerprint">
+            {sha256.match(/(..:?){1,8}/g)?.map((eight) => (
+              <span key={eight}>{eight}</span>
+            ))}
+          </code>
         </div>
       </div>
     </details>

@@ -30,7 +30,7 @@ export function PairPage({ wasAway }: { wasAway: boolean }) {
       if (wasAway) location.reload();
     },
   });
-  const missing = (typed: string) => (tried && typed.trim() === "" ? pairText.missing : null);
+  const missing = (typed: string, words: string) => (tried && typed.trim() === "" ? words : null);
   if (pair.data) return <Paired as={pairText.doneAs(pair.data.device.role)} />;
   return (
     <main>
@@ -49,7 +49,7 @@ export function PairPage({ wasAway }: { wasAway: boolean }) {
           hint={pairText.codeHint}
           value={code}
           onType={setCode}
-          error={missing(code) ?? errorAt(pair.error, "/code")}
+          error={missing(code, pairText.codeMissing) ?? errorAt(pair.error, "/code")}
           autoComplete="off"
           autoCapitalize="characters"
           spellCheck={false}
@@ -59,7 +59,7 @@ export function PairPage({ wasAway }: { wasAway: boolean }) {
           hint={pairText.nameHint}
           value={name}
           onType={setName}
-          error={missing(name) ?? errorAt(pair.error, "/name")}
+          error={missing(name, pairText.nameMissing) ?? errorAt(pair.error, "/name")}
           autoComplete="off"
         />
         <Trouble error={pair.error} shown={["/code", "/name"]} />

@@ -25,7 +25,7 @@ export function TrustPage() {
           </ol>
           <p>
             <b>{trustText.undo}: </b>
-            {undo}
+            {undo} {trustText.entry}
           </p>
         </details>
       ))}

@@ -15,7 +15,7 @@ const refused = new Refused({
 describe("errors beside their fields", () => {
   test("a field shows its own and those inside it", () => {
     expect(errorAt(refused, "/draft/blocks")).toBe("0; expected 1 or more");
-    expect(errorAt(refused, "/draft/treatments/2")).toBe("empty; expected a name");
+    expect(errorAt(refused, "/draft/treatments/2")).toBe("Empty; expected a name");
   });
   test("a longer name that only begins alike is another field", () =>
     expect(errorAt(refused, "/draft/block")).toBeNull());
@@ -24,6 +24,13 @@ describe("errors beside their fields", () => {
   test("silence of the server is said once, beside no field", () => {
     expect(errorAt(new NoAnswer(), "/name")).toBeNull();
     expect(otherErrors(new NoAnswer(), ["/name"])).toEqual([new NoAnswer().message]);
+  });
+  test("the shop's words begin as a sentence, wherever they stand", () => {
+    const wrong = (field: string) => ({ pointer: field, detail: "this is not the code that the shop shows" });
+    const turned = (errors: { pointer: string; detail: string }[]) =>
+      new Refused({ type: "about:blank", title: "this one looks only", status: 403, errors });
+    expect(errorAt(turned([wrong("/code")]), "/code")).toBe("This is not the code that the shop shows");
+    expect(otherErrors(turned([]), [])).toEqual(["This one looks only"]);
   });
   test("no error, nothing said", () => expect(otherErrors(null, [])).toEqual([]));
 });

@@ -1,4 +1,5 @@
 /** Which refused field of a request an error speaks of, so that its words can stand beside that field. */
+import { capital } from "../../report/capital.ts";
 import { Refused } from "./ask.ts";
 
 export type FieldError = { pointer: string; detail: string };
@@ -10,14 +11,14 @@ export function fieldErrors(error: unknown): FieldError[] {
 /** What was said of one field or of anything inside it: "/draft/blocks", "/draft/treatments/2". */
 export function errorAt(error: unknown, pointer: string): string | null {
   const said = fieldErrors(error).filter((one) => one.pointer === pointer || one.pointer.startsWith(`${pointer}/`));
-  return said.length > 0 ? said.map((one) => one.detail).join(" ") : null;
+  return said.length > 0 ? capital(said.map((one) => one.detail).join(" ")) : null;
 }
 
 /** What is left to say at the form's foot, after the fields that show their own. */
 export function otherErrors(error: unknown, shownPointers: readonly string[]): string[] {
   if (error === null || error === undefined) return [];
   const fields = fieldErrors(error);
-  if (fields.length === 0) return [error instanceof Error ? error.message : String(error)];
+  if (fields.length === 0) return [capital(error instanceof Error ? error.message : String(error))];
   const shown = (one: FieldError) =>
     shownPointers.some((pointer) => one.pointer === pointer || one.pointer.startsWith(`${pointer}/`));
   return fields.filter((one) => !shown(one)).map((one) => `${one.pointer.replace(/^\//, "")}: ${one.detail}`);

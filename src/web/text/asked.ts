@@ -4,7 +4,7 @@ import { marginKind, type ValueKind } from "../../core/trial/declared-question.t
 import { type RustScale, scaleTitles } from "../../core/trial/scale-ends.ts";
 import type { ColourMeasure } from "../../core/trial/seen-as.ts";
 import type { WeighedAs } from "../../core/trial/weighed-as.ts";
-import { capital } from "../../report/figures/figure-text.ts";
+import { capital } from "../../report/capital.ts";
 import { counted } from "./parts.ts";
 
 export const askedText = {

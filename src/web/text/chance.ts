@@ -3,7 +3,7 @@ import { assumedScatter } from "../../core/trial/assumed-scatter.ts";
 import { type DeclaredQuestion, marginKind, responseKind } from "../../core/trial/declared-question.ts";
 import type { OtherLayout } from "../../core/trial/other-layouts.ts";
 import { asksColour } from "../../core/trial/plan-assumptions.ts";
-import { capital } from "../../report/figures/figure-text.ts";
+import { capital } from "../../report/capital.ts";
 import { counted } from "./parts.ts";
 
 export const chanceText = {

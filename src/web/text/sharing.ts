@@ -55,7 +55,7 @@ export const sharingText = {
   codeGone: "That code is no longer open: it was used, is too old, or was tried wrongly too often.",
   firstTrust: "First time with this phone? It has to be told whom to trust",
   scanTrust: "Scan this first, or open the address on the phone, and follow the steps there.",
-  compare: "What the phone then shows as the certificate's SHA-256 is this, to the last pair:",
+  compare: "The certificate's fingerprint (SHA-256). What the phone shows on the way must be this, to the last pair:",
   ownCertificate: (until: string) => `Shown is your own certificate, good until ${until}.`,
 
   devicesTitle: "Devices let in",

@@ -9,7 +9,7 @@ export const shellText = {
   loading: "Reading the shop's record…",
   noSuchPage: "There is no such page.",
   toToday: "To what is due today",
-  failed: (why: string) => `This could not be read. ${why}`,
+  failed: "This could not be shown.",
   tryAgain: "Try again",
   broken: "Something in this page broke. What you typed is kept; reloading brings it back.",
   reload: "Reload the page",

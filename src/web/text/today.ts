@@ -11,6 +11,7 @@ export const todayText = {
   firstUse: "Nothing is in this shop yet.",
   firstUseMore:
     "Coatwright works out what really protects your steel, from a stack of numbered coupons. Begin where you are:",
+  firstUseElsewhere: "A trial is begun on an owner's device; what is then to do stands here.",
   demo: "Open the demonstration shop",
   demoMore: "An invented workshop's season outdoors, from the question to its findings. Your own shop stays untouched.",
   demoGo: "Open it",

@@ -5,7 +5,7 @@ export const trustText = {
   get: "Get the certificate",
   next: "Then go on to let the device in",
   compare:
-    "Before you trust it: the certificate's SHA-256 that the device shows must be the one on the shop's own machine, under “Phones and other devices”. Another one means that somebody stands between the two.",
+    "One of the steps compares the certificate's fingerprint (SHA-256): what the device shows must be, pair by pair, what stands on the shop's own machine under “Phones and other devices”, “Show a code”. Another one means that somebody stands between the two: undo it at once.",
   practice: "Common practice; names of settings differ from phone to phone and from year to year.",
   ways: [
     {
@@ -14,6 +14,7 @@ export const trustText = {
         "Press “Get the certificate” and keep the file.",
         "Open the phone's settings and search for “CA certificate” (usually under Security, More, Encryption and credentials, Install a certificate).",
         "Choose “CA certificate”, then “Install anyway”, and pick the file coatwright-authority.crt. The phone asks for its screen lock.",
+        "Search the settings for “Trusted credentials”, tab “User”, and press this shop's entry: compare its SHA-256 fingerprint.",
         "Open the shop's address again. No warning appears any more.",
       ],
       undo: "Settings, search for “Trusted credentials”, the tab “User”, the entry of this shop, “Remove”.",
@@ -22,7 +23,7 @@ export const trustText = {
       name: "iPhone and iPad",
       steps: [
         "Open this page in the browser that came with the phone. Press “Get the certificate” and allow the download of a profile.",
-        "Open Settings: “Profile downloaded” stands near the top. Install it; the phone asks for its code.",
+        "Open Settings: “Profile downloaded” stands near the top. Before you press “Install”: “More Details”, press the certificate and compare its SHA-256 fingerprint. The phone asks for its code.",
         "Settings, General, About, at the very bottom “Certificate Trust Settings”: switch this shop's entry on.",
         "Open the shop's address again. No warning appears any more.",
       ],
@@ -32,12 +33,13 @@ export const trustText = {
       name: "A computer",
       steps: [
         "Press “Get the certificate” and keep the file.",
-        "Open the browser's settings, search for “certificates”, and import the file among the authorities, for web sites.",
+        "Open the browser's settings, search for “certificates”, and import the file among the authorities, for web sites. Press its entry there and compare its SHA-256 fingerprint.",
         "Open the shop's address again. No warning appears any more.",
       ],
       undo: "The same place: the entry of this shop among the authorities, “Delete”.",
     },
   ],
+  entry: "Its name begins with “Coatwright shop on”.",
   undo: "To undo it",
   meaningTitle: "What it means",
   meaning: [

@@ -4,17 +4,27 @@ import type { ReactNode } from "react";
 import { Link } from "wouter";
 import { demoOpened } from "../../api/shop.ts";
 import { Trouble } from "../parts/trouble.tsx";
+import { useMe } from "../sharing/sharing-queries.ts";
 import { ask } from "../shop/ask.ts";
 import { todayText } from "../text/today.ts";
 
 export function FirstUse() {
+  const me = useMe().data;
+  return (
+    <main>
+      <h1>{todayText.firstUse}</h1>
+      {me && me.device.role !== "owner" ? <p className="lead">{todayText.firstUseElsewhere}</p> : <Beginnings />}
+    </main>
+  );
+}
+
+function Beginnings() {
   const demo = useMutation({
     mutationFn: () => ask(demoOpened, "/api/demo", { method: "POST" }),
     onSuccess: ({ url }) => location.assign(url),
   });
   return (
-    <main>
-      <h1>{todayText.firstUse}</h1>
+    <>
       <p className="lead">{todayText.firstUseMore}</p>
       <Trouble error={demo.error} />
       <div className="beginnings">
@@ -34,7 +44,7 @@ export function FirstUse() {
           </Link>
         </Beginning>
       </div>
-    </main>
+    </>
   );
 }
 

@@ -2,6 +2,7 @@
 import { Link } from "wouter";
 import type { DueToday, TrialSummary } from "../../api/shop.ts";
 import { Asked } from "../parts/asked.tsx";
+import { useMe } from "../sharing/sharing-queries.ts";
 import { useToday, useTrials } from "../shop/queries.ts";
 import { counted } from "../text/parts.ts";
 import { todayText } from "../text/today.ts";
@@ -70,6 +71,7 @@ function DueGroup({ group, looks }: { group: "overdue" | "today" | "thisWeek"; l
 }
 
 function TrialLines({ trials }: { trials: TrialSummary[] }) {
+  const isOwner = useMe().data?.device.role === "owner";
   return (
     <section aria-labelledby="trials-title">
       <h2 id="trials-title">{todayText.trials}</h2>
@@ -87,12 +89,16 @@ function TrialLines({ trials }: { trials: TrialSummary[] }) {
         </div>
       ))}
       <div className="actions">
-        <Link href="/trials/new" className="button second">
-          {todayText.start}
-        </Link>
-        <Link href="/import" className="button quiet">
-          {todayText.notebook}
-        </Link>
+        {isOwner && (
+          <>
+            <Link href="/trials/new" className="button second">
+              {todayText.start}
+            </Link>
+            <Link href="/import" className="button quiet">
+              {todayText.notebook}
+            </Link>
+          </>
+        )}
         <Link href="/eye" className="button quiet">
           {todayText.eye}
         </Link>
