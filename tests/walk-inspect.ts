@@ -67,6 +67,7 @@ async function buttonStaysPut(page: Page, photograph: Photograph): Promise<void>
   const right = page.getByText("Looks right");
   await measure(page, photograph);
   const before = (await right.boundingBox())!.y;
+  expect(before, "in reach without scrolling").toBeLessThan(page.viewportSize()!.height - 40);
   await page.locator(".measured img").evaluate((image: HTMLImageElement) => image.decode());
   expect((await right.boundingBox())!.y).toBeCloseTo(before, 0);
   await page.unroute(pictures);

@@ -1,4 +1,5 @@
 /** A second photograph of a coupon on its card: compared with the first, then measured again without a hole and a corner. */
+import sharp from "sharp";
 import { expect } from "vitest";
 import type { Measurement } from "../src/api/photo.ts";
 import type { Looked, Page } from "./page-browser.ts";
@@ -19,8 +20,18 @@ export async function leavePlacesOut(page: Page, url: string, looked: Looked): P
   expect(asked).toEqual([]);
   await looked("heic");
 
-  await picture.setInputFiles({ name: "1.jpg", mimeType: "image/jpeg", buffer: await cardPhoto(6) });
+  // A refused one leaves the camera one press away.
+  const tooDark = await sharp(await cardPhoto(6))
+    .linear(0.25, 0)
+    .jpeg()
+    .toBuffer();
+  await picture.setInputFiles({ name: "1.jpg", mimeType: "image/jpeg", buffer: tooDark });
   await page.getByRole("button", { name: "Dry and wiped" }).click();
+  await page.getByText("It is not rated.").waitFor({ timeout: 40_000 });
+  await page.getByText("Take a photograph").waitFor();
+  await looked("refused");
+
+  await picture.setInputFiles({ name: "1.jpg", mimeType: "image/jpeg", buffer: await cardPhoto(6) });
   await page.getByText("Looks right").waitFor({ timeout: 40_000 });
   await page.getByText(/^Since the first photograph, /).waitFor();
   const came = page.locator(".since-percent");

@@ -36,16 +36,13 @@ export function FaceInspection(props: { face: InspectedFace; isLast: boolean; on
   const arrived = useCallback((photo: Photo) => go({ step: "surface", photo }), [go]);
   const measured = useCallback((measurement: string) => go({ step: "measured", measurement, look: newId() }), [go]);
 
+  const takePicture = (
+    <PictureStep keepKey={face.keepKey} trial={face.trial} onPhoto={arrived} onByEye={() => go({ step: "by eye" })} />
+  );
+
   switch (state.step) {
     case "picture":
-      return (
-        <PictureStep
-          keepKey={face.keepKey}
-          trial={face.trial}
-          onPhoto={arrived}
-          onByEye={() => go({ step: "by eye" })}
-        />
-      );
+      return takePicture;
     case "by eye":
       return <ByEyeStep face={face} onRecorded={recorded} onPhoto={picture} />;
     case "surface":
@@ -61,7 +58,7 @@ export function FaceInspection(props: { face: InspectedFace; isLast: boolean; on
         />
       );
     case "refused":
-      return <RefusedStep state={state} go={go} />;
+      return <RefusedStep state={state}>{takePicture}</RefusedStep>;
     case "corners":
       return (
         <CornersStep

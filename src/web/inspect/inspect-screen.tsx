@@ -8,9 +8,10 @@ import { useDraft } from "../keep/draft.ts";
 import { Asked } from "../parts/asked.tsx";
 import { todayDate } from "../parts/clock.ts";
 import { useKeepAwake } from "../parts/keep-awake.ts";
+import { useMe } from "../sharing/sharing-queries.ts";
 import { useTrial } from "../shop/queries.ts";
 import { useChosenModel } from "../shop/rust-models.ts";
-import { inspectText } from "../text/inspect.ts";
+import { inspectText, looksGridText } from "../text/inspect.ts";
 import { dateText } from "../text/parts.ts";
 import { firstPhotograph, leftOutBefore, photographsOf } from "./earlier-photographs.ts";
 import { FaceInspection } from "./face-inspection.tsx";
@@ -59,6 +60,8 @@ type Round = { record: TrialRecord; queue: Queue; date: string; onDate: (date: s
 function OneCoupon(props: Round & { coupon: string; measurements: Measurement[] }) {
   const { record, measurements, queue, coupon, date, onDate } = props;
   const [, navigate] = useLocation();
+  // The line at the top says so; a camera that leads nowhere would only cost a photograph.
+  const looksOnly = useMe().data?.device.role === "viewer";
   const wanted = queue.facesLeft.get(coupon)?.[0] ?? "front";
   const [face, setFace] = useState<Face>(wanted);
   // Unknown for a moment, or in silence: read by the model that comes with the program, and its name says so.
@@ -83,24 +86,30 @@ function OneCoupon(props: Round & { coupon: string; measurements: Measurement[] 
       {queue.facesLeft.has(coupon) && !queue.facesLeft.get(coupon)!.includes(face) && (
         <p className="hint">{inspectText.alreadyLooked}</p>
       )}
-      <FaceInspection
-        key={face}
-        face={{
-          trial: record.id,
-          plan: record.plan,
-          coupon,
-          face,
-          date,
-          onDate,
-          blind: !record.unblinded,
-          keepKey: `${record.id} ${coupon} ${face}`,
-          first: firstPhotograph(photographs, date),
-          leftOut: leftOutBefore(photographs, date),
-          shopModel,
-        }}
-        isLast={next === null}
-        onRecorded={recorded}
-      />
+      {looksOnly ? (
+        <Link href={`/trials/${record.id}/coupons/${encodeURIComponent(coupon)}`} className="button second wet">
+          {looksGridText.overTime}
+        </Link>
+      ) : (
+        <FaceInspection
+          key={face}
+          face={{
+            trial: record.id,
+            plan: record.plan,
+            coupon,
+            face,
+            date,
+            onDate,
+            blind: !record.unblinded,
+            keepKey: `${record.id} ${coupon} ${face}`,
+            first: firstPhotograph(photographs, date),
+            leftOut: leftOutBefore(photographs, date),
+            shopModel,
+          }}
+          isLast={next === null}
+          onRecorded={recorded}
+        />
+      )}
       <footer className="inspect-foot">
         {next !== null && (
           <button type="button" className="quiet" onClick={() => to(next)}>

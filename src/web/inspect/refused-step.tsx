@@ -1,4 +1,5 @@
 /** A photograph that is kept and not rated: what is wrong with it, what was measured, and what to do next. */
+import type { ReactNode } from "react";
 import type { PhotoRefusal } from "../../api/photo.ts";
 import { inspectText } from "../text/inspect.ts";
 import type { Inspection } from "./inspection-state.ts";
@@ -6,7 +7,8 @@ import { PhotoPreview } from "./surface-step.tsx";
 
 type RefusedState = Extract<Inspection, { step: "refused" }>;
 
-export function RefusedStep({ state, go }: { state: RefusedState; go: (next: Inspection) => void }) {
+/** `children`: how to take another, one press away from the camera. */
+export function RefusedStep({ state, children }: { state: RefusedState; children: ReactNode }) {
   const { photo, refusal } = state;
   const wrong = refusal.checks.filter(({ passes }) => !passes);
   return (
@@ -20,14 +22,7 @@ export function RefusedStep({ state, go }: { state: RefusedState; go: (next: Ins
           <b>{check.says}</b> {check.advice}
         </p>
       ))}
-      <div className="actions">
-        <button type="button" className="wet" onClick={() => go({ step: "picture" })}>
-          {inspectText.takeAgain}
-        </button>
-        <button type="button" className="second" onClick={() => go({ step: "by eye" })}>
-          {inspectText.byEyeInstead}
-        </button>
-      </div>
+      {children}
       <PhotoPreview photo={photo} />
       {refusal.checks.length > 0 && <GateTable checks={refusal.checks} />}
     </section>

@@ -1,5 +1,5 @@
 /** What was measured, large, over the picture; "looks right" writes the look down, "fix it" opens the brush. */
-import { type ReactNode, useState } from "react";
+import { type ReactNode, useRef, useState } from "react";
 import type { FoundByCard, Measurement } from "../../api/photo.ts";
 import { percentText } from "../../report/figures/number-text.ts";
 import { useAuthor } from "../keep/author.ts";
@@ -39,13 +39,15 @@ export function ResultStep(props: {
             <button type="button" className="second wet" onClick={() => go({ ...state, step: "fix" })}>
               {inspectText.fix}
             </button>
+          </RecordLook>
+          <div className="actions">
             <button type="button" className="second wet" onClick={() => go({ ...state, step: "leave out" })}>
               {inspectText.leaveOut}
             </button>
-          </RecordLook>
-          <button type="button" className="quiet" onClick={() => go({ step: "picture" })}>
-            {inspectText.otherPicture}
-          </button>
+            <button type="button" className="quiet" onClick={() => go({ step: "picture" })}>
+              {inspectText.otherPicture}
+            </button>
+          </div>
         </section>
       )}
     </Asked>
@@ -144,6 +146,7 @@ function Doubt({ measurement: { rustPercentInterval: within, gradeSpan: span } }
   );
 }
 
+/** What is to be pressed stays in reach of the thumb while the numbers are read; so does what went wrong with it. */
 function RecordLook(props: {
   state: MeasuredState;
   face: InspectedFace;
@@ -156,25 +159,36 @@ function RecordLook(props: {
   const author = useAuthor();
   const [asksName] = useState(author === "");
   const [unsigned, setUnsigned] = useState(false);
+  const name = useRef<HTMLDivElement>(null);
   const observe = useObserve(face.trial);
+  const wrongDate = errorAt(observe.error, "/body/when");
   const record = () => {
     setUnsigned(author.trim() === "");
-    if (author.trim() === "") return;
+    if (author.trim() === "") return name.current?.querySelector("input")?.focus();
     const { id, rustedPercent, edgePercent } = measurement;
     const body = lookOf(face, { rustedPercent, edgePercent, how: "photo", measurement: id });
     observe.mutate([{ id: state.look, by: author.trim(), corrects: null, body }], { onSuccess: onRecorded });
   };
   return (
     <>
-      {asksName && <AuthorField error={unsigned ? inspectText.youMissing : null} />}
-      <div className="actions">
+      {asksName && (
+        <div ref={name}>
+          <AuthorField error={unsigned ? inspectText.youMissing : null} />
+        </div>
+      )}
+      <LookDate date={face.date} onDate={face.onDate} error={null} />
+      <div className="actions result-acts">
+        {wrongDate !== null && (
+          <p role="alert" className="wrong">
+            {wrongDate}
+          </p>
+        )}
+        <Trouble error={observe.error} shown={["/body/when"]} />
         <button type="button" className="wet" disabled={observe.isPending} onClick={record}>
           {observe.isPending ? inspectText.recording : isLast ? inspectText.rightLast : inspectText.right}
         </button>
         {children}
       </div>
-      <Trouble error={observe.error} shown={["/body/when"]} />
-      <LookDate date={face.date} onDate={face.onDate} error={errorAt(observe.error, "/body/when")} />
     </>
   );
 }
