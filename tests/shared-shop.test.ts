@@ -50,7 +50,7 @@ describe.runIf(foundBrowser.advice === null)("a shop shared with a phone", () =>
     await page.getByText("This device is not let in, or was sent away.").waitFor();
     await page.goto(`${address}pair#${code}`);
     await letIn(page, looked);
-    await owner.page.getByText(wickedName).waitFor();
+    await owner.page.getByText(`“${wickedName}” is let in.`).waitFor();
     await owner.looked("devices");
     await bothWays(owner.page, "devices", desk);
 
@@ -70,6 +70,9 @@ describe.runIf(foundBrowser.advice === null)("a shop shared with a phone", () =>
     await page.getByText("This device is not let in, or was sent away.").waitFor();
     await looked("sent-away");
     await letInAgainToLook(owner.page, page);
+    // Nobody is led to a camera whose photograph the shop would refuse.
+    await page.getByRole("link", { name: "This coupon over time" }).waitFor();
+    expect(await page.getByText("Take a photograph").count()).toBe(0);
     await looked("looks-only");
     for (const one of [page, owner.page]) expect(await one.evaluate(() => "ran" in window)).toBe(false);
     expect(owner.faults).toEqual([]);
@@ -79,7 +82,6 @@ describe.runIf(foundBrowser.advice === null)("a shop shared with a phone", () =>
   test("plain, it works too, and says what it goes without", { timeout: 60_000 }, async () => {
     const server = await builtServer(await temporaryFolder(), 0, { host: "127.0.0.1", start: "plain" });
     onTestFinished(() => server.close());
-    const trial = await trialOutdoors(server.url);
     // By its name on the network: to a browser, 127.0.0.1 is secure whatever it speaks.
     const address = server.sharing.state().addresses.find((one) => one.includes(".local"))!;
     const browser = await browserOf(`--host-resolver-rules=MAP ${new URL(address).hostname} 127.0.0.1`);
@@ -90,6 +92,11 @@ describe.runIf(foundBrowser.advice === null)("a shop shared with a phone", () =>
     await page.getByLabel("Name of this device").fill("phone by the tank");
     await page.getByRole("button", { name: "Let me in" }).click();
     await page.getByRole("link", { name: "To what is due today" }).click();
+    await page.getByText("A trial is begun on an owner's device").waitFor();
+    expect(await page.getByRole("button", { name: "Open it" }).count()).toBe(0);
+    const trial = await trialOutdoors(server.url);
+    await page.getByLabel("Coupon in hand").waitFor();
+    expect(await page.getByRole("link", { name: "Start a trial" }).count()).toBe(0);
     await page.getByRole("button", { name: "Settings" }).click();
     await page.getByText("The connection is not encrypted").waitFor();
     await page.getByLabel("Your name").fill("Ines");

@@ -8,6 +8,7 @@ import { ask } from "../shop/ask.ts";
 import { useTrials } from "../shop/queries.ts";
 import { findCouponText } from "../text/find-coupon.ts";
 import { shellText } from "../text/shell.ts";
+import { CouponInHand } from "../today/coupon-in-hand.tsx";
 import { trialsMeant } from "./coupon-address.ts";
 
 export function FindCouponPage({ digits, coupon }: { digits: string | null; coupon: string }) {
@@ -44,6 +45,7 @@ function Meant({ trials, coupon }: { trials: TrialSummary[]; coupon: string }) {
           </Link>
         ))}
       </div>
+      {holding.length === 0 && <CouponInHand />}
       <Link href="/" className="button quiet">
         {shellText.toToday}
       </Link>

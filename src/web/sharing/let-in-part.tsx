@@ -1,7 +1,7 @@
 /** A code for one device, with its address for the camera; for an encrypted shop, whom to trust comes first. */
 import { useMutation, useQueryClient } from "@tanstack/react-query";
 import { useState } from "react";
-import { type PairingCode, type PersonRole, pairingCode, type SharingState } from "../../api/sharing.ts";
+import { type Device, type PairingCode, type PersonRole, pairingCode, type SharingState } from "../../api/sharing.ts";
 import { QrCode } from "../parts/qr-code.tsx";
 import { Trouble } from "../parts/trouble.tsx";
 import { ask, json, tell } from "../shop/ask.ts";
@@ -10,11 +10,13 @@ import { sharingText } from "../text/sharing.ts";
 
 const roles = ["helper", "viewer", "owner"] as const;
 
-export function LetInPart({ state }: { state: SharingState }) {
+export function LetInPart({ state, devices }: { state: SharingState; devices: Device[] }) {
   const [role, setRole] = useState<PersonRole>("helper");
   const client = useQueryClient();
   const refresh = () => client.invalidateQueries({ queryKey: ["sharing"] });
+  const [before, setBefore] = useState<readonly string[]>([]);
   const open = useMutation({
+    onMutate: () => setBefore(devices.map(({ id }) => id)),
     mutationFn: () => ask(pairingCode, "/api/pairing/code", json("POST", { role })),
     onSettled: refresh,
   });
@@ -25,11 +27,14 @@ export function LetInPart({ state }: { state: SharingState }) {
   });
   const code = open.data;
   const stillOpen = code !== undefined && state.pairing?.expiresAt === code.expiresAt;
+  const newcomer = devices.find(({ id }) => !before.includes(id));
   return (
     <section>
       <h2>{sharingText.letInTitle}</h2>
       {code && stillOpen && <OpenCode code={code} state={state} triesLeft={state.pairing?.triesLeft ?? 0} />}
-      {code && !stillOpen && !open.isPending && <p role="status">{sharingText.codeGone}</p>}
+      {code && !stillOpen && !open.isPending && (
+        <p role="status">{newcomer ? sharingText.isIn(newcomer.name) : sharingText.codeGone}</p>
+      )}
       {!stillOpen && <RoleChoice role={role} onChoose={setRole} />}
       <Trouble error={open.error ?? close.error} />
       <div className="actions">

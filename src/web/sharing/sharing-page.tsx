@@ -33,7 +33,7 @@ function Sharing({ state, me, devices }: { state: SharingState; me: Me; devices:
         </div>
       )}
       {state.movedFrom !== null && <MovedPart from={state.movedFrom} now={state.addresses[0] ?? ""} />}
-      {state.on && <LetInPart state={state} />}
+      {state.on && <LetInPart state={state} devices={devices} />}
       {(state.on || devices.length > 0) && <DeviceList devices={devices} own={me.device.id} />}
       <ShareSwitch key={state.way} state={state} atThisMachine={me.device.id === "this machine"} />
       {state.on && <SensorPart address={state.addresses[0] ?? ""} />}

@@ -25,7 +25,7 @@ export const facesText = {
   toLooks: "Back to the looks",
 
   sideTitle: (date: string) => `Every finish on ${date}`,
-  sideSentence: "One row for each treatment, its coupons by number. Percentages are of the face without its edge band.",
+  sideSentence: "Each treatment by itself, its coupons by number. Percentages are of the face without its edge band.",
   stillBlind: "Faces stand side by side by treatment once the trial is closed.",
   stillBlindMore:
     "Until then nobody who looks at photographs learns which coupon had which treatment: it would colour the eye that judges them.",

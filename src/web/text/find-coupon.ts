@@ -1,6 +1,6 @@
 /** Words on the way from a coupon's number to its inspection. */
 export const findCouponText = {
-  label: "Coupon in hand",
+  label: "Number of the coupon in hand",
   go: "Look at it",
   none: (coupon: string) => `No open trial has a coupon ${coupon}.`,
   several: (coupon: string) => `Coupon ${coupon} hangs in more than one trial. Which is it?`,

@@ -52,6 +52,7 @@ export const sharingText = {
   code: "Code",
   codeUntil: (when: string, tries: number) =>
     `Good once, until ${when}, for ${counted(tries, "more wrong try", "more wrong tries")}.`,
+  isIn: (name: string) => `“${name}” is let in.`,
   codeGone: "That code is no longer open: it was used, is too old, or was tried wrongly too often.",
   firstTrust: "First time with this phone? It has to be told whom to trust",
   scanTrust: "Scan this first, or open the address on the phone, and follow the steps there.",

@@ -45,7 +45,8 @@ export const todayText = {
     sentence: (what: string, on: string | null) =>
       `Two devices wrote down the ${what}${on === null ? "" : ` of ${on}`} differently. Which stands?`,
     untilThen: (trial: string) =>
-      `${trial}. Until you say, the one written down first counts; both stay in the record.`,
+      `Of “${trial}”. Until you say, the one written down first counts; both stay in the record.`,
+    nameFirst: "Write your name first: it stands beside your choice.",
     stands: (reading: string, by: string, when: string) => `${reading} (${by}, ${when})`,
     why: (reading: string, by: string) => `Two devices wrote this down; ${reading}, by ${by}, stands.`,
   },
@@ -55,11 +56,11 @@ export const todayText = {
   lookAt: (coupons: readonly string[]) =>
     coupons.length <= 8 ? `Look at ${listed(coupons)}` : `Look at ${coupons.length} coupons`,
   reason: ({ number, of, trial, date }: NextLook) =>
-    `Look ${number} of ${of} of ${trial.name}, planned for ${dateText(date)}`,
+    `Look ${number} of ${of} of “${trial.name}”, planned for ${dateText(date)}`,
   go: "Look",
   nothingNow: (next: NextLook | null) =>
     next
-      ? `Nothing needs hands today. Next: look ${next.number} of ${next.of} of ${next.trial.name}, on ${dateText(next.date)}.`
+      ? `Nothing needs hands today. Next: look ${next.number} of ${next.of} of “${next.trial.name}”, on ${dateText(next.date)}.`
       : "Nothing needs hands, and no look is planned.",
   needs: (overdue: number, today: number) => {
     if (overdue > 0 && today > 0)

@@ -25,7 +25,7 @@ test.each([
   [
     "the next thing is far off",
     due({ later: [look] }),
-    "Nothing needs hands today. Next: look 4 of 10 of shed trial, on 1 Apr 2026.",
+    "Nothing needs hands today. Next: look 4 of 10 of “shed trial”, on 1 Apr 2026.",
   ],
   ["later this week", due({ thisWeek: [look], later: [look] }), "Nothing needs hands today; 1 look comes this week."],
   ["today", due({ today: [look] }), "1 look is due today."],

@@ -20,6 +20,7 @@ export function WhichStands({ differing, folded }: { differing: readonly Differi
       <summary>{todayText.conflict.title(differing.length)}</summary>
       <div className="inside">
         {unnamed && <AuthorField />}
+        {author === "" && <p className="hint">{todayText.conflict.nameFirst}</p>}
         {differing.map((one) => (
           <OneConflict key={one.differs.id} conflict={one} author={author} />
         ))}
