@@ -40,7 +40,7 @@ export function PlacesBoard(props: {
     begun.current = false;
   };
   return (
-    <div className={tool === "outline" ? "brush-window places-roomy" : "brush-window"}>
+    <div className="brush-window places-roomy">
       {/* biome-ignore lint/a11y/useKeyWithClickEvents: the buttons below put a place without a pointer */}
       {/* biome-ignore lint/a11y/noStaticElementInteractions: the same */}
       <div
