@@ -1,3 +1,4 @@
+import { capital } from "../../report/capital.ts";
 import { counted } from "./parts.ts";
 
 const megabytes = (bytes: number) =>
@@ -31,7 +32,7 @@ export const waitingText = {
   eyeTest: (plates: number) => `Test of the eye, ${counted(plates, "plate")}`,
   readings: (n: number, site: string) => `${counted(n, "climate reading")} of ${site}`,
   onItsWay: (share: number) => `On its way, ${Math.round(share * 100)} %`,
-  refused: (why: string) => `The shop would not take this. ${why}`,
+  refused: (why: string) => `The shop would not take this. ${capital(why)}`,
   elsewhere: "The shop has another address now, or this device is given away",
   elsewhereMore:
     "What waits belongs to the address at which it was written down. Save it as a file here, open this page at the shop's new address, and take the file in there. Nothing is stored twice, also when both send it.",

@@ -29,7 +29,7 @@ export function AwayLine() {
   return (
     <div role="status">
       {!answers && (
-        <p className="away">
+        <p className="away is-silence">
           {waitingText.awayMore} {shownAsOf !== null && waitingText.asOf(instantText(shownAsOf))}
         </p>
       )}
