@@ -52,7 +52,7 @@ function CardToPrint({ couponMm, trial }: { couponMm: SizeMm | null; trial: stri
         <h1>{cardText.title}</h1>
         <p>{cardText.explain}</p>
         {size && <p className="lead">{fitting ? cardText.fits(size, fitting) : cardText.fitsNone(size)}</p>}
-        <div className="fields">
+        <div className="fields card-choices">
           <ChoiceField
             label={cardText.size}
             value={name}

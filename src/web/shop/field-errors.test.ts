@@ -25,6 +25,15 @@ describe("errors beside their fields", () => {
     expect(errorAt(new NoAnswer(), "/name")).toBeNull();
     expect(otherErrors(new NoAnswer(), ["/name"])).toEqual([new NoAnswer().message]);
   });
+  test.each([
+    ["/cardRulerMm", "cardRulerMm is 120; expected at most 115", "120; expected at most 115"],
+    ["/body/when/date", "body.when.date is soon; expected a date", "Soon; expected a date"],
+    ["/rows/2/massG", "rows[2].massG is -1; expected at least 0", "-1; expected at least 0"],
+    ["/code", "this is not the code that the shop shows", "This is not the code that the shop shows"],
+  ])("beside %s its name is left away", (pointer, detail, said) => {
+    const errors = [{ pointer, detail }];
+    expect(errorAt(new Refused({ type: "about:blank", title: "Refused", status: 422, errors }), pointer)).toBe(said);
+  });
   test("the shop's words begin as a sentence, wherever they stand", () => {
     const wrong = (field: string) => ({ pointer: field, detail: "this is not the code that the shop shows" });
     const turned = (errors: { pointer: string; detail: string }[]) =>

@@ -11,7 +11,17 @@ export function fieldErrors(error: unknown): FieldError[] {
 /** What was said of one field or of anything inside it: "/draft/blocks", "/draft/treatments/2". */
 export function errorAt(error: unknown, pointer: string): string | null {
   const said = fieldErrors(error).filter((one) => one.pointer === pointer || one.pointer.startsWith(`${pointer}/`));
-  return said.length > 0 ? capital(said.map((one) => one.detail).join(" ")) : null;
+  const words = said.map((one) => (one.pointer === pointer ? withoutName(one) : one.detail));
+  return words.length > 0 ? capital(words.join(" ")) : null;
+}
+
+/** "cardRulerMm is 120; expected at most 115" beside that field: what the program calls it tells nobody anything. */
+function withoutName({ pointer, detail }: FieldError): string {
+  const name = pointer
+    .slice(1)
+    .replace(/\/(\d+)/g, "[$1]")
+    .replaceAll("/", ".");
+  return detail.startsWith(`${name} is `) ? detail.slice(`${name} is `.length) : detail;
 }
 
 /** What is left to say at the form's foot, after the fields that show their own. */
