@@ -2,7 +2,7 @@
 import { useCallback, useEffect } from "react";
 import type { Photo, PhotoRefusal } from "../../api/photo.ts";
 import { keep, readKept } from "../keep/kept.ts";
-import { Asked } from "../parts/asked.tsx";
+import { AskedInside } from "../parts/asked.tsx";
 import { newId } from "../shop/new-id.ts";
 import { inspectText } from "../text/inspect.ts";
 import { ByEyeStep } from "./by-eye-step.tsx";
@@ -128,7 +128,7 @@ function Fixing({ state, go }: { state: Extract<Inspection, { step: "fix" }>; go
   const { look } = state;
   const fixed = useCallback((measurement: string) => go({ step: "measured", measurement, look }), [go, look]);
   return (
-    <Asked query={query}>
+    <AskedInside query={query}>
       {(measurement) => (
         <FixArea
           measurement={measurement}
@@ -136,7 +136,7 @@ function Fixing({ state, go }: { state: Extract<Inspection, { step: "fix" }>; go
           onCancel={() => go({ step: "measured", measurement: state.measurement, look })}
         />
       )}
-    </Asked>
+    </AskedInside>
   );
 }
 
@@ -150,7 +150,7 @@ function LeavingOut(props: {
   const { look } = state;
   const measured = useCallback((measurement: string) => go({ step: "measured", measurement, look }), [go, look]);
   return (
-    <Asked query={query}>
+    <AskedInside query={query}>
       {(measurement) => (
         <LeaveOut
           measurement={measurement}
@@ -159,6 +159,6 @@ function LeavingOut(props: {
           onCancel={() => measured(state.measurement)}
         />
       )}
-    </Asked>
+    </AskedInside>
   );
 }

@@ -3,7 +3,7 @@ import { type ReactNode, useRef, useState } from "react";
 import type { FoundByCard, Measurement } from "../../api/photo.ts";
 import { percentText } from "../../report/figures/number-text.ts";
 import { useAuthor } from "../keep/author.ts";
-import { Asked } from "../parts/asked.tsx";
+import { AskedInside } from "../parts/asked.tsx";
 import { Trouble } from "../parts/trouble.tsx";
 import { Why } from "../parts/why.tsx";
 import { AuthorField } from "../settings/settings-sheet.tsx";
@@ -30,7 +30,7 @@ export function ResultStep(props: {
   const { state, face, isLast, go, onRecorded } = props;
   const query = useMeasurement(state.measurement);
   return (
-    <Asked query={query}>
+    <AskedInside query={query}>
       {(measurement) => (
         <section className="inspect-step">
           <Picture measurement={measurement} coupon={face.coupon} />
@@ -50,7 +50,7 @@ export function ResultStep(props: {
           </div>
         </section>
       )}
-    </Asked>
+    </AskedInside>
   );
 }
 

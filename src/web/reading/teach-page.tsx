@@ -10,7 +10,7 @@ import { useStrokes } from "../inspect/inspection-state.ts";
 import { pictureUrl, useMeasurement } from "../inspect/measuring.ts";
 import { Painting } from "../inspect/painting.tsx";
 import "../inspect/inspect.css";
-import { Asked } from "../parts/asked.tsx";
+import { AskedInside } from "../parts/asked.tsx";
 import { ChoiceField } from "../parts/field.tsx";
 import { Trouble } from "../parts/trouble.tsx";
 import { ask, json } from "../shop/ask.ts";
@@ -33,17 +33,17 @@ export function TeachPage({ trial, measurement }: { trial: string; measurement: 
     <main className="inspect reading">
       <h1>{text.title(look?.body.kind === "look" ? look.body.coupon : null)}</h1>
       <p>{text.sentence}</p>
-      <Asked query={query}>
+      <AskedInside query={query}>
         {(measured) => (
-          <Asked query={models}>
+          <AskedInside query={models}>
             {(all) => (
-              <Asked query={chosen}>
+              <AskedInside query={chosen}>
                 {({ shopModel }) => <Teaching trial={trial} measurement={measured} models={all} chosen={shopModel} />}
-              </Asked>
+              </AskedInside>
             )}
-          </Asked>
+          </AskedInside>
         )}
-      </Asked>
+      </AskedInside>
     </main>
   );
 }

@@ -1,7 +1,7 @@
 /** Each site in one line: what hangs there, how wet it is, and the last day hour by hour. */
 import { Link } from "wouter";
 import type { SiteSummary } from "../../api/shop.ts";
-import { Asked } from "../parts/asked.tsx";
+import { AskedInside } from "../parts/asked.tsx";
 import { Why } from "../parts/why.tsx";
 import { useSites } from "../shop/queries.ts";
 import { todayText } from "../text/today.ts";
@@ -12,7 +12,7 @@ const text = todayText.sites;
 
 export function SiteLines() {
   return (
-    <Asked query={useSites()}>
+    <AskedInside query={useSites()}>
       {(sites) =>
         sites.length === 0 ? null : (
           <section className="sites" aria-labelledby="sites-title">
@@ -23,7 +23,7 @@ export function SiteLines() {
           </section>
         )
       }
-    </Asked>
+    </AskedInside>
   );
 }
 
