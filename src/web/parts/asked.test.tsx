@@ -5,8 +5,11 @@ import { Refused } from "../shop/ask.ts";
 import { Asked, AskedInside } from "./asked.tsx";
 
 const refused = new Refused({ type: "about:blank", title: "this device looks only", status: 403 });
-const failed = { data: undefined, isError: true, error: refused } as UseQueryResult<string>;
-const pending = { data: undefined, isError: false, error: null } as UseQueryResult<string>;
+// Of a query only what is looked at here.
+const asked = (state: { isError: boolean; error: Error | null }) =>
+  ({ data: undefined, ...state }) as unknown as UseQueryResult<string>;
+const failed = asked({ isError: true, error: refused });
+const pending = asked({ isError: false, error: null });
 
 describe("what stands while the shop is asked", () => {
   test("a screen that cannot be shown has a heading and says why in a sentence", () =>
