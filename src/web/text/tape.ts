@@ -21,10 +21,10 @@ export const tapeTestText = {
   clockAgain: "Start again",
   clock: (seconds: number) =>
     seconds < tapePullS.from
-      ? `${seconds} s. Wait until ${tapePullS.from}.`
+      ? `${seconds} s. Wait until ${tapePullS.from} s.`
       : seconds <= tapePullS.to
         ? `${seconds} s. Pull now.`
-        : `${seconds} s. More than ${tapePullS.to}: put a new piece of tape on.`,
+        : `${seconds} s. More than ${tapePullS.to} s: put a new piece of tape on.`,
   proposal: ({ d3359, iso2409 }: ProposedCut) =>
     `For this film: ${d3359.form === "x-cut" ? "an X" : `${d3359.cuts} cuts each way, ${d3359.spacingMm} mm apart`} by ASTM D3359; ${
       iso2409

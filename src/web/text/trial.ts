@@ -101,7 +101,7 @@ export const trialText = {
     sentence: (steps: number, deviations: number) =>
       steps === 0
         ? "No step has been written down yet."
-        : `${counted(steps, "carrying-out", "carryings-out")} of steps ${steps === 1 ? "is" : "are"} written down, ${deviations === 0 ? "no deviation" : counted(deviations, "deviation")}.`,
+        : `Steps were carried out ${counted(steps, "time")}, ${deviations === 0 ? "no deviation" : counted(deviations, "deviation")}.`,
     record: "Write down a step",
     deviate: "Write down a deviation",
     step: "Step",

@@ -9,7 +9,8 @@ export const weighingText = {
   open: "Weigh coupons",
   title: "Weighings",
   blindTitle: "Weighings (masses may tell treatments apart)",
-  sheet: "Put each on the balance twice; write down what it shows. Dry, clean and at the temperature of the room.",
+  sheet:
+    "Put each on the balance twice; write it down once it shows the same both times. Dry, clean and at the temperature of the room.",
   balance: "Last digit of the balance",
   balanceHint: "Asked once for the shop. A balance that shows 87.43 g resolves 10 mg.",
   balanceKept: "Kept for the shop.",
@@ -41,7 +42,10 @@ export const weighingText = {
   needsMass: "Write at least one mass, each in grams.",
   needsDate: "Write the date of the weighing.",
   mass: "Mass",
-  done: (n: number) => `${n} weighed in this state already; they stand above.`,
+  done: (n: number) =>
+    n === 1
+      ? "One is weighed in this state already; it stands above."
+      : `${n} are weighed in this state already; they stand above.`,
   stripping:
     "The standard stripper holds chromium(VI), which causes cancer: send the coupons out to a laboratory, or skip it and weigh the gain. A bare coupon stripped beside them takes off what the stripper takes from steel.",
   keep: "Write these down",
