@@ -47,7 +47,7 @@ export async function weighCoupons(page: Page, url: string, looked: Looked): Pro
   await tests.locator("details[open]").getByLabel("Your name").fill("Ines");
   await looked("weigh-bare");
   await tests.getByText("Write these down").click();
-  await tests.getByText(/1 weighed in this state already/).waitFor();
+  await tests.getByText(/One is weighed in this state already/).waitFor();
   const masses = tests.getByText(/^Coupon 1: bare 87\.412 g/);
   expect(await masses.isVisible(), "no mass is read in passing while the trial is blind").toBe(false);
   await tests.locator("summary", { hasText: "Weighings (masses may tell treatments apart): 1 coupon" }).waitFor();
