@@ -6,6 +6,7 @@ import type { Photo } from "../../api/photo.ts";
 import { InputError } from "../../core/input-error.ts";
 import type { RgbImage } from "../../core/vision/raster.ts";
 import type { Shrink } from "../../core/vision/working-size.ts";
+import { turns } from "../in-turn.ts";
 import { beforePixels } from "./before-pixels.ts";
 import { focalPxOf } from "./exif-focal-length.ts";
 import { exifTakenAt } from "./exif-taken-at.ts";
@@ -19,17 +20,29 @@ type Format = keyof typeof mediaTypes;
 
 export type PhotoFacts = Pick<Photo, "widthPx" | "heightPx" | "takenAt" | "mediaType">;
 
-/** Size (upright), media type and date of a photograph, after one full decode. Refuses what cannot be rated. */
-export async function readPhoto(path: string): Promise<PhotoFacts> {
-  const { metadata, format } = await openPhoto(path);
-  // Only reading every row finds a file that stops in the middle.
-  await decoding(() => upright(path).resize({ width: 64 }).raw().toBuffer());
-  return {
-    ...uprightSize(metadata),
-    takenAt: exifTakenAt(metadata.exif),
-    mediaType: mediaTypes[format],
-  };
+/**
+ * Whole pictures at once beside the server's other work. One may need 700 MB (a turned progressive JPEG at the limit), and
+ * what reads files for other requests has four threads in all.
+ */
+const decodedAtOnce = turns(2);
+
+async function inTurn<T>(work: () => Promise<T>): Promise<T> {
+  const giveBack = await decodedAtOnce.take();
+  return work().finally(giveBack);
 }
+
+/** Size (upright), media type and date of a photograph, after one full decode. Refuses what cannot be rated. */
+export const readPhoto = (path: string): Promise<PhotoFacts> =>
+  inTurn(async () => {
+    const { metadata, format } = await openPhoto(path);
+    // Only reading every row finds a file that stops in the middle.
+    await decoding(() => upright(path).resize({ width: 64 }).raw().toBuffer());
+    return {
+      ...uprightSize(metadata),
+      takenAt: exifTakenAt(metadata.exif),
+      mediaType: mediaTypes[format],
+    };
+  });
 
 export type DecodedPhoto = RgbImage & {
   /** The camera's focal length in px of this picture. */
@@ -104,12 +117,13 @@ function uprightSize({ orientation, width, height }: Metadata): Size {
 }
 
 /** A JPEG of at most `widthPx`, upright, in sRGB, without metadata: to show while the rest is still being worked on. */
-export async function previewOf(path: string, widthPx: number): Promise<Buffer> {
-  await openPhoto(path);
-  return decoding(() =>
-    upright(path).resize({ width: widthPx, withoutEnlargement: true }).jpeg({ quality: 82 }).toBuffer(),
-  );
-}
+export const previewOf = (path: string, widthPx: number): Promise<Buffer> =>
+  inTurn(async () => {
+    await openPhoto(path);
+    return decoding(() =>
+      upright(path).resize({ width: widthPx, withoutEnlargement: true }).jpeg({ quality: 82 }).toBuffer(),
+    );
+  });
 
 function upright(path: string) {
   return unturned(path).autoOrient();

@@ -77,6 +77,23 @@ describe("each role does what it is for, and no more", () => {
     expect((await as(path, sent)).status).toBe(status);
   });
 
+  test("every row of the table holds: no token, no answer; below its role, refused", { timeout: 60_000 }, async () => {
+    const { pair, there, address } = await sharedShop();
+    const [viewer, helper] = [await pair("viewer"), await pair("helper")];
+    const id = randomUUID();
+    for (const [row, { least }] of Object.entries(accessTable)) {
+      if (least === "everybody") continue;
+      const [method, route] = row.split(" ") as [string, string];
+      const path = route.replace(/:\w+/g, id);
+      const headers = { "content-length": "0", origin: address().origin };
+      expect((await there(path, { method, headers })).status, `${row} without a token`).toBe(401);
+      const below = { viewer: ["device", "viewer"], helper: ["device", "viewer", "sensor", "helper"] };
+      for (const [role, { as }] of Object.entries({ viewer, helper }))
+        if (!below[role as keyof typeof below].includes(least))
+          expect((await as(path, { method, headers })).status, `${row} as ${role}`).toBe(403);
+    }
+  });
+
   test("a viewer's observation is refused, a helper's is kept", async () => {
     const { pair, here } = await sharedShop();
     const made = trial();

@@ -74,6 +74,7 @@ export async function guardAccess(app: FastifyInstance, sharing: Sharing): Promi
     if (arrival.doorstep && bearerToken(request)) await deviceOf(request, arrival, sharing);
     if (arrival.doorstep) return (await limits.ofStranger(request, reply)) ?? doorstep(request, reply, rule.least);
     request.device = await deviceOf(request, arrival, sharing);
+    arrival.fromDevice(request.device !== null);
     const tooMany = await (request.device ? limits.ofDevice : limits.ofStranger)(request, reply);
     if (tooMany) return tooMany;
     if (rule.heavy && request.device && (await limits.heavy(request, reply))) return reply;

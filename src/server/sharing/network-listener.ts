@@ -8,7 +8,12 @@ import { type AddressInfo, createServer, type Socket } from "node:net";
 import { isLocalAddress } from "./own-addresses.ts";
 
 /** How a request came in over the network. `doorstep`: in plain text although the shop is shared encrypted. */
-export type Arrival = { encrypted: boolean; doorstep: boolean };
+export type Arrival = {
+  encrypted: boolean;
+  doorstep: boolean;
+  /** Whether who asks is let in: a stranger has little time to say what it wants, and is the first to make room. */
+  fromDevice(isLetIn: boolean): void;
+};
 
 const arrivals = new WeakMap<IncomingMessage, Arrival>();
 
@@ -24,47 +29,81 @@ export type NetworkListener = {
   close(): Promise<void>;
 };
 
+/** How long whom is waited for, ms. */
+const patience = {
+  /** A first byte, and a TLS handshake. */
+  firstByteMs: 10_000,
+  headersMs: 10_000,
+  /** The whole request of somebody who is not let in: a code and a name. */
+  strangerMs: 10_000,
+  /** The whole request of a device: a photograph over a bad network in a yard. */
+  requestMs: 600_000,
+  /** Nothing goes either way: a pair of photographs is read for two minutes at most, and then the answer is fetched. */
+  silenceMs: 180_000,
+  checkEveryMs: 5_000,
+};
+export type Patience = typeof patience;
+
 type Listening = {
   host: string;
   port: number;
   credentials: Credentials | null;
   answer: (request: IncomingMessage, response: ServerResponse) => void;
+  /** Other times than the usual ones. */
+  patience?: Partial<Patience> | undefined;
 };
 
 /** A browser opens six connections to a place; a few devices may share an address. */
 export const connectionsOfOneAddress = 64;
 const connectionsInAll = 512;
-const firstByteMs = 10_000;
-const limits = {
-  maxHeaderSize: 16_384,
-  headersTimeout: 10_000,
-  // A photograph over a bad network in a yard.
-  requestTimeout: 600_000,
-  keepAliveTimeout: 15_000,
-  connectionsCheckingInterval: 5_000,
-};
 
-export async function networkListener({ host, port, credentials, answer }: Listening): Promise<NetworkListener> {
-  const marked = (arrival: Arrival) => (request: IncomingMessage, response: ServerResponse) => {
-    arrivals.set(request, arrival);
-    answer(request, response);
+export async function networkListener({
+  host,
+  port,
+  credentials,
+  answer,
+  ...more
+}: Listening): Promise<NetworkListener> {
+  const times: Patience = { ...patience, ...more.patience };
+  const limits = {
+    maxHeaderSize: 16_384,
+    headersTimeout: times.headersMs,
+    requestTimeout: times.requestMs,
+    keepAliveTimeout: 15_000,
+    connectionsCheckingInterval: times.checkEveryMs,
   };
+  const sockets = openSockets();
+  const marked =
+    (way: Pick<Arrival, "encrypted" | "doorstep">) => (request: IncomingMessage, response: ServerResponse) => {
+      const place = sockets.placeOf(request.socket);
+      const fromDevice = (isLetIn: boolean) => {
+        if (place) place.isLetIn = isLetIn;
+      };
+      const late = setTimeout(() => {
+        if (!place?.isLetIn && !request.complete) request.socket.destroy();
+      }, times.strangerMs).unref();
+      request.once("close", () => clearTimeout(late));
+      arrivals.set(request, { ...way, fromDevice });
+      answer(request, response);
+    };
   const plain = createPlainServer(limits, marked({ encrypted: false, doorstep: credentials !== null }));
   const tls =
     credentials &&
     createTlsServer(
-      { ...limits, ...credentials, minVersion: "TLSv1.2", handshakeTimeout: firstByteMs },
+      { ...limits, ...credentials, minVersion: "TLSv1.2", handshakeTimeout: times.firstByteMs },
       marked({ encrypted: true, doorstep: false }),
     );
   const inner = tls ? [plain, tls] : [plain];
-  // They never listen themselves; this is what starts their watch over slow headers.
-  for (const server of inner) server.emit("listening");
-  const sockets = openSockets();
+  for (const server of inner) {
+    // Who asks and never reads the answer.
+    server.timeout = times.silenceMs;
+    // They never listen themselves; this is what starts their watch over slow headers.
+    server.emit("listening");
+  }
   const front = createServer((socket) => {
     if (!sockets.admit(socket)) return socket.destroy();
-    handOver(socket, (first) => (first === tlsHandshake ? tls : plain));
+    handOver(socket, times, (first) => (first === tlsHandshake ? tls : plain));
   });
-  front.maxConnections = connectionsInAll;
   await new Promise<void>((resolve, reject) => {
     front.once("error", reject);
     front.listen({ host, port }, resolve);
@@ -90,7 +129,11 @@ const tlsHandshake = 22;
 type Inner = { emit(event: "connection", socket: Socket): boolean };
 
 /** Looks at the first byte, puts it back, and gives the connection to who speaks that. */
-function handOver(socket: Socket, speaker: (first: number | undefined) => Inner | null): void {
+function handOver(
+  socket: Socket,
+  { firstByteMs }: Patience,
+  speaker: (first: number | undefined) => Inner | null,
+): void {
   const dropped = () => socket.destroy();
   socket.on("error", dropped);
   socket.setTimeout(firstByteMs, dropped);
@@ -105,21 +148,43 @@ function handOver(socket: Socket, speaker: (first: number | undefined) => Inner 
   });
 }
 
-/** Keeps count, so that one address cannot hold every place, and all can be ended at once. */
+type Place = { socket: Socket; address: string; isLetIn: boolean };
+
+/** Keeps count, so that one address cannot hold every place, nor several strangers those of devices; and all can be ended at once. */
 function openSockets() {
-  const open = new Map<Socket, string>();
+  const open = new Map<string, Place>();
   return {
     admit(socket: Socket): boolean {
-      const from = socket.remoteAddress;
-      if (from === undefined || !isLocalAddress(from)) return false;
-      const others = [...open.values()].filter((address) => address === from).length;
+      const address = socket.remoteAddress;
+      if (address === undefined || !isLocalAddress(address)) return false;
+      const others = [...open.values()].filter((one) => one.address === address).length;
       if (others >= connectionsOfOneAddress) return false;
-      open.set(socket, from);
-      socket.once("close", () => open.delete(socket));
+      if (open.size >= connectionsInAll && !makeRoom(open)) return false;
+      const key = keyOf(socket);
+      open.set(key, { socket, address, isLetIn: false });
+      socket.once("close", () => open.delete(key));
       return true;
     },
+    /** Also of a TLS socket, which has its address and port from the one below it. */
+    placeOf: (socket: Socket) => open.get(keyOf(socket)),
     destroyAll() {
-      for (const socket of open.keys()) socket.destroy();
+      for (const { socket } of open.values()) socket.destroy();
     },
   };
+}
+
+const keyOf = ({ remoteAddress, remotePort }: Socket) => `${remoteAddress} ${remotePort}`;
+
+/** Ends the oldest connection of the address that has most strangers. False: only devices are here. */
+function makeRoom(open: Map<string, Place>): boolean {
+  const strangers = [...open].filter(([, { isLetIn }]) => !isLetIn);
+  const ofAddress = new Map<string, number>();
+  for (const [, { address }] of strangers) ofAddress.set(address, (ofAddress.get(address) ?? 0) + 1);
+  const most = Math.max(...ofAddress.values());
+  const oldest = strangers.find(([, { address }]) => ofAddress.get(address) === most);
+  if (!oldest) return false;
+  const [key, { socket }] = oldest;
+  open.delete(key);
+  socket.destroy();
+  return true;
 }

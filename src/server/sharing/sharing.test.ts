@@ -3,7 +3,7 @@ import { describe, expect, onTestFinished, test } from "vitest";
 import { sharedShop } from "../../../tests/network-side.ts";
 import { temporaryFolder } from "../../../tests/temporary-folder.ts";
 import { startServer } from "../start-server.ts";
-import { connectionsOfOneAddress } from "./network-listener.ts";
+import { connectionsOfOneAddress, networkListener } from "./network-listener.ts";
 import { addressesAt, isLocalAddress, localName } from "./own-addresses.ts";
 
 const choose = (url: string, choice: object) =>
@@ -126,6 +126,74 @@ describe("sharing", () => {
       });
     expect(await Promise.all([ended(""), ended("GET / HTTP/1.1\r\nHost: a")])).toEqual(["ended", "ended"]);
   });
+
+  test("a body that comes a byte at a time is ended in its time: a stranger's soon, a device's later", async () => {
+    const { address, pair } = await sharedShop({
+      patience: { strangerMs: 400, headersMs: 1800, requestMs: 1800, checkEveryMs: 100 },
+    });
+    const { cookie } = await pair("helper");
+    const endedAfterMs = (path: string, more = "") =>
+      new Promise<number>((resolve) => {
+        const began = performance.now();
+        const { host, origin, port } = address();
+        const socket = connect({ host: "127.0.0.1", port: Number(port) });
+        const head = `POST ${path} HTTP/1.1\r\nHost: ${host}\r\nOrigin: ${origin}\r\nContent-Length: 1900\r\n${more}\r\n`;
+        socket.write(`${head}Content-Type: application/json\r\n\r\n`);
+        const drip = setInterval(() => socket.write(" "), 50);
+        socket.on("error", () => {}).resume();
+        socket.on("close", () => {
+          clearInterval(drip);
+          resolve(performance.now() - began);
+        });
+      });
+    const [refused, pairing, device] = await Promise.all([
+      endedAfterMs("/api/trials"),
+      endedAfterMs("/api/pairing"),
+      endedAfterMs("/api/trials", `Cookie: ${cookie}\r\n`),
+    ]);
+    expect(Math.max(refused, pairing)).toBeLessThan(1500);
+    expect(device).toBeGreaterThan(1700);
+    expect(device).toBeLessThan(6000);
+  });
+
+  test("who asks and never reads the answer is ended, so that it fills no memory", { timeout: 8000 }, async () => {
+    let ended: () => void = () => {};
+    const end = new Promise<void>((resolve) => {
+      ended = resolve;
+    });
+    const answer: Parameters<typeof networkListener>[0]["answer"] = (request, response) => {
+      request.socket.once("close", ended);
+      response.end(Buffer.alloc(60_000_000));
+    };
+    const patience = { silenceMs: 300 };
+    const listener = await networkListener({ host: "127.0.0.1", port: 0, credentials: null, patience, answer });
+    onTestFinished(() => listener.close());
+    const socket = connect({ host: "127.0.0.1", port: listener.port });
+    socket.on("error", () => {});
+    socket.pause().write("GET / HTTP/1.1\r\nHost: a\r\n\r\n");
+    await end;
+  });
+
+  // macOS has only one address of its own loopback.
+  test.skipIf(process.platform === "darwin")(
+    "strangers from several addresses do not keep a device out",
+    { timeout: 30_000 },
+    async () => {
+      const { address, pair } = await sharedShop();
+      const { as } = await pair("viewer");
+      const port = Number(address().port);
+      const sockets = [2, 3, 4, 5, 6, 7, 8, 9].flatMap((last) =>
+        Array.from({ length: connectionsOfOneAddress }, () =>
+          connect({ host: "127.0.0.1", port, localAddress: `127.0.0.${last}` }),
+        ),
+      );
+      onTestFinished(() => sockets.forEach((socket) => void socket.destroy()));
+      for (const socket of sockets) socket.on("error", () => {}).resume();
+      await Promise.all(sockets.map((socket) => new Promise((resolve) => socket.once("connect", resolve))));
+      expect((await as("/api/shop")).status).toBe(200);
+      expect(sockets.filter((socket) => !socket.destroyed).length).toBeGreaterThan(500);
+    },
+  );
 
   test("one address holds only so many connections at once", async () => {
     const { address } = await sharedShop();

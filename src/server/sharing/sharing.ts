@@ -7,7 +7,7 @@ import { type CertificateFiles, readCertificateFiles, whyRefused } from "./certi
 import { namesIn, nameToShow } from "./certificate-names.ts";
 import { newToken, tokenSha256 } from "./device-token.ts";
 import { knownAddress } from "./known-address.ts";
-import { type Credentials, type NetworkListener, networkListener } from "./network-listener.ts";
+import { type Credentials, type NetworkListener, networkListener, type Patience } from "./network-listener.ts";
 import { type OpenAnswers, openAnswers } from "./open-answers.ts";
 import { addressesAt, localName } from "./own-addresses.ts";
 import { type PairingDesk, pairingDesk } from "./pairing-desk.ts";
@@ -21,6 +21,8 @@ export type SharingPlace = {
   certificateFiles?: CertificateFiles | null;
   /** The addresses found there, if they are not to be asked of the system. */
   addressesAt?: (host: string) => string[];
+  /** How long it waits for whom, if not as long as usual. */
+  patience?: Partial<Patience>;
 };
 
 type LetIn = { name: string; role: Device["role"]; site: string | null };
@@ -79,7 +81,13 @@ export function sharingOf({ store, now, changed }: Served, place: SharingPlace):
     const addresses = addressesNow();
     const credentials = way === "encrypted" ? await findCredentials(store.dir, place, addresses, now()) : null;
     const tls = credentials?.tls ?? null;
-    const listener = await networkListener({ host, port: place.port, credentials: tls, answer });
+    const listener = await networkListener({
+      host,
+      port: place.port,
+      credentials: tls,
+      answer,
+      patience: place.patience,
+    });
     await known.look(addresses);
     shared = { listener, credentials, addresses, timer: setInterval(() => void look(), lookEveryMs) };
     shared.timer.unref();
