@@ -204,3 +204,15 @@ describe("photographs that are taken", () => {
     expect(preview.exif).toBeUndefined();
   });
 });
+
+test("of many photographs that come at once two are worked on, the others wait", async () => {
+  let most = 0;
+  const watch = setInterval(() => {
+    const { queue, process } = sharp.counters();
+    most = Math.max(most, queue + process);
+  }, 1);
+  await Promise.all([1, 2, 3, 4, 5, 6].flatMap(() => [readPhoto(coupon), previewOf(coupon, 320)]));
+  clearInterval(watch);
+  expect(most).toBeGreaterThan(0);
+  expect(most).toBeLessThanOrEqual(2);
+});

@@ -1,9 +1,11 @@
-import { createHash } from "node:crypto";
+import { createHash, randomBytes } from "node:crypto";
 import { readdir } from "node:fs/promises";
+import { connect } from "node:net";
 import { join } from "node:path";
 import { Readable } from "node:stream";
 import sharp from "sharp";
-import { describe, expect, test } from "vitest";
+import { describe, expect, onTestFinished, test } from "vitest";
+import { sharedShop } from "../../../tests/network-side.ts";
 import { testServer } from "../../../tests/test-server.ts";
 import { photoLimitBytes } from "../../api/upload.ts";
 
@@ -112,4 +114,35 @@ describe("a photograph", () => {
     const { post } = await testServer();
     expect((await post("/api/photos", { photo: "7.jpg" })).status).toBe(406);
   });
+});
+
+test("whole photographs that a device asks for and does not read fill no memory, and keep nobody else waiting", async () => {
+  const { address, pair } = await sharedShop();
+  const [helper, viewer] = [await pair("helper"), await pair("viewer")];
+  const side = 2200;
+  // More than the buffers between two ends hold.
+  const noise = await sharp(randomBytes(side * side * 3), { raw: { width: side, height: side, channels: 3 } })
+    .png({ compressionLevel: 0 })
+    .toBuffer();
+  const body = new FormData();
+  body.append("photo", new Blob([new Uint8Array(noise)]), "noise.png");
+  const headers = { cookie: helper.cookie, origin: address().origin };
+  const { hash } = await (await fetch(new URL("/api/photos", address()), { method: "POST", headers, body })).json();
+  const { host, port } = address();
+  const answered: number[] = [];
+  for (const one of [1, 2, 3, 4]) {
+    const socket = connect({ host: "127.0.0.1", port: Number(port) });
+    onTestFinished(() => void socket.destroy());
+    socket
+      .on("error", () => {})
+      .once("data", () => {
+        answered.push(one);
+        socket.pause();
+      });
+    socket.write(`GET /api/photos/${hash} HTTP/1.1\r\nHost: ${host}\r\nCookie: ${viewer.cookie}\r\n\r\n`);
+  }
+  // Long enough for all four, where all four are answered.
+  for (let at = 0; at < 3; at++) expect((await helper.as(`/api/photos/${hash}`)).status).toBe(200);
+  expect(answered).toHaveLength(2);
+  expect((await viewer.as("/api/shop")).status).toBe(200);
 });
