@@ -52,13 +52,18 @@ beforeAll(async () => {
   // Blocks put between a file's first block and the rest: a foreign profile, an hour's worth of notes, a second picture announced.
   const between = (head: number, block: Buffer, of = bytes) =>
     Buffer.concat([of.subarray(0, head), block, of.subarray(head)]);
-  const profile = (text: string) => {
+  const profile = (text: string, tags = 0) => {
     const icc = Buffer.alloc(200);
+    icc.writeUInt32BE(tags, 128);
     icc.write(text, 16, "latin1");
     icc.write("acsp", 36, "latin1");
     return jpegBlock(0xe2, Buffer.concat([Buffer.from("ICC_PROFILE\0\x01\x01", "latin1"), icc]));
   };
   writeFileSync(inFolder("print-profile.jpg"), between(2, profile("CMYK")));
+  writeFileSync(inFolder("broken-profile.jpg"), between(2, profile("RGB ", 9)));
+  await sharp(grey).avif().toFile(inFolder("new.avif"));
+  await sharp(grey).gif().toFile(inFolder("still.gif"));
+  await sharp(grey).tiff().toFile(inFolder("raw.dng"));
   const notes = Buffer.concat(Array.from({ length: 80 }, () => jpegBlock(0xed, Buffer.alloc(60_000, 65))));
   writeFileSync(inFolder("notes.jpg"), between(2, notes));
   const still = await sharp(grey).png().toBuffer();
@@ -90,6 +95,10 @@ describe("photographs that are refused", () => {
     ["moving.webp", /2 pictures in one file/],
     ["moving.png", /several pictures in one file/],
     ["print-profile.jpg", /colour profile that is broken or not for RGB.*expected sRGB/],
+    ["broken-profile.jpg", /colour profile that is broken/],
+    ["new.avif", /AVIF.*export it as JPEG/],
+    ["still.gif", /GIF.*export it as JPEG/],
+    ["raw.dng", /TIFF or a camera's raw file.*export it as JPEG/],
     ["notes.jpg", /4\.8 MB of notes.*at most 4 MB/],
   ])("%s", async (name, message) => {
     const refused = expect(readPhoto(inFolder(name))).rejects;

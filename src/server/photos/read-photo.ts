@@ -169,9 +169,19 @@ async function openPhoto(path: string): Promise<{ metadata: Metadata; format: Fo
   return { metadata, format };
 }
 
-/** ICC.1: the colour space stands at byte 16, the signature at byte 36. */
+/**
+ * ICC.1: the colour space stands at byte 16, the signature at byte 36, the table of tags from byte 128. A profile with a table that
+ * points outside of it would be passed over by the decoder without a word, and the colours be taken for sRGB.
+ */
 function isRgbProfile(icc: Buffer): boolean {
-  return icc.toString("latin1", 16, 20) === "RGB " && icc.toString("latin1", 36, 40) === "acsp";
+  if (icc.toString("latin1", 16, 20) !== "RGB " || icc.toString("latin1", 36, 40) !== "acsp") return false;
+  const tags = icc.length < 132 ? 0 : icc.readUInt32BE(128);
+  if (tags === 0 || 132 + 12 * tags > icc.length) return false;
+  const ends = Array.from(
+    { length: tags },
+    (_, at) => icc.readUInt32BE(136 + 12 * at) + icc.readUInt32BE(140 + 12 * at),
+  );
+  return ends.every((end) => end <= icc.length);
 }
 
 async function formatByFirstBytes(path: string): Promise<Format> {
@@ -189,7 +199,17 @@ async function formatByFirstBytes(path: string): Promise<Format> {
       "HEIC",
       `${accepted}: set the phone's camera to "most compatible" (JPEG), or share the picture as JPEG`,
     );
+  const other = otherKind(head);
+  if (other) throw new InputError("photo", other, `${accepted}: export it as JPEG`);
   throw new InputError("photo", "not a picture of a known kind, whatever its name says", accepted);
+}
+
+/** Kinds of picture that phones and cameras write, too, by their first bytes. */
+function otherKind(head: Buffer): string | null {
+  const text = head.toString("latin1");
+  if (/^(II\*\0|MM\0\*)/.test(text)) return "TIFF or a camera's raw file";
+  if (/^GIF8[79]a/.test(text)) return "GIF";
+  return /^ftypavi[fs]/.test(text.slice(4)) ? "AVIF" : null;
 }
 
 /** What the decoder throws is about the file, so it becomes a refusal in the user's words. */
