@@ -2,11 +2,12 @@
  * A phone in the yard: the shop is out of reach, the page opens from the device, what is recorded waits there through a
  * reload, and is in the shop exactly once and in order when it answers again.
  */
-import { randomUUID } from "node:crypto";
+import { createHash, randomUUID } from "node:crypto";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import type { TrialDocument } from "../src/api/shop.ts";
 import { builtServer, desk, foundBrowser, openBrowser, openPage, type Page, phone, root } from "./page-browser.ts";
+import { cardPhoto, photoTrial } from "./photo-trial.ts";
 import { temporaryFolder } from "./temporary-folder.ts";
 import { trialOutdoors } from "./trial-outdoors.ts";
 import { photographOutOfReach, readOnce, trialToPhotograph, waitsInWords } from "./walk-yard-photographs.ts";
@@ -65,8 +66,7 @@ describe.runIf(foundBrowser.advice === null)("without network, at the bench", ()
     const browser = await openBrowser();
     const { page } = await openPage(browser, phone);
     await nameOnDevice(page, before.url);
-    await page.evaluate(() => navigator.serviceWorker.ready.then(() => {}));
-    await page.waitForFunction(() => navigator.serviceWorker.controller !== null);
+    await workerHoldsPage(page);
     await page.goto(`${before.url}trials/${trial}`);
     await page.locator("#tests").waitFor();
     await page.waitForLoadState("load");
@@ -91,6 +91,56 @@ describe.runIf(foundBrowser.advice === null)("without network, at the bench", ()
     await after.close();
   });
 });
+
+describe.runIf(foundBrowser.advice === null)("without network, many at once", () => {
+  test("photographs chosen out of reach wait, go on after a reload, and are measured and written down once", {
+    timeout: 120_000,
+  }, async () => {
+    const shopDir = await temporaryFolder();
+    const before = await builtServer(shopDir);
+    const { id } = await photoTrial(before.url);
+    const browser = await openBrowser();
+    const { context, page } = await openPage(browser, phone);
+    await nameOnDevice(page, before.url);
+    await workerHoldsPage(page);
+    await page.goto(`${before.url}trials/${id}/photographs`);
+    await page.getByText("Choose photographs").waitFor();
+    await page.waitForLoadState("load");
+    await before.close();
+
+    const files = await Promise.all(
+      [6, 0].map(async (rusted, at) => ({
+        ...{ name: `${at + 1}.jpg`, mimeType: "image/jpeg", buffer: await cardPhoto(rusted) },
+      })),
+    );
+    await page.locator('input[type="file"]').setInputFiles(files);
+    await page.getByText("2 photographs wait on this device").waitFor();
+    await page.getByText("All are dry and wiped").click();
+    await page.getByRole("button", { name: "Measure 2 photographs" }).click();
+    await keepPictures(page, "waiting-many");
+    // As after an empty battery: another page, the same device.
+    await page.close();
+    const cold = await context.newPage();
+    cold.setDefaultTimeout(15_000);
+    await cold.goto(`${before.url}trials/${id}/photographs`);
+    await cold.getByText("2 photographs wait on this device").waitFor();
+    await cold.getByRole("link", { name: "2 waiting" }).waitFor();
+
+    const after = await builtServer(shopDir, Number(new URL(before.url).port));
+    await cold.getByRole("heading", { name: "2 of 2 photographs measured" }).waitFor({ timeout: 60_000 });
+    await cold.getByRole("button", { name: "Write down 2 looks" }).click();
+    await cold.getByText("Written down for").nth(1).waitFor();
+    const stored: TrialDocument = await (await fetch(`${after.url}api/trials/${id}`)).json();
+    const looks = stored.observations.flatMap(({ body }) => (body.kind === "look" ? [body.coupon] : []));
+    expect(looks).toEqual(["1", "2"]);
+    const measured = stored.measurements.map(({ request }) => request.photo);
+    expect(measured.sort()).toEqual(files.map(({ buffer }) => sha256(buffer)).sort());
+    await browser.close();
+    await after.close();
+  });
+});
+
+const sha256 = (bytes: Buffer) => createHash("sha256").update(bytes).digest("hex");
 
 /** The page may have sent by itself before the button is pressed: then the button is gone, and that is right, too. */
 async function sendWhatWaits(page: Page) {
@@ -128,13 +178,17 @@ async function nameOnDevice(page: Page, url: string) {
 
 /** The screens of the yard, seen once while the shop still answers; then the worker holds the page. */
 async function keepForTheYard(page: Page, url: string, trial: string) {
-  await page.evaluate(() => navigator.serviceWorker.ready.then(() => {}));
-  await page.waitForFunction(() => navigator.serviceWorker.controller !== null);
+  await workerHoldsPage(page);
   await page.reload();
   await page.getByLabel("Coupon in hand").waitFor();
   await page.goto(`${url}trials/${trial}`);
   await page.locator("#rack").waitFor();
   await page.waitForLoadState("load");
+}
+
+async function workerHoldsPage(page: Page) {
+  await page.evaluate(() => navigator.serviceWorker.ready.then(() => {}));
+  await page.waitForFunction(() => navigator.serviceWorker.controller !== null);
 }
 
 async function lookByEye(

@@ -1,4 +1,5 @@
 /** Every chosen photograph with its coupon and what became of it. */
+import { useSyncExternalStore } from "react";
 import { Link } from "wouter";
 import { doubtInWords } from "../../report/figures/doubt-text.ts";
 import { percentText } from "../../report/figures/number-text.ts";
@@ -6,7 +7,9 @@ import { pictureUrl } from "../inspect/measuring.ts";
 import { TextField } from "../parts/field.tsx";
 import { batchText as text } from "../text/batch.ts";
 import { dateText } from "../text/parts.ts";
-import { type BatchRow, isUnderWay, lacksFile, rowFault } from "./batch-rows.ts";
+import { onShareChange, shareSent } from "../waiting/photo-progress.ts";
+import { namedPhoto } from "../waiting/send-waiting.ts";
+import { type BatchRow, isUnderWay, lacksFile, rowFault, waitsToBeSent } from "./batch-rows.ts";
 
 type Listed = {
   trial: string;
@@ -15,14 +18,21 @@ type Listed = {
   dateOf: (row: BatchRow) => string;
   coupons: readonly string[];
   onChange: (id: string, part: Partial<BatchRow>) => void;
+  onLeaveOut: (row: BatchRow) => void;
 };
 
-export function BatchList({ trial, rows, coupons, dateOf, onChange }: Listed) {
+export function BatchList({ trial, rows, coupons, dateOf, onChange, onLeaveOut }: Listed) {
   return (
     <ol className="bare batch-list">
       {rows.map((row) => (
         <li key={row.id} className={row.isLeftOut ? "batch-row batch-left-out" : "batch-row"}>
-          <CouponChoice row={row} coupons={coupons} fault={rowFault(row, rows)} onChange={onChange} />
+          <CouponChoice
+            row={row}
+            coupons={coupons}
+            fault={rowFault(row, rows)}
+            onChange={onChange}
+            onLeaveOut={onLeaveOut}
+          />
           <Outcome trial={trial} row={row} date={dateOf(row)} onChange={onChange} />
         </li>
       ))}
@@ -35,10 +45,11 @@ function CouponChoice(props: {
   coupons: readonly string[];
   fault: ReturnType<typeof rowFault>;
   onChange: Listed["onChange"];
+  onLeaveOut: Listed["onLeaveOut"];
 }) {
-  const { row, coupons, fault, onChange } = props;
+  const { row, coupons, fault, onChange, onLeaveOut } = props;
   const { id, name, coupon, isLeftOut, state } = row;
-  const isSettled = state.is !== "chosen" && state.is !== "failed";
+  const isSettled = row.isAsked || (state.is !== "chosen" && state.is !== "failed");
   return (
     <div className="batch-coupon">
       {isSettled ? (
@@ -64,7 +75,11 @@ function CouponChoice(props: {
       {isLeftOut && <small>{text.leftOut}</small>}
       {lacksFile(row) && <small>{text.chooseAgain}</small>}
       {!isSettled && (
-        <button type="button" className="quiet" onClick={() => onChange(id, { isLeftOut: !isLeftOut })}>
+        <button
+          type="button"
+          className="quiet"
+          onClick={() => (isLeftOut ? onChange(id, { isLeftOut: false }) : onLeaveOut(row))}
+        >
           {isLeftOut ? text.takeIn : text.leaveOut}
         </button>
       )}
@@ -75,7 +90,6 @@ function CouponChoice(props: {
 function Outcome(props: { trial: string; row: BatchRow; date: string; onChange: Listed["onChange"] }) {
   const { trial, row, date, onChange } = props;
   const { state, coupon } = row;
-  if (state.is === "sending") return <p>{text.states.sending(state.share)}</p>;
   if (state.is === "measuring") return <p>{text.states.measuring}</p>;
   if (state.is === "refused" || state.is === "failed")
     return (
@@ -84,6 +98,7 @@ function Outcome(props: { trial: string; row: BatchRow; date: string; onChange: 
         {state.is === "refused" && coupon && <ByItself trial={trial} coupon={coupon} />}
       </p>
     );
+  if (waitsToBeSent(row) && row.hash !== null) return <Waits hash={row.hash} />;
   if (state.is === "chosen" || isUnderWay(row)) return null;
   const { overlay, rustedPercent, edgePercent, rustPercentInterval: within, gradeSpan: span } = state.measurement;
   return (
@@ -121,6 +136,11 @@ function Outcome(props: { trial: string; row: BatchRow; date: string; onChange: 
       </div>
     </div>
   );
+}
+
+function Waits({ hash }: { hash: string }) {
+  const share = useSyncExternalStore(onShareChange, () => shareSent(namedPhoto(hash)));
+  return <p className="hint">{share === null ? text.states.waiting : text.states.sending(share)}</p>;
 }
 
 const ByItself = ({ trial, coupon }: { trial: string; coupon: string }) => (

@@ -1,5 +1,5 @@
 /** Many photographs chosen at once: each finds its coupon, is sent and measured, and looked at before its look is written down. */
-import { useEffect, useRef, useState } from "react";
+import { useCallback, useEffect, useRef, useState } from "react";
 import { Link } from "wouter";
 import type { Photo } from "../../api/photo.ts";
 import type { TrialDocument } from "../../api/shop.ts";
@@ -13,24 +13,32 @@ import { Choices } from "../parts/choices.tsx";
 import { todayDate } from "../parts/clock.ts";
 import { TextField, TickField } from "../parts/field.tsx";
 import { photoTypes } from "../parts/photo-types.ts";
+import { useContact } from "../shop/contact.ts";
 import { useTrial } from "../shop/queries.ts";
 import { useChosenModel } from "../shop/rust-models.ts";
 import { batchText as text } from "../text/batch.ts";
 import { inspectText } from "../text/inspect.ts";
+import { forgetArrival } from "../waiting/photo-progress.ts";
+import { onWaitingChange } from "../waiting/waiting-store.ts";
 import { BatchList } from "./batch-list.tsx";
 import {
   type BatchRow,
-  goesOnInShop,
+  isAwaited,
+  isNeededElsewhere,
   isToDo,
+  isToKeep,
+  isToMeasure,
   isUnderWay,
   lacksFile,
   lookDateOf,
   rowFault,
   standingOf,
+  waitsToBeSent,
   withFiles,
 } from "./batch-rows.ts";
+import { keptRow, newsOf, takenOutOfQueue } from "./keep-photographs.ts";
 import { type Batch as KeptBatch, keepBatch, readBatch } from "./kept-batch.ts";
-import { runBatch } from "./run-batch.ts";
+import { atOnce, measureRow } from "./measure-row.ts";
 import { WriteLooks } from "./write-looks.tsx";
 import "../inspect/inspect.css";
 import "./batch.css";
@@ -46,8 +54,10 @@ function Batch({ trial }: { trial: TrialDocument }) {
   const coupons = record.plan.places.map(({ coupon }) => coupon);
   const { rows, face, date, set, change } = useBatch(trial.id);
   const dateOf = (row: BatchRow) => lookDateOf(row, date, todayDate());
-  useStayWhile(rows.some(isUnderWay));
-  const begun = rows.some(({ state, photo }) => state.is !== "chosen" || photo);
+  useKeeping(rows, change);
+  useNews(rows, change);
+  useStayWhile(rows.some(isToKeep));
+  const begun = rows.some(({ isAsked, job }) => isAsked || job !== null);
   const again = rows.filter(lacksFile).length;
   return (
     <main className="batch inspect">
@@ -76,7 +86,18 @@ function Batch({ trial }: { trial: TrialDocument }) {
           )}
           {!begun && <DateForAll date={date} onDate={(typed) => set((batch) => ({ ...batch, date: typed }))} />}
           <Running record={record} trial={trial} rows={rows} face={face} dateOf={dateOf} onChange={change} />
-          <BatchList trial={trial.id} rows={rows} coupons={coupons} dateOf={dateOf} onChange={change} />
+          <BatchList
+            trial={trial.id}
+            rows={rows}
+            coupons={coupons}
+            dateOf={dateOf}
+            onChange={change}
+            onLeaveOut={(row) => {
+              change(row.id, { isLeftOut: true });
+              if (row.hash === null || row.photo !== null || isNeededElsewhere(row, rows)) return;
+              void takenOutOfQueue(row.hash).then((part) => change(row.id, part));
+            }}
+          />
           <WriteLooks record={record} rows={rows} face={face} dateOf={dateOf} onChange={change} />
           {!rows.some(isUnderWay) && <PutAway onPutAway={() => set((batch) => ({ ...batch, rows: [] }))} />}
         </>
@@ -95,10 +116,45 @@ function useBatch(trial: string) {
   const [batch, setBatch] = useState<KeptBatch>(
     () => readBatch(trial) ?? { face: "front", date: todayDate(), rows: [] },
   );
-  useEffect(() => keepBatch(trial, batch), [trial, batch]);
-  const change = (id: string, part: Partial<BatchRow>) =>
-    setBatch((all) => ({ ...all, rows: all.rows.map((row) => (row.id === id ? { ...row, ...part } : row)) }));
+  useEffect(() => {
+    keepBatch(trial, batch);
+    for (const { hash, photo } of batch.rows) if (hash !== null && photo !== null) forgetArrival(hash);
+  }, [trial, batch]);
+  const change = useCallback(
+    (id: string, part: Partial<BatchRow>) =>
+      setBatch((all) => ({ ...all, rows: all.rows.map((row) => (row.id === id ? { ...row, ...part } : row)) })),
+    [],
+  );
   return { ...batch, set: setBatch, change };
+}
+
+type Change = (id: string, part: Partial<BatchRow>) => void;
+
+/** Every file that was chosen goes into the queue of this device, one after another, whatever else is still to be settled. */
+function useKeeping(rows: readonly BatchRow[], change: Change) {
+  const next = rows.find(isToKeep);
+  const isBusy = useRef(false);
+  useEffect(() => {
+    if (!next || isBusy.current) return;
+    isBusy.current = true;
+    void keptRow(next).then((part) => {
+      isBusy.current = false;
+      change(next.id, part);
+    });
+  }, [next, change]);
+}
+
+/** What was sent or refused, also while this page stood closed. */
+function useNews(rows: readonly BatchRow[], change: Change) {
+  const known = useRef(rows);
+  known.current = rows;
+  useEffect(() => {
+    const look = async () => {
+      for (const [id, part] of await newsOf(known.current)) change(id, part);
+    };
+    void look();
+    return onWaitingChange(() => void look());
+  }, [change]);
 }
 
 const DateForAll = ({ date, onDate }: { date: string; onDate: (date: string) => void }) => (
@@ -142,7 +198,7 @@ function FilesButton({ first, onFiles }: { first: boolean; onFiles: (files: File
   );
 }
 
-/** A page closed in the middle stops what it was sending. */
+/** What is not kept yet would be lost with the page. */
 function useStayWhile(busy: boolean) {
   useEffect(() => {
     if (!busy) return;
@@ -165,12 +221,15 @@ type Run = {
 function Running({ record, trial, rows, face, dateOf, onChange }: Run) {
   const [isDry, setDry] = useState(false);
   const [asksDry, setAsksDry] = useState(false);
-  const stop = useRef<AbortController | null>(null);
+  const stop = useRef(new AbortController());
   const shopModel = useChosenModel(trial.id).data?.shopModel ?? null;
   const unsettled = rows.filter((row) => rowFault(row, rows) !== null).length;
   const toDo = rows.filter(isToDo);
-  const busy = rows.some(isUnderWay);
-  const requestOf = (row: BatchRow, photo: Photo, id: string) => {
+  const awaited = rows.filter(isAwaited);
+  const waiting = rows.filter(waitsToBeSent).length;
+  const keeping = rows.filter(isToKeep).length;
+  const { answers } = useContact();
+  const requestOf = (row: BatchRow) => (photo: Photo, id: string) => {
     const photographs = photographsOf(record, trial.measurements, { coupon: row.coupon!, face });
     const date = dateOf({ ...row, photo });
     const known = { first: firstPhotograph(photographs, date), leftOut: leftOutBefore(photographs, date) };
@@ -179,34 +238,52 @@ function Running({ record, trial, rows, face, dateOf, onChange }: Run) {
       face: { plan: record.plan, shopModel, ...known },
     });
   };
-  const run = (some: BatchRow[]) => {
-    stop.current = new AbortController();
-    void runBatch({ rows: some, requestOf, signal: stop.current.signal, progress: onChange });
-  };
-  // Opened anew: what the shop went on with is asked for, and nothing of it needs a hand.
-  const goOn = useRef(() => run(rows.filter(goesOnInShop)));
-  useEffect(() => goOn.current(), []);
+  const next = answers && rows.filter(isUnderWay).length < atOnce ? rows.find(isToMeasure) : undefined;
+  const begun = useRef(new Set<string>());
+  // Whenever the shop has one more and a hand is free: now, after a reload, or when the network is back.
+  useEffect(() => {
+    if (!next?.photo || begun.current.has(next.id)) return;
+    begun.current.add(next.id);
+    void measureRow(next, next.photo, {
+      requestOf: requestOf(next),
+      signal: stop.current.signal,
+      tell: (part) => {
+        if (part.state && part.state.is !== "measuring") begun.current.delete(next.id);
+        onChange(next.id, part);
+      },
+    });
+  });
   const start = () => {
     setAsksDry(!isDry);
-    if (isDry) run(toDo);
+    if (!isDry) return;
+    stop.current = new AbortController();
+    for (const { id, state } of toDo)
+      onChange(id, { isAsked: true, ...(state.is === "failed" ? { state: { is: "chosen" } } : {}) });
+  };
+  const stopAll = () => {
+    stop.current.abort();
+    for (const { id, state } of awaited) if (state.is === "chosen") onChange(id, { isAsked: false });
   };
   const { all, left } = standingOf(rows);
+  const busy = awaited.length > 0;
   return (
     <section aria-live="polite">
       {busy && <progress value={all - left} max={all} aria-label={text.progress} />}
+      {keeping > 0 && <p className="hint">{text.keeping(keeping)}</p>}
+      {waiting > 0 && <p className="hint">{text.waits(waiting)}</p>}
       {busy && <p className="hint">{text.keepOpen}</p>}
       {!busy && toDo.length > 0 && <TickField label={text.dry} ticked={isDry} onTick={setDry} />}
       {asksDry && !isDry && <p className="wrong">{text.dryMissing}</p>}
       {unsettled > 0 && <p className="wrong">{text.settle(unsettled)}</p>}
       <div className="actions">
         {busy ? (
-          <button type="button" className="second wet" onClick={() => stop.current?.abort()}>
+          <button type="button" className="second wet" onClick={stopAll}>
             {text.cancel}
           </button>
         ) : (
           toDo.length > 0 && (
             <button type="button" className="wet" disabled={unsettled > 0} onClick={start}>
-              {toDo.length === all ? text.go(toDo.length) : text.goOn(toDo.length)}
+              {rows.some(({ job }) => job !== null) ? text.goOn(toDo.length) : text.go(toDo.length)}
             </button>
           )
         )}

@@ -2,14 +2,18 @@ import { describe, expect, test } from "vitest";
 import type { Measurement, Photo } from "../../api/photo.ts";
 import {
   type BatchRow,
-  goesOnInShop,
+  isAwaited,
+  isNeededElsewhere,
   isToDo,
+  isToKeep,
+  isToMeasure,
   isToWrite,
   lacksFile,
   lookDateOf,
   rowFault,
   rowsOf,
   standingOf,
+  waitsToBeSent,
   withFiles,
 } from "./batch-rows.ts";
 
@@ -54,27 +58,37 @@ describe("rows of many photographs", () => {
 describe("a page opened anew", () => {
   const photo = { hash: "a" } as unknown as Photo;
   const opened = [
-    changed(rows[0]!, { file: null, photo, job: "j" }),
-    changed(rows[1]!, { file: null, photo }),
+    changed(rows[0]!, { file: null, hash: "a", photo, isAsked: true, job: "j" }),
+    changed(rows[1]!, { file: null, hash: "b", photo }),
     changed(rows[2]!, { file: null }),
+    changed(rows[3]!, { file: null, hash: "d", isAsked: true }),
   ];
 
-  test("what the shop works on goes on, what it has is still to do, the rest is to be chosen again", () => {
-    expect(opened.map(goesOnInShop)).toEqual([true, false, false]);
-    expect(opened.map(isToDo)).toEqual([true, true, false]);
-    expect(opened.map(lacksFile)).toEqual([false, false, true]);
+  test("what was asked for goes on, in the shop or once it is sent; only what neither has is to be chosen again", () => {
+    expect(opened.map(isToMeasure)).toEqual([true, false, false, false]);
+    expect(opened.map(isAwaited)).toEqual([true, false, false, true]);
+    expect(opened.map(isToDo)).toEqual([false, true, false, false]);
+    expect(opened.map(waitsToBeSent)).toEqual([false, false, false, true]);
+    expect(opened.map(lacksFile)).toEqual([false, false, true, false]);
+  });
+
+  test("only a new file goes into the queue; left out, the same content stays there for another row", () => {
+    const again = withFiles(opened, files, []);
+    expect(again.map(isToKeep)).toEqual([false, false, true, false]);
+    expect(isNeededElsewhere({ ...opened[3]!, id: "other" }, opened)).toBe(true);
+    expect(isNeededElsewhere(opened[3]!, opened)).toBe(false);
   });
 
   test("the same files chosen again are no new rows, and each row keeps its look", () => {
     const again = withFiles(opened, [...files, new File([], "4.jpg")], ["1", "2", "3", "4"]);
     expect(again.map(({ name }) => name)).toEqual(["1.jpg", "2.jpg", "IMG_0009.jpg", "coupon 2.jpg", "4.jpg"]);
-    expect(again.slice(0, 3).map(({ look }) => look)).toEqual(opened.map(({ look }) => look));
+    expect(again.slice(0, 4).map(({ look }) => look)).toEqual(opened.map(({ look }) => look));
     expect(again[2]!.file).toBe(files[2]);
     expect(again.map(lacksFile)).toEqual([false, false, false, false, false]);
   });
 
   test("a file of the same name and another content is another photograph", () =>
-    expect(withFiles(opened, [new File(["x"], "1.jpg")], []).length).toBe(4));
+    expect(withFiles(opened, [new File(["x"], "1.jpg")], []).length).toBe(5));
 });
 
 describe("the date of a look", () => {

@@ -5,7 +5,6 @@ import { couponOfName } from "./coupon-of-name.ts";
 
 export type RowState =
   | { is: "chosen" }
-  | { is: "sending"; share: number }
   | { is: "measuring"; share: number }
   | { is: "measured"; measurement: Measurement }
   /** Not good enough to be rated, in words; it can be taken again or its corners set by hand. */
@@ -18,10 +17,14 @@ export type BatchRow = {
   /** By these a file is known again when it is chosen again; when it was changed, phones say differently each time. */
   name: string;
   bytes: number;
-  /** Null after the page was opened anew: no page may read a file again by itself. */
-  file: File | null;
+  /** Until the queue of this device has it; after that no page needs it. */
+  file: Blob | null;
+  /** Its content, and its name in the queue and in the shop; null: neither has it. */
+  hash: string | null;
   /** As the shop has it, once it was sent. */
   photo: Photo | null;
+  /** It is to be measured as soon as the shop has it. */
+  isAsked: boolean;
   /** The work's id, made before it was asked for: asked for again it is still the same work. */
   job: string | null;
   /** Null: not known yet. */
@@ -41,16 +44,18 @@ export type BatchRow = {
 
 export function rowsOf(files: readonly File[], coupons: readonly string[]): BatchRow[] {
   return files.map((file) => ({
-    ...{ id: newId(), name: file.name, bytes: file.size, file, photo: null, job: null },
+    ...{ id: newId(), name: file.name, bytes: file.size, file, hash: null, photo: null, isAsked: false, job: null },
     ...{ coupon: couponOfName(file.name, coupons), isLeftOut: false, isRight: true, isWritten: false, date: null },
     ...{ look: newId(), state: { is: "chosen" } },
   }));
 }
 
-/** Files added to the rows: one that is there already is no second photograph; one that waited for its file has it again. */
+/** Files added to the rows: one that is there already is no second photograph; one that lacked its file has it again. */
 export function withFiles(rows: readonly BatchRow[], files: readonly File[], coupons: readonly string[]): BatchRow[] {
   const isOf = (row: BatchRow, file: File) => row.name === file.name && row.bytes === file.size;
-  const known = rows.map((row) => (row.file ? row : { ...row, file: files.find((file) => isOf(row, file)) ?? null }));
+  const known = rows.map((row) =>
+    isKept(row) ? row : { ...row, file: files.find((file) => isOf(row, file)) ?? row.file },
+  );
   const strange = files.filter((file) => !rows.some((row) => isOf(row, file)));
   return [...known, ...rowsOf(strange, coupons)];
 }
@@ -68,15 +73,33 @@ const counts = ({ isLeftOut, state }: BatchRow): boolean => !isLeftOut && state.
 const isOpen = ({ state, isLeftOut }: BatchRow): boolean =>
   !isLeftOut && (state.is === "chosen" || state.is === "failed");
 
+const isKept = ({ hash, photo }: BatchRow): boolean => hash !== null || photo !== null;
+
+/** Chosen, and not in the queue of this device yet. */
+export const isToKeep = (row: BatchRow): boolean =>
+  !row.isLeftOut && row.state.is === "chosen" && row.file !== null && !isKept(row);
+
 /** Neither here nor in the shop: it has to be chosen again. */
-export const lacksFile = (row: BatchRow): boolean => isOpen(row) && row.file === null && row.photo === null;
+export const lacksFile = (row: BatchRow): boolean => isOpen(row) && row.file === null && !isKept(row);
 
-export const isToDo = (row: BatchRow): boolean => isOpen(row) && !lacksFile(row);
+export const isToDo = (row: BatchRow): boolean => isOpen(row) && !row.isAsked && !lacksFile(row);
 
-/** Sent and asked for before the page was opened anew: the shop went on with it. */
-export const goesOnInShop = (row: BatchRow): boolean => isToDo(row) && row.state.is === "chosen" && row.job !== null;
+/** Asked for, and neither measured nor broken off. */
+export const isAwaited = (row: BatchRow): boolean =>
+  !row.isLeftOut && row.isAsked && !lacksFile(row) && (row.state.is === "chosen" || row.state.is === "measuring");
 
-export const isUnderWay = ({ state }: BatchRow): boolean => state.is === "sending" || state.is === "measuring";
+/** In the queue of this device: it is sent by itself. */
+export const waitsToBeSent = (row: BatchRow): boolean => isOpen(row) && row.hash !== null && row.photo === null;
+
+/** The shop has it, and it is to be measured. */
+export const isToMeasure = (row: BatchRow): boolean =>
+  !row.isLeftOut && row.isAsked && row.coupon !== null && row.photo !== null && row.state.is === "chosen";
+
+export const isUnderWay = ({ state }: BatchRow): boolean => state.is === "measuring";
+
+/** Another of the same content still needs the photograph that waits. */
+export const isNeededElsewhere = (row: BatchRow, rows: readonly BatchRow[]): boolean =>
+  rows.some((other) => other.id !== row.id && !other.isLeftOut && other.hash === row.hash);
 
 export const isToWrite = ({ state, isRight, isLeftOut, isWritten }: BatchRow): boolean =>
   !isLeftOut && !isWritten && state.is === "measured" && isRight;
@@ -99,6 +122,6 @@ export function standingOf(rows: readonly BatchRow[]): BatchStanding {
     done: number("measured"),
     refused: number("refused"),
     failed: number("failed"),
-    left: number("chosen", "sending", "measuring"),
+    left: number("chosen", "measuring"),
   };
 }

@@ -44,6 +44,18 @@ test("once all looks are written down nothing is kept", () => {
   expect(readBatch(trial)).toBeNull();
 });
 
+test("a list from before photographs waited in the queue is read; nothing of it waits there", () => {
+  keepBatch(trial, { ...batch, rows });
+  const key = `coatwright many photographs ${trial}`;
+  const kept = JSON.parse(localStorage.getItem(key)!);
+  for (const row of kept.rows) {
+    delete row.hash;
+    delete row.isAsked;
+  }
+  localStorage.setItem(key, JSON.stringify(kept));
+  expect(readBatch(trial)!.rows).toMatchObject([{ hash: null, isAsked: false }, { hash: null }]);
+});
+
 test("what an older page kept is not half understood", () => {
   localStorage.setItem(`coatwright many photographs ${trial}`, JSON.stringify({ rows: [{ id: "1" }] }));
   expect(readBatch(trial)).toBeNull();

@@ -1,6 +1,6 @@
-/** A trial's batch as this device keeps it, so that a page opened anew goes on: names and standing, no photograph. */
+/** A trial's batch as this device keeps it, so that a page opened anew goes on: names and standing; the photographs wait in the queue. */
 import * as z from "zod/mini";
-import { photo } from "../../api/photo.ts";
+import { contentHash, photo } from "../../api/photo.ts";
 import { forget, keep, readKept } from "../keep/kept.ts";
 import type { BatchRow } from "./batch-rows.ts";
 
@@ -8,6 +8,9 @@ const keptRow = z.strictObject({
   id: z.uuid(),
   name: z.string(),
   bytes: z.number(),
+  // Left out by pages from before photographs waited in the queue.
+  hash: z._default(z.nullable(contentHash), null),
+  isAsked: z._default(z.boolean(), false),
   photo: z.nullable(photo),
   job: z.nullable(z.uuid()),
   coupon: z.nullable(z.string()),

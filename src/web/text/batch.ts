@@ -25,11 +25,13 @@ export const batchText = {
   go: (rows: number) => `Measure ${counted(rows, "photograph")}`,
   goOn: (rows: number) => `Go on with ${counted(rows, "photograph")}`,
   cancel: "Stop",
-  keepOpen:
-    "Keep this page open until they are measured. Opened anew, it goes on; what was not sent by then has to be chosen again.",
+  keepOpen: "What this device has kept survives a reload and an empty battery. Opened anew, this page goes on.",
+  keeping: (files: number) => `${counted(files, "photograph")} still to be kept on this device. Keep this page open.`,
+  waits: (files: number) =>
+    `${counted(files, "photograph")} ${files === 1 ? "waits" : "wait"} on this device. Sent without a hand when the shop answers, and measured while this page is open.`,
   chooseAgain: "choose it again",
   again: (files: number) =>
-    `${counted(files, "photograph")} ${files === 1 ? "was" : "were"} not sent before this page was closed. Choose the same files again: what is there already is neither sent nor measured twice.`,
+    `${counted(files, "photograph")} ${files === 1 ? "is" : "are"} no longer on this device and not in the shop. Choose the same files again: what is there already is neither sent nor measured twice.`,
   dateForAll: "Date of the look, for photographs that carry none",
   takenOn: "Taken on, by the photograph",
   lookOn: "Date of the look",
@@ -42,11 +44,14 @@ export const batchText = {
   leftOut: "left out",
   states: {
     chosen: "",
-    sending: (share: number) => `sending, ${Math.round(100 * share)} %`,
+    waiting: "Kept on this device, not in the shop yet.",
+    sending: (share: number) => `Sending, ${Math.round(100 * share)} %`,
     measuring: "measuring",
     refused: "Not rated.",
     failed: "Broke off.",
   },
+  waitingWords: (coupon: string | null, file: string) =>
+    `Photograph of many, ${coupon === null ? file : `coupon ${coupon} (${file})`}`,
   written: (date: string) => `Written down for ${date}.`,
   stopped: "The measuring was stopped.",
   heic: "Stored as HEIC, which cannot be read here; export it from the phone as JPEG.",

@@ -1,6 +1,6 @@
 /** How far the photograph of an inspection is, for whoever watches it; and that it arrived, with the inspection moved on. */
-import type { Photo } from "../../api/photo.ts";
-import { keep, readKept } from "../keep/kept.ts";
+import { type Photo, photo as photoShape } from "../../api/photo.ts";
+import { forget, keep, readKept } from "../keep/kept.ts";
 
 const shares = new Map<string, number>();
 const changes = new EventTarget();
@@ -34,6 +34,19 @@ export function photoArrived(inspection: string, photo: Photo) {
   if (readKept(`inspection ${inspection}`) === null) keep(`inspection ${inspection}`, { step: "surface", photo });
   changes.dispatchEvent(new Arrived(inspection, photo));
 }
+
+const arrivalOf = (hash: string) => `arrived ${hash}`;
+
+/** One of many at once arrived: kept, since their list may stand closed. */
+export const keepArrival = (arrived: Photo) => keep(arrivalOf(arrived.hash), arrived);
+
+/** Null: not as far as this device knows. */
+export function keptArrival(hash: string): Photo | null {
+  const kept = photoShape.safeParse(readKept(arrivalOf(hash)));
+  return kept.success ? kept.data : null;
+}
+
+export const forgetArrival = (hash: string) => forget(arrivalOf(hash));
 
 export function onPhotoArrived(inspection: string, tell: (photo: Photo) => void): () => void {
   const hear = (event: Event) => {

@@ -8,7 +8,7 @@ import { newId } from "../shop/new-id.ts";
 import { readByShop } from "./deliver-reading.ts";
 import { askToKeep } from "./device-room.ts";
 import { nameWaitingPhotos } from "./name-waiting-photos.ts";
-import { photoArrived, photoIsAt } from "./photo-progress.ts";
+import { keepArrival, photoArrived, photoIsAt } from "./photo-progress.ts";
 import { sendInOrder } from "./send-in-order.ts";
 import { goesInPieces, sendInPieces } from "./send-in-pieces.ts";
 import type { WaitingItem, WaitingMessage, WaitingPhoto, WaitingReading } from "./waiting-item.ts";
@@ -18,6 +18,7 @@ import {
   keepWaiting,
   markRefused,
   removeWaiting,
+  replaceWaiting,
   waitingItems,
   waitingPhotoOf,
 } from "./waiting-store.ts";
@@ -38,6 +39,8 @@ const hangsMs = 30_000;
 type Watcher = { stored: () => void; refused: (error: Refused) => void; away: () => void };
 const watchers = new Map<string, Watcher>();
 let sending: Promise<void> | null = null;
+/** Something was added while a round went on, perhaps at its very end. */
+let addedMeanwhile = false;
 
 /** Writes an observation down. Refused, it is thrown for the form that stands open to show; silence only makes it wait. */
 export async function record(trial: string, sent: NewObservation): Promise<Written> {
@@ -64,12 +67,25 @@ export async function recordPhoto(inspection: string, file: Blob): Promise<Writt
   return keepAndSend({ ...kept, kind: "photo", inspection, file });
 }
 
+export const namedPhoto = (hash: string): string => `photograph ${hash}`;
+
 /** A photograph that nobody's inspection waits for; the same picture twice is one. */
 export async function recordNamedPhoto(file: Blob, named: { words: string; hash: string }): Promise<Written> {
-  const inspection = `photograph ${named.hash}`;
+  const inspection = namedPhoto(named.hash);
   const earlier = await waitingPhotoOf(inspection);
   if (earlier) return sendNow(earlier);
   return keepAndSend({ ...{ id: newId(), ...writtenNow(), refused: null }, kind: "photo", inspection, file, named });
+}
+
+/** One of many photographs at once: kept and sent by itself, while the next one is kept. */
+export async function recordOneOfMany(file: Blob, { words, hash }: { words: string; hash: string }): Promise<void> {
+  const inspection = namedPhoto(hash);
+  const named = { words, hash, isOfMany: true as const };
+  const earlier = await waitingPhotoOf(inspection);
+  if (earlier) return replaceWaiting({ ...earlier, named });
+  const kept = { id: newId(), ...writtenNow(), refused: null };
+  await keepOrDeliver({ ...kept, kind: "photo", inspection, file, named });
+  void sendWaiting();
 }
 
 /** What is read once the shop has the photographs. They are called by their coupon from now on. No form waits for it. */
@@ -88,18 +104,27 @@ export async function sendNow(item: WaitingItem): Promise<Written> {
 
 async function keepAndSend(item: WaitingItem): Promise<Written> {
   beginAwaiting(item.id);
+  const outcome = await keepOrDeliver(item).catch((failure: unknown) => {
+    endAwaiting(item.id);
+    throw failure;
+  });
+  if (outcome === "waiting") return watched(item);
+  endAwaiting(item.id);
+  return outcome;
+}
+
+/** Where nothing can be kept, it is stored at once or said to be lost, never quietly dropped. */
+async function keepOrDeliver(item: WaitingItem): Promise<Written> {
   try {
     await keepWaiting(item);
   } catch (notKept) {
-    endAwaiting(item.id);
-    // Nothing can be kept here: it is stored at once or said to be lost, never quietly dropped.
     await deliver(item).catch((error: unknown) => {
       throw error instanceof NoAnswer ? notKept : error;
     });
     return "stored";
   }
   void askToKeep();
-  return watched(item);
+  return "waiting";
 }
 
 function watched(item: WaitingItem): Promise<Written> {
@@ -125,10 +150,12 @@ function watched(item: WaitingItem): Promise<Written> {
 
 /** Sends what waits, unless that goes on already; then whatever was added meanwhile is sent in the same round. */
 export function sendWaiting(): Promise<void> {
+  if (sending) addedMeanwhile = true;
   sending ??= sendAll().finally(() => {
     sending = null;
-    // Added while the last round was ending.
-    if (watchers.size > 0) void sendWaiting();
+    const goOn = addedMeanwhile || watchers.size > 0;
+    addedMeanwhile = false;
+    if (goOn) void sendWaiting();
   });
   return sending;
 }
@@ -181,6 +208,7 @@ async function deliverPhoto({ inspection, file, named }: WaitingPhoto): Promise<
     const send = goesInPieces(file) ? sendInPieces : sendPhoto;
     const photo = await send({ file, progress, signal: stopPhoto.signal });
     if (!named) photoArrived(inspection, photo);
+    if (named?.isOfMany) keepArrival(photo);
   } finally {
     photoIsAt(inspection, null);
   }

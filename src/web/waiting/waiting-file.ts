@@ -31,7 +31,7 @@ const photo = z.strictObject({
   ...kept,
   kind: z.literal("photo"),
   inspection: z.string().check(z.maxLength(1000)),
-  named: z.exactOptional(z.strictObject({ words, hash: contentHash })),
+  named: z.exactOptional(z.strictObject({ words, hash: contentHash, isOfMany: z.exactOptional(z.literal(true)) })),
   file: z.strictObject({
     type: z.string().check(z.maxLength(100)),
     bytes: z.int().check(z.minimum(1), z.maximum(photoLimitBytes)),

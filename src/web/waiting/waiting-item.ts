@@ -23,7 +23,12 @@ export type WaitingPhoto = Kept & {
   inspection: string;
   file: Blob;
   /** Of a photograph that no inspection waits for: what it is, and its name in the shop, known before the shop has it. */
-  named?: { words: string; hash: string };
+  named?: {
+    words: string;
+    hash: string;
+    /** One of many at once: their list goes on with what the shop says of it. */
+    isOfMany?: true;
+  };
 };
 /** What the shop is to read from photographs that were sent before it, and what is written down with the answer. */
 export type LaterReading =
