@@ -3,6 +3,7 @@
  * reload, and is in the shop exactly once and in order when it answers again.
  */
 import { createHash, randomUUID } from "node:crypto";
+import { readdir } from "node:fs/promises";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import type { TrialDocument } from "../src/api/shop.ts";
@@ -139,6 +140,65 @@ describe.runIf(foundBrowser.advice === null)("without network, many at once", ()
     await after.close();
   });
 });
+
+describe.runIf(foundBrowser.advice === null)("without network, at the brush", () => {
+  test("a correction waits and is measured once; the inspection goes on with it", { timeout: 90_000 }, async () => {
+    const shopDir = await temporaryFolder();
+    const before = await builtServer(shopDir);
+    const { id } = await photoTrial(before.url);
+    const browser = await openBrowser();
+    const { page } = await openPage(browser, phone);
+    await nameOnDevice(page, before.url);
+    await workerHoldsPage(page);
+    await page.goto(`${before.url}trials/${id}/inspect/1`);
+    const photo = { name: "1.jpg", mimeType: "image/jpeg", buffer: await cardPhoto(6) };
+    await page.locator('input[type="file"]').first().setInputFiles(photo);
+    await page.getByRole("button", { name: "Dry and wiped" }).click();
+    await page.getByText("Looks right").waitFor({ timeout: 30_000 });
+    const read = await page.locator(".result-percent b").textContent();
+    await before.close();
+
+    await wipeAcross(page);
+    await page.getByText("Your correction is kept on this device").waitFor();
+    await keepPictures(page, "waiting-correction");
+    await page.reload();
+    await page.getByText("Your correction is kept on this device").waitFor();
+    await page.getByRole("link", { name: "1 waiting" }).waitFor();
+
+    const after = await builtServer(shopDir, Number(new URL(before.url).port));
+    await page.getByText("Corrected by hand: Ines, “that is clay”.").waitFor({ timeout: 30_000 });
+    expect(await page.locator(".result-percent b").textContent()).not.toBe(read);
+    await page.getByText("Looks right").click();
+    await page.getByText(/of 4/).first().waitFor();
+    const stored: TrialDocument = await (await fetch(`${after.url}api/trials/${id}`)).json();
+    expect(stored.measurements).toMatchObject([{ byHand: { by: "Ines", why: "that is clay" } }]);
+    // One photograph, its three pictures, and the two that the correction brought: it was measured with once.
+    expect(await filesIn(join(shopDir, "photos"))).toBe(6);
+    await browser.close();
+    await after.close();
+  });
+});
+
+/** One broad stroke over the whole length of the coupon. */
+async function wipeAcross(page: Page) {
+  await page.getByRole("button", { name: "Fix it" }).click();
+  await page.getByLabel("10 mm", { exact: true }).check();
+  const board = page.getByLabel("The coupon cut out straight; paint with a finger or the mouse");
+  await board.evaluate((element) => element.scrollIntoView({ block: "center", behavior: "instant" }));
+  const box = (await board.boundingBox())!;
+  await page.mouse.move(box.x + 4, box.y + box.height / 2);
+  await page.mouse.down();
+  await page.mouse.move(box.x + box.width - 4, box.y + box.height / 2, { steps: 6 });
+  await page.mouse.up();
+  await page.getByText("1 stroke").waitFor();
+  await page.getByLabel("Why").fill("that is clay");
+  await page.getByText("Measure with this").click();
+}
+
+async function filesIn(folder: string): Promise<number> {
+  const found = await readdir(folder, { recursive: true, withFileTypes: true });
+  return found.filter((one) => one.isFile() && !one.parentPath.includes("preview")).length;
+}
 
 const sha256 = (bytes: Buffer) => createHash("sha256").update(bytes).digest("hex");
 

@@ -26,6 +26,8 @@ export function BrushBoard({ measurement, strokes, tool, widthMm, zoom, plain, o
   const [ring, setRing] = useState<PointMm | null>(null);
   const [points, setPoints] = useState<PointMm[]>([]);
   const { sizeMm, edgeBandMm } = measurement.request;
+  const picture = plain ? measurement.rectified : measurement.overlay;
+  const [isWholeHere, setWholeHere] = useState(true);
   const painting = tool !== "move";
 
   const pointOf = (event: PointerEvent) => toMm(event, board.current!.getBoundingClientRect(), sizeMm);
@@ -96,7 +98,9 @@ export function BrushBoard({ measurement, strokes, tool, widthMm, zoom, plain, o
             </pattern>
           </defs>
           <image
-            href={pictureUrl(plain ? measurement.rectified : measurement.overlay)}
+            href={pictureUrl(picture, isWholeHere ? undefined : 1280)}
+            // Without network only the small one may be on this device.
+            onError={() => setWholeHere(false)}
             width={sizeMm.lengthMm}
             height={sizeMm.widthMm}
             preserveAspectRatio="none"

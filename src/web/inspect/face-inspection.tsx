@@ -10,7 +10,7 @@ import { startCorners } from "./corner-geometry.ts";
 import { CornersStep } from "./corners-step.tsx";
 import { FixArea } from "./fix-area.tsx";
 import type { InspectedFace } from "./inspected-face.ts";
-import { type Inspection, useInspection } from "./inspection-state.ts";
+import { type Inspection, keptInspection, useInspection } from "./inspection-state.ts";
 import { keepReads, readsOfTrial } from "./kept-reads-of-trial.ts";
 import { LeaveOut } from "./leave-out.tsx";
 import { sizeAsRead, useMeasurement } from "./measuring.ts";
@@ -75,7 +75,7 @@ export function FaceInspection(props: { face: InspectedFace; isLast: boolean; on
     case "measured":
       return <ResultStep state={state} face={face} isLast={isLast} go={go} onRecorded={recorded} />;
     case "fix":
-      return <Fixing state={state} go={go} />;
+      return <Fixing state={state} face={face} go={go} />;
     case "leave out":
       return <LeavingOut state={state} trial={face.trial} go={go} />;
   }
@@ -123,7 +123,12 @@ function Measuring(props: {
   );
 }
 
-function Fixing({ state, go }: { state: Extract<Inspection, { step: "fix" }>; go: (next: Inspection) => void }) {
+function Fixing(props: {
+  state: Extract<Inspection, { step: "fix" }>;
+  face: InspectedFace;
+  go: (next: Inspection) => void;
+}) {
+  const { state, face, go } = props;
   const query = useMeasurement(state.measurement);
   const { look } = state;
   const fixed = useCallback((measurement: string) => go({ step: "measured", measurement, look }), [go, look]);
@@ -132,6 +137,10 @@ function Fixing({ state, go }: { state: Extract<Inspection, { step: "fix" }>; go
       {(measurement) => (
         <FixArea
           measurement={measurement}
+          coupon={face.coupon}
+          goesOn={{ inspection: face.keepKey, look: null }}
+          // What waited went on by itself, in what this device keeps.
+          onSent={() => go(keptInspection(readKept(`inspection ${face.keepKey}`)))}
           onFixed={fixed}
           onCancel={() => go({ step: "measured", measurement: state.measurement, look })}
         />

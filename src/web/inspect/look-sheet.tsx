@@ -15,6 +15,7 @@ import { sendingId } from "../keep/sending-ids.ts";
 import { Sheet } from "../parts/sheet.tsx";
 import { Trouble } from "../parts/trouble.tsx";
 import { ask } from "../shop/ask.ts";
+import { newId } from "../shop/new-id.ts";
 import { useObserve } from "../shop/queries.ts";
 import { inspectText, looksGridText } from "../text/inspect.ts";
 import { dateText, instantText } from "../text/parts.ts";
@@ -190,5 +191,18 @@ function FixLook(props: {
         )}
       </>
     );
-  return <FixArea measurement={measurement} onFixed={(id, why) => void replace({ id, why })} onCancel={onCancel} />;
+  const { coupon, face, when, blind } = look.body;
+  return (
+    <FixArea
+      measurement={measurement}
+      coupon={coupon}
+      goesOn={{
+        inspection: null,
+        look: { id: newId(), trial: trialId, corrects: look.id, body: { kind: "look", coupon, face, when, blind } },
+      }}
+      onFixed={(id, why) => void replace({ id, why })}
+      onCancel={onCancel}
+      onSent={onCancel}
+    />
+  );
 }

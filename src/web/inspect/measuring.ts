@@ -39,8 +39,8 @@ const isOver = (state: string) => state === "done" || state === "failed" || stat
 export const startMeasuring = (request: MeasurementRequest) =>
   ask(job, "/api/measurements", json("POST", measurementRequest.parse(request)));
 
-export const startCorrecting = (from: string, correction: HandCorrection) =>
-  ask(job, `/api/measurements/${from}/corrections`, json("POST", handCorrection.parse(correction)));
+export const startCorrecting = (from: string, correction: HandCorrection, signal: AbortSignal) =>
+  ask(job, `/api/measurements/${from}/corrections`, { ...json("POST", handCorrection.parse(correction)), signal });
 
 export const stopJob = (id: string) => ask(job, `/api/jobs/${id}`, { method: "DELETE" });
 

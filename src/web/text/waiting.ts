@@ -27,6 +27,10 @@ export const waitingText = {
   colourPhoto: (coupon: string) => `Photograph of a finish colour${ofCoupon(coupon)}`,
   reading: (of: "tape test" | "finish colour", coupon: string) =>
     `${of === "tape test" ? "Photographs of a tape test" : "Finish colour"}${ofCoupon(coupon)}: will be read when the shop is reached`,
+  correction: (coupon: string) => `Brush correction${ofCoupon(coupon)}: will be measured when the shop is reached`,
+  correctionKept:
+    "The shop does not answer just now. Your correction is kept on this device; it is measured by itself when the shop is reached.",
+  correctionGoesOn: "This coupon can be rated then. Go on with the next one.",
   readLater: "Read from the photographs once the shop was reached",
   trial: (name: string) => `New trial: ${name}`,
   eyeTest: (plates: number) => `Test of the eye, ${counted(plates, "plate")}`,

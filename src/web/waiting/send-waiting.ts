@@ -5,13 +5,14 @@ import { json, NoAnswer, Refused, tell } from "../shop/ask.ts";
 import { clockSkewMs } from "../shop/clock-skew.ts";
 import { onShopBack } from "../shop/contact.ts";
 import { newId } from "../shop/new-id.ts";
+import { correctByShop, correctedLook, goOnCorrected } from "./deliver-correction.ts";
 import { readByShop } from "./deliver-reading.ts";
 import { askToKeep } from "./device-room.ts";
 import { nameWaitingPhotos } from "./name-waiting-photos.ts";
 import { keepArrival, photoArrived, photoIsAt } from "./photo-progress.ts";
 import { sendInOrder } from "./send-in-order.ts";
 import { goesInPieces, sendInPieces } from "./send-in-pieces.ts";
-import type { WaitingItem, WaitingMessage, WaitingPhoto, WaitingReading } from "./waiting-item.ts";
+import type { WaitingCorrection, WaitingItem, WaitingMessage, WaitingPhoto, WaitingReading } from "./waiting-item.ts";
 import {
   beginAwaiting,
   endAwaiting,
@@ -92,6 +93,13 @@ export async function recordOneOfMany(file: Blob, { words, hash }: { words: stri
 export async function recordReading(asked: Omit<WaitingReading, "kind" | "writtenAt" | "skewMs" | "refused">) {
   await keepWaiting({ ...asked, ...writtenNow(), refused: null, kind: "reading" });
   await nameWaitingPhotos(asked.reading);
+  void askToKeep();
+  void sendWaiting();
+}
+
+/** Strokes that nobody could measure with yet. The inspection goes on once the shop has. */
+export async function recordCorrection(asked: Omit<WaitingCorrection, "kind" | "writtenAt" | "skewMs" | "refused">) {
+  await keepWaiting({ ...asked, ...writtenNow(), refused: null, kind: "correction" });
   void askToKeep();
   void sendWaiting();
 }
@@ -189,8 +197,19 @@ async function deliver(item: WaitingItem): Promise<void> {
   if (item.kind === "photo") return deliverPhoto(item);
   if (item.kind === "message")
     return tell(item.path, { ...json("POST", item.body), signal: AbortSignal.timeout(hangsMs) });
-  const { trial, writtenAt } = item;
+  if (item.kind === "correction") return deliverCorrection(item);
   const observation = item.kind === "reading" ? await readByShop(item) : item.observation;
+  return deliverObservation(item.trial, observation, item);
+}
+
+async function deliverCorrection(item: WaitingCorrection): Promise<void> {
+  const measured = await correctByShop(item);
+  goOnCorrected(item);
+  if (item.look) await deliverObservation(item.look.trial, correctedLook(item, item.look, measured), item);
+}
+
+async function deliverObservation(trial: string, observation: NewObservation, item: WaitingItem): Promise<void> {
+  const { writtenAt } = item;
   // Learnt only now, it is still better than none.
   const skewMs = item.skewMs ?? clockSkewMs();
   const clock = skewMs === null ? {} : { clock: { deviceClock: writtenAt, skewMs } };

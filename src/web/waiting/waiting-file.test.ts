@@ -44,6 +44,19 @@ const waiting: WaitingItem[] = [
       body: { kind: "finish colour", coupon: "3", when: { date: "2026-03-01" }, state: "oiled", note: "" },
     },
   },
+  {
+    ...{ ...kept(6), kind: "correction", coupon: "3", measurement: id(7), inspection: `${id(0)} 3 front` },
+    correction: {
+      id: id(6),
+      by: "Ines",
+      why: "clay",
+      strokes: [{ paint: "not rust", widthMm: 5, pointsMm: [[3, 4]] }],
+    },
+    look: {
+      ...{ id: id(8), trial: id(0), corrects: id(9) },
+      body: { kind: "look", coupon: "3", face: "front", when: { date: "2026-03-01" }, blind: true },
+    },
+  },
   { ...kept(5), kind: "message", path: "/api/sites/shed/readings", body: [{ tempC: 8 }], words: "1 climate reading" },
 ];
 
@@ -59,6 +72,7 @@ describe("what waits, as a file", () => {
       "",
       "image/jpeg",
       "image/png",
+      "",
       "",
       "",
     ]);

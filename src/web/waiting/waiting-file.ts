@@ -4,8 +4,8 @@
  */
 import * as z from "zod/mini";
 import { colourReadingRequest } from "../../api/finish-colour.ts";
-import { finishColour, newObservation, tapeTest } from "../../api/observation.ts";
-import { contentHash } from "../../api/photo.ts";
+import { finishColour, newObservation, percentLook, tapeTest } from "../../api/observation.ts";
+import { contentHash, handCorrection } from "../../api/photo.ts";
 import { problem } from "../../api/shop.ts";
 import { tapeReadingRequest } from "../../api/tape-photo.ts";
 import { photoLimitBytes } from "../../api/upload.ts";
@@ -57,6 +57,17 @@ const reading = z.strictObject({
   ...{ kind: z.literal("reading"), trial: z.uuid(), by: newObservation.shape.by },
   ...{ corrects: newObservation.shape.corrects, reading: laterReading },
 });
+const { kind, coupon, face, when, blind } = percentLook.shape;
+const correction = z.strictObject({
+  ...{ ...kept, kind: z.literal("correction"), coupon: words, measurement: z.uuid(), correction: handCorrection },
+  inspection: z.nullable(z.string().check(z.maxLength(1000))),
+  look: z.nullable(
+    z.strictObject({
+      ...{ id: z.uuid(), trial: z.uuid(), corrects: z.uuid() },
+      body: z.strictObject({ kind, coupon, face, when, blind }),
+    }),
+  ),
+});
 /** Only what this page itself lets wait: a file from a stranger must not reach anything else of the shop. */
 const message = z.strictObject({
   ...{ ...kept, kind: z.literal("message"), body: z.unknown(), words },
@@ -65,7 +76,9 @@ const message = z.strictObject({
 const index = z.strictObject({
   holds: z.literal("what waits to be sent to a Coatwright shop"),
   version: z.literal(1),
-  items: z.array(z.discriminatedUnion("kind", [observation, photo, reading, message])).check(z.maxLength(10_000)),
+  items: z
+    .array(z.discriminatedUnion("kind", [observation, photo, reading, correction, message]))
+    .check(z.maxLength(10_000)),
 });
 
 const longestIndexBytes = 50_000_000;

@@ -1,10 +1,11 @@
 /** What was recorded on this device and is not in the shop yet. */
 import type { ColourReadingRequest } from "../../api/finish-colour.ts";
 import type { NewObservation } from "../../api/observation.ts";
+import type { HandCorrection } from "../../api/photo.ts";
 import type { Problem } from "../../api/shop.ts";
 import type { TapeReadingRequest } from "../../api/tape-photo.ts";
 import type { TapeParting } from "../../core/trial/tape-test.ts";
-import type { FinishColour, TapeTest } from "../../core/trial/trial-record.ts";
+import type { FinishColour, PercentLook, TapeTest } from "../../core/trial/trial-record.ts";
 
 type Kept = {
   /** The observation's own id, or one made for the photograph: a repeat is recognised by it. */
@@ -42,9 +43,25 @@ export type WaitingReading = Kept & {
   corrects: NewObservation["corrects"];
   reading: LaterReading;
 };
+/** Strokes of the brush over a measurement; the id is the correction's own. */
+export type WaitingCorrection = Kept & {
+  kind: "correction";
+  coupon: string;
+  measurement: string;
+  correction: HandCorrection;
+  /** The inspection that goes on once it is measured. */
+  inspection: string | null;
+  /** The look written down before, which what is measured replaces. */
+  look: {
+    id: string;
+    trial: string;
+    corrects: string;
+    body: Pick<PercentLook, "kind" | "coupon" | "face" | "when" | "blind">;
+  } | null;
+};
 /** Anything else that the shop takes as it stands, and whose repeat it drops: `words` say on the page what it is. */
 export type WaitingMessage = Kept & { kind: "message"; path: string; body: unknown; words: string };
-export type WaitingItem = WaitingObservation | WaitingPhoto | WaitingReading | WaitingMessage;
+export type WaitingItem = WaitingObservation | WaitingPhoto | WaitingReading | WaitingCorrection | WaitingMessage;
 
 /** Thrown away by hand before it was sent. Kept here, since it happened. */
 export type DroppedItem = { item: WaitingItem; why: string; droppedAt: string };

@@ -10,6 +10,7 @@ export function waitingWords(item: WaitingItem): string {
     return waitingText.photo(inspection ? `coupon ${inspection.coupon}, ${inspection.face}` : item.inspection);
   }
   if (item.kind === "message") return item.words;
+  if (item.kind === "correction") return waitingText.correction(item.coupon);
   if (item.kind === "reading") return waitingText.reading(item.reading.of, item.reading.body.coupon);
   const { body } = item.observation;
   const kind = `${body.kind.charAt(0).toUpperCase()}${body.kind.slice(1)}`;
