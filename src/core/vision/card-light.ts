@@ -13,7 +13,7 @@ import { solveLinear } from "../numeric/solve-linear.ts";
 import { labFromSrgb } from "./colour-lab.ts";
 import type { CornersPx } from "./coupon-plane.ts";
 import type { FoundCard } from "./find-card.ts";
-import { inverted, mapped, type Point } from "./homography.ts";
+import { type Homography, inverted, mapped, type Point } from "./homography.ts";
 import { linearLight } from "./lab-image.ts";
 import type { MeasuringCard, RectangleMm } from "./measuring-card.ts";
 import type { RgbImage } from "./raster.ts";
@@ -48,39 +48,70 @@ const clippedByte = 252;
 export function cardLight(photo: RgbImage, found: FoundCard, couponPx: CornersPx): CardLight {
   const { card, printScale } = found;
   const samples = paperSamples(photo, found, aroundCoupon(found, couponPx));
-  if (samples.length < 60) throw new InputError("photo", "a card without visible paper", "a card that is not covered");
-  let kept = samples;
-  let fields = fittedFields(kept);
+  if (samples.count < 60) throw new InputError("photo", "a card without visible paper", "a card that is not covered");
+  const kept = new Uint8Array(samples.count).fill(1);
+  let fields = fittedFields(samples, kept);
   for (const share of paperShares) {
-    kept = samples.filter((one) => one.light[1] >= share * lightOf(fields[1], one.at));
-    if (kept.length < 60) throw new InputError("photo", "a card mostly in shadow", "a card in even light");
-    fields = fittedFields(kept);
+    if (keepPaper(samples, fields[1], share, kept) < 60)
+      throw new InputError("photo", "a card mostly in shadow", "a card in even light");
+    fields = fittedFields(samples, kept);
   }
   const middle = unit(card, [card.window.xMm + card.window.widthMm / 2, card.window.yMm + card.window.heightMm / 2]);
-  const white = fields.map((field) => lightOf(field, middle)) as [number, number, number];
-  const corners = windowGrid(card).map((place) => lightOf(fields[1], unit(card, place)));
-  const far = samples.filter((one) => !one.nearCoupon);
+  const white = fields.map((field) => lightOf(field, ...middle)) as [number, number, number];
+  const corners = windowGrid(card).map((place) => lightOf(fields[1], ...unit(card, place)));
   return {
     fields,
     cardMm: { widthMm: card.widthMm * printScale, heightMm: card.heightMm * printScale },
     whiteLevel: white.reduce((sum, one) => sum + srgbByteOf(one), 0) / 3,
-    clippedPaperPercent: (100 * kept.filter((one) => one.clipped).length) / kept.length,
+    clippedPaperPercent: clippedPercent(samples, kept),
     unevenness: Math.max(...corners) / Math.min(...corners),
-    shadowPercent:
-      (100 * far.filter((one) => one.light[1] < 0.85 * lightOf(fields[1], one.at)).length) / Math.max(1, far.length),
+    shadowPercent: shadowPercent(samples, fields[1]),
     castChroma: chromaOf(white),
   };
 }
 
-type Sample = {
-  at: Point;
-  light: readonly [number, number, number];
-  logs: readonly number[];
-  clipped: boolean;
-  nearCoupon: boolean;
+/** Places of the card that could be paper, one after the other; x and y from -1 to 1 over the card, three channels to each place. */
+type Samples = {
+  count: number;
+  x: Float64Array;
+  y: Float64Array;
+  light: Float32Array;
+  logs: Float64Array;
+  nearCoupon: Uint8Array;
 };
 
-const unit = (card: { widthMm: number; heightMm: number }, [x, y]: Point): Point => [
+/** Marks as kept what is bright enough to be paper in the green field; how many that are. */
+function keepPaper({ count, x, y, light }: Samples, green: readonly number[], share: number, kept: Uint8Array) {
+  let paper = 0;
+  for (let at = 0; at < count; at++) {
+    kept[at] = light[3 * at + 1]! >= share * lightOf(green, x[at]!, y[at]!) ? 1 : 0;
+    paper += kept[at]!;
+  }
+  return paper;
+}
+
+function clippedPercent({ count, light }: Samples, kept: Uint8Array): number {
+  const clippedLight = linearLight[clippedByte]!;
+  let [clipped, paper] = [0, 0];
+  for (let at = 0; at < count; at++) {
+    if (kept[at] === 0) continue;
+    paper++;
+    if (Math.max(light[3 * at]!, light[3 * at + 1]!, light[3 * at + 2]!) >= clippedLight) clipped++;
+  }
+  return (100 * clipped) / paper;
+}
+
+function shadowPercent({ count, x, y, light, nearCoupon }: Samples, green: readonly number[]): number {
+  let [dark, far] = [0, 0];
+  for (let at = 0; at < count; at++) {
+    if (nearCoupon[at] === 1) continue;
+    far++;
+    if (light[3 * at + 1]! < 0.85 * lightOf(green, x[at]!, y[at]!)) dark++;
+  }
+  return (100 * dark) / Math.max(1, far);
+}
+
+const unit = (card: { widthMm: number; heightMm: number }, [x, y]: Point): [number, number] => [
   (2 * x) / card.widthMm - 1,
   (2 * y) / card.heightMm - 1,
 ];
@@ -130,60 +161,82 @@ function paperSamples(photo: RgbImage, { card, printScale, toPicture, markers }:
     }),
     ...card.patches.filter(({ grey }) => grey < 255).map((patch) => grown(patch, printRoundMm)),
   ];
-  const within = (x: number, y: number, place: RectangleMm, round: number) =>
-    x > place.xMm - round &&
-    x < place.xMm + place.widthMm + round &&
-    y > place.yMm - round &&
-    y < place.yMm + place.heightMm + round;
-  const clippedLight = linearLight[clippedByte]!;
-  const samples: Sample[] = [];
+  const most = image.widthPx * image.heightPx;
+  const samples: Samples = {
+    count: 0,
+    x: new Float64Array(most),
+    y: new Float64Array(most),
+    light: new Float32Array(3 * most),
+    logs: new Float64Array(3 * most),
+    nearCoupon: new Uint8Array(most),
+  };
+  const surelyCoupon = grown(coupon, 1);
+  const nearCoupon = grown(coupon, shadowReachMm);
   for (let row = 1; row < image.heightPx - 1; row++)
     for (let column = 1; column < image.widthPx - 1; column++) {
       const [x, y] = [(column + 0.5) / samplesPxPerMm, (row + 0.5) / samplesPxPerMm];
-      if (printed.some((place) => within(x, y, place, 0))) continue;
-      if (within(x * printScale, y * printScale, coupon, 1)) continue;
-      const at = (row * image.widthPx + column) * 3;
-      const light = [image.light[at]!, image.light[at + 1]!, image.light[at + 2]!] as const;
-      samples.push({
-        at: unit(card, [x, y]),
-        light,
-        logs: light.map((value) => Math.log(Math.max(value, 1e-4))),
-        clipped: Math.max(...light) >= clippedLight,
-        nearCoupon: within(x * printScale, y * printScale, coupon, shadowReachMm),
-      });
+      if (isWithin(x * printScale, y * printScale, surelyCoupon)) continue;
+      if (printed.some((place) => isWithin(x, y, place))) continue;
+      const at = samples.count++;
+      samples.x[at] = (2 * x) / card.widthMm - 1;
+      samples.y[at] = (2 * y) / card.heightMm - 1;
+      samples.nearCoupon[at] = isWithin(x * printScale, y * printScale, nearCoupon) ? 1 : 0;
+      const from = 3 * (row * image.widthPx + column);
+      for (let channel = 0; channel < 3; channel++) {
+        const light = image.light[from + channel]!;
+        samples.light[3 * at + channel] = light;
+        samples.logs[3 * at + channel] = Math.log(Math.max(light, 1e-4));
+      }
     }
   return samples;
 }
 
-const terms = ([x, y]: Point) => [1, x, y, x * x, x * y, y * y];
+const isWithin = (x: number, y: number, { xMm, yMm, widthMm, heightMm }: RectangleMm) =>
+  x > xMm && x < xMm + widthMm && y > yMm && y < yMm + heightMm;
+
 const termCount = 6;
 
-function fittedFields(samples: readonly Sample[]): [number[], number[], number[]] {
+/** Least squares over the samples that are kept, channel by channel. */
+function fittedFields({ count, x, y, logs }: Samples, kept: Uint8Array): [number[], number[], number[]] {
   // Half of a symmetric matrix is summed, in one flat row: this runs over thousands of samples four times.
   const products = new Float64Array(termCount * termCount);
-  const right = [0, 1, 2].map(() => new Float64Array(termCount));
-  const row = new Float64Array(termCount);
-  for (const { at, logs } of samples) {
-    row.set(terms(at));
+  const right = new Float64Array(3 * termCount);
+  const row = new Float64Array(termCount).fill(1);
+  for (let at = 0; at < count; at++) {
+    if (kept[at] === 0) continue;
+    row[1] = x[at]!;
+    row[2] = y[at]!;
+    row[3] = x[at]! * x[at]!;
+    row[4] = x[at]! * y[at]!;
+    row[5] = y[at]! * y[at]!;
     for (let i = 0; i < termCount; i++) {
-      for (let j = i; j < termCount; j++) products[i * termCount + j]! += row[i]! * row[j]!;
-      for (let channel = 0; channel < 3; channel++) right[channel]![i]! += row[i]! * logs[channel]!;
+      const term = row[i]!;
+      for (let j = i; j < termCount; j++) products[i * termCount + j]! += term * row[j]!;
+      right[i]! += term * logs[3 * at]!;
+      right[termCount + i]! += term * logs[3 * at + 1]!;
+      right[2 * termCount + i]! += term * logs[3 * at + 2]!;
     }
   }
   const normal = Array.from({ length: termCount }, (_, i) =>
     Array.from({ length: termCount }, (_, j) => products[Math.min(i, j) * termCount + Math.max(i, j)]!),
   );
-  const solved = (channel: number) => solveLinear(normal, [...right[channel]!]);
+  const solved = (channel: number) =>
+    solveLinear(normal, [...right.subarray(channel * termCount, (channel + 1) * termCount)]);
   return [solved(0), solved(1), solved(2)];
 }
 
-function lightOf(field: readonly number[], at: Point): number {
-  return Math.exp(terms(at).reduce((sum, term, index) => sum + term * field[index]!, 0));
+/** The polynomial of a field: ln(light) at x and y from -1 to 1. */
+function lnLightOf(field: readonly number[], x: number, y: number): number {
+  return field[0]! + x * field[1]! + y * field[2]! + x * x * field[3]! + x * y * field[4]! + y * y * field[5]!;
+}
+
+function lightOf(field: readonly number[], x: number, y: number): number {
+  return Math.exp(lnLightOf(field, x, y));
 }
 
 /** Light of the paper at a place of the card (mm), red, green and blue. */
 export function lightAt({ fields, cardMm }: CardLight, place: Point): [number, number, number] {
-  const [red, green, blue] = fields.map((field) => lightOf(field, unit(cardMm, place)));
+  const [red, green, blue] = fields.map((field) => lightOf(field, ...unit(cardMm, place)));
   return [red!, green!, blue!];
 }
 
@@ -205,31 +258,51 @@ const byteOfStep = Uint8Array.from({ length: Math.ceil((2 * mostGainLn - darkest
   Math.round(srgbByteOf(Math.min(1, Math.exp(darkestLn - mostGainLn + step / stepsPerLn)))),
 );
 
-function gainStepOf(field: readonly number[], at: Point): number {
-  const gainLn = Math.log(whiteLight) - terms(at).reduce((sum, term, index) => sum + term * field[index]!, 0);
+function gainStepOf(field: readonly number[], x: number, y: number): number {
+  const gainLn = Math.log(whiteLight) - lnLightOf(field, x, y);
   return Math.round((Math.min(mostGainLn, Math.max(-mostGainLn, gainLn)) + mostGainLn) * stepsPerLn);
 }
 
+/** Light changes slowly: gains are worked out every so many px and held in between. */
+const gainBlockPx = 8;
+
 /**
  * A picture (of the card's plane or one above it) in even, neutral light: paper becomes white everywhere. A new picture.
- * `toCardMm`: where on the card (mm) a pixel lies, in px of the picture.
+ * `toCardMm`: from px of the picture to where on the card (mm) a pixel lies.
  */
-export function balanced(image: RgbImage, light: CardLight, toCardMm: (place: Point) => Point): RgbImage {
+export function balanced(image: RgbImage, light: CardLight, toCardMm: Homography): RgbImage {
   const { widthPx, heightPx, rgb } = image;
   const out = new Uint8Array(rgb.length);
-  // Light changes slowly: gains are worked out every few pixels and held in between.
-  const block = 8;
-  for (let top = 0; top < heightPx; top += block)
-    for (let left = 0; left < widthPx; left += block) {
-      const at = unit(light.cardMm, toCardMm([left + block / 2, top + block / 2]));
-      const [red, green, blue] = light.fields.map((field) => gainStepOf(field, at)) as [number, number, number];
-      const bytes = 3 * (Math.min(widthPx, left + block) - left);
-      for (let row = top; row < Math.min(heightPx, top + block); row++)
-        for (let byte = (row * widthPx + left) * 3, end = byte + bytes; byte < end; byte += 3) {
-          out[byte] = byteOfStep[stepOfByte[rgb[byte]!]! + red]!;
-          out[byte + 1] = byteOfStep[stepOfByte[rgb[byte + 1]!]! + green]!;
-          out[byte + 2] = byteOfStep[stepOfByte[rgb[byte + 2]!]! + blue]!;
-        }
-    }
+  const gains = new Int32Array(3 * Math.ceil(widthPx / gainBlockPx));
+  for (let top = 0; top < heightPx; top += gainBlockPx) {
+    gainsAlong(gains, top + gainBlockPx / 2, light, toCardMm);
+    for (let row = top; row < Math.min(heightPx, top + gainBlockPx); row++)
+      balanceRow(rgb, out, gains, row * widthPx * 3, (row + 1) * widthPx * 3);
+  }
   return { widthPx, heightPx, rgb: out };
+}
+
+/** Red, green and blue of each block along a row, y in px. */
+function gainsAlong(gains: Int32Array, y: number, { fields, cardMm }: CardLight, toCardMm: Homography): void {
+  const [red, green, blue] = fields;
+  for (let at = 0, x = gainBlockPx / 2; at < gains.length; at += 3, x += gainBlockPx) {
+    const [unitX, unitY] = unit(cardMm, mapped(toCardMm, [x, y]));
+    gains[at] = gainStepOf(red, unitX, unitY);
+    gains[at + 1] = gainStepOf(green, unitX, unitY);
+    gains[at + 2] = gainStepOf(blue, unitX, unitY);
+  }
+}
+
+function balanceRow(rgb: Uint8Array, out: Uint8Array, gains: Int32Array, from: number, past: number): void {
+  const blockBytes = 3 * gainBlockPx;
+  for (let start = from, at = 0; start < past; start += blockBytes, at += 3) {
+    const red = gains[at]!;
+    const green = gains[at + 1]!;
+    const blue = gains[at + 2]!;
+    for (let byte = start, end = Math.min(past, start + blockBytes); byte < end; byte += 3) {
+      out[byte] = byteOfStep[stepOfByte[rgb[byte]!]! + red]!;
+      out[byte + 1] = byteOfStep[stepOfByte[rgb[byte + 1]!]! + green]!;
+      out[byte + 2] = byteOfStep[stepOfByte[rgb[byte + 2]!]! + blue]!;
+    }
+  }
 }

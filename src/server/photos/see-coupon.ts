@@ -5,7 +5,7 @@ import { balanced } from "../../core/vision/card-light.ts";
 import { type CornersPx, pxPerMmInPicture, type SizeMm } from "../../core/vision/coupon-plane.ts";
 import { type FoundCard, findCard } from "../../core/vision/find-card.ts";
 import { findCoupon, isTrusted } from "../../core/vision/find-coupon.ts";
-import { composed, homographyOf, inverted, mapped } from "../../core/vision/homography.ts";
+import { composed, homographyOf, inverted } from "../../core/vision/homography.ts";
 import { type GateCheck, gateSentence, glarePercentOf, photoGate } from "../../core/vision/photo-gate.ts";
 import type { RgbImage } from "../../core/vision/raster.ts";
 import { rectify } from "../../core/vision/rectify.ts";
@@ -155,7 +155,7 @@ function refusal(
   return { refused: true, why, sentence, cornersPx: corners, checks };
 }
 
-/** Where on the card (mm) a pixel of the straightened coupon lies; the coupon's height above the card changes its light little. */
+/** To where on the card (mm) a pixel of the straightened coupon lies; the coupon's height above the card changes its light little. */
 function toCard(image: RgbImage, corners: CornersPx, card: FoundCard) {
   const { widthPx, heightPx } = image;
   const straight = [
@@ -164,6 +164,5 @@ function toCard(image: RgbImage, corners: CornersPx, card: FoundCard) {
     [widthPx, heightPx],
     [0, heightPx],
   ] as const;
-  const back = composed(inverted(card.toPicture), homographyOf(straight, corners));
-  return (place: readonly [number, number]) => mapped(back, place);
+  return composed(inverted(card.toPicture), homographyOf(straight, corners));
 }

@@ -1,7 +1,7 @@
 /** Two photographs of one cut as in one light: where the measuring card lies in both, its paper tells how their lights differ. */
 import { balanced, cardLight } from "../../core/vision/card-light.ts";
 import type { FoundCard } from "../../core/vision/find-card.ts";
-import { inverted, mapped } from "../../core/vision/homography.ts";
+import { inverted } from "../../core/vision/homography.ts";
 import type { TapePicture } from "../../core/vision/tape-laid-over.ts";
 import { windowCorners } from "./photo-sight.ts";
 
@@ -18,5 +18,5 @@ function inCardLight({ photo, cornersPx }: TapePicture, card: FoundCard): TapePi
   const toCard = inverted(card.toPicture);
   // As for the gate: the coupon lies somewhere in the window.
   const light = cardLight(photo, card, windowCorners(card));
-  return { photo: balanced(photo, light, (place) => mapped(toCard, place)), cornersPx };
+  return { photo: balanced(photo, light, toCard), cornersPx };
 }
