@@ -42,10 +42,17 @@ export function couponSight(photo: RgbImage, cornersPx: CornersPx, size: SizeMm)
   };
 }
 
-/** Corners of the card's window in the picture, px. */
-export function windowCorners(found: FoundCard): CornersPx {
-  const corner = (across: number, down: number) => mapped(found.toPicture, windowPlace(found, across, down));
-  return [corner(0, 0), corner(1, 0), corner(1, 1), corner(0, 1)];
+/** Corners of the card's window in the picture, px; `roundMm` beyond it on each side. */
+export function windowCorners(found: FoundCard, roundMm = 0): CornersPx {
+  const { lengthMm, widthMm } = windowSize(found);
+  const [across, down] = [roundMm / lengthMm, roundMm / widthMm];
+  const corner = (x: number, y: number) => mapped(found.toPicture, windowPlace(found, x, y));
+  return [corner(-across, -down), corner(1 + across, -down), corner(1 + across, 1 + down), corner(-across, 1 + down)];
+}
+
+/** Size of the card's window as printed, mm. */
+export function windowSize({ card: { window }, printScale }: FoundCard): SizeMm {
+  return { lengthMm: window.widthMm * printScale, widthMm: window.heightMm * printScale };
 }
 
 /** A place in the window by its shares of width and height, mm on the print. */

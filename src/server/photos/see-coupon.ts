@@ -2,6 +2,7 @@
 import type { FoundByCard, MeasurementRequest, PhotoRefusal } from "../../api/photo.ts";
 import { faceRectangle } from "../../core/vision/assessed-face.ts";
 import { balanced } from "../../core/vision/card-light.ts";
+import { planeAbove } from "../../core/vision/card-pose.ts";
 import { type CornersPx, pxPerMmInPicture, type SizeMm } from "../../core/vision/coupon-plane.ts";
 import { type FoundCard, findCard } from "../../core/vision/find-card.ts";
 import { findCoupon, isTrusted } from "../../core/vision/find-coupon.ts";
@@ -10,7 +11,7 @@ import { type GateCheck, gateSentence, glarePercentOf, photoGate } from "../../c
 import type { RgbImage } from "../../core/vision/raster.ts";
 import { rectify } from "../../core/vision/rectify.ts";
 import { type Shrink, workingShrink } from "../../core/vision/working-size.ts";
-import { cardSight, couponSight, windowCorners } from "./photo-sight.ts";
+import { cardSight, couponSight, windowCorners, windowSize } from "./photo-sight.ts";
 import type { DecodedPhoto, PhotoPart } from "./read-photo.ts";
 
 export type HowMeasured = Omit<MeasurementRequest, "id" | "photo">;
@@ -48,7 +49,7 @@ export async function seeCoupon(
   return seen.cornersPx === null ? seen : { ...seen, cornersPx: scaled(seen.cornersPx, photo.shrink) };
 }
 
-const scaled = (corners: Corners, by: number) => corners.map(([x, y]) => [x * by, y * by]) as Corners;
+const scaled = (corners: CornersPx, by: number) => corners.map(([x, y]) => [x * by, y * by]) as Corners;
 
 const noCard = "No measuring card was found in this picture. Show the whole card, or set the coupon's corners by hand.";
 
@@ -62,7 +63,10 @@ async function seenByCard(
   // On the card the longer side lies across; where the number reads along the shorter one, its top points to the left.
   const upright = lengthMm >= widthMm;
   const lying: SizeMm = upright ? request.sizeMm : { lengthMm: widthMm, widthMm: lengthMm };
-  const coupon = findCoupon(photo, card, photo, { ...lying, thicknessMm: request.thicknessMm ?? 0 });
+  const thicknessMm = request.thicknessMm ?? 0;
+  // The decoder has its own thread: it reads the card's window nearer while the coupon and its light are looked for in it.
+  const nearer = decodePart ? nearerWindow(photo, card, thicknessMm, decodePart) : null;
+  const coupon = findCoupon(photo, card, photo, { ...lying, thicknessMm });
   if (!coupon || !isTrusted(coupon, lying)) {
     // A shadow or a blur hides edges: then that is what is wrong, and corners by hand would not help.
     const sight = cardSight(photo, card, windowCorners(card));
@@ -90,7 +94,7 @@ async function seenByCard(
     couponMm: measured,
     confidence: coupon.confidence,
   };
-  return seenAt(photo, request, corners, card, found, decodePart);
+  return seenAt(photo, request, corners, card, found, nearer);
 }
 
 async function seenAt(
@@ -99,13 +103,12 @@ async function seenAt(
   cornersPx: Corners,
   card: FoundCard | null,
   foundByCard: FoundByCard | null,
-  decodePart?: DecodePart,
+  nearer: Nearer | null = null,
 ): Promise<SeenCoupon | PhotoRefusal> {
-  // The decoder has its own thread: it reads while the card's light is looked at.
-  const nearer = decodePart && closeUp(photo, cornersPx, request.sizeMm, decodePart);
   const byCard = card && { card, sight: cardSight(photo, card, cornersPx) };
-  const { picture, cornersPx: corners } = (await nearer) ?? { picture: photo, cornersPx };
-  const straight = rectify(picture, corners, request.sizeMm);
+  const straight = nearer
+    ? rectify(await nearer.picture, nearer.fromSearched(cornersPx), request.sizeMm)
+    : rectify(photo, cornersPx, request.sizeMm);
   const image = byCard
     ? balanced(straight.image, byCard.sight.card.light, toCard(straight.image, cornersPx, byCard.card))
     : straight.image;
@@ -120,25 +123,40 @@ async function seenAt(
   return { image, pxPerMm: straight.pxPerMm, cornersPx, card: foundByCard, gate };
 }
 
-/** The coupon read less shrunk, where finding the card was done in less than its rust wants; null where what there is will do. */
-function closeUp(photo: DecodedPhoto, cornersPx: Corners, sizeMm: SizeMm, decodePart: DecodePart) {
+/** A part of the photograph on its way from the decoder, and places of the picture that was searched, in px of it. */
+type Nearer = { picture: Promise<RgbImage>; fromSearched: (corners: Corners) => Corners };
+
+/** Round the window, mm: an edge is looked for a little beyond it, too. */
+const roundWindowMm = 6;
+
+/** The card's window read less shrunk, where the card was found in a smaller picture than rust wants; null where what there is will do. */
+function nearerWindow(
+  photo: DecodedPhoto,
+  card: FoundCard,
+  thicknessMm: number,
+  decodePart: DecodePart,
+): Nearer | null {
   const whole = { widthPx: photo.widthPx * photo.shrink, heightPx: photo.heightPx * photo.shrink };
-  const corners = scaled(cornersPx, photo.shrink);
-  const by = workingShrink(whole, sizeMm, corners);
+  const raised = { ...card, toPicture: planeAbove(card.toPicture, photo, thicknessMm) };
+  const window = windowSize(card);
+  const by = workingShrink(whole, window, scaled(windowCorners(raised), photo.shrink));
   if (by >= Math.floor(photo.shrink)) return null;
-  const part = partAround(corners, whole, by);
-  return decodePart(part, by).then((picture) => ({
-    picture,
-    cornersPx: corners.map(([x, y]) => [(x - part.left) / by, (y - part.top) / by]) as Corners,
-  }));
+  const part = partAround(scaled(windowCorners(raised, roundWindowMm), photo.shrink), whole, by);
+  const picture = decodePart(part, by);
+  // What it throws is thrown where it is awaited; before that the photograph may be refused for something else.
+  picture.catch(() => {});
+  const along = (at: number, from: number) => (at * photo.shrink - from) / by;
+  const fromSearched = (corners: Corners) =>
+    corners.map(([x, y]) => [along(x, part.left), along(y, part.top)]) as Corners;
+  return { picture, fromSearched };
 }
 
-/** The corners' rectangle with some px around it, a multiple of `by` on each side. */
+/** The corners' rectangle, a multiple of `by` on each side. */
 function partAround(corners: Corners, whole: { widthPx: number; heightPx: number }, by: Shrink): PhotoPart {
   const along = (axis: 0 | 1, size: number) => {
     const places = corners.map((corner) => corner[axis]);
-    const from = Math.max(0, Math.floor(Math.min(...places)) - 4 * by);
-    const to = Math.min(Math.round(size), Math.ceil(Math.max(...places)) + 4 * by);
+    const from = Math.max(0, Math.floor(Math.min(...places)));
+    const to = Math.min(Math.round(size), Math.ceil(Math.max(...places)));
     return [from, Math.floor((to - from) / by) * by] as const;
   };
   const [left, widthPx] = along(0, whole.widthPx);
