@@ -140,20 +140,26 @@ function changesOf({ log, linesAtMm }: SideStrip, across: number): Float32Array 
   return changes;
 }
 
-const strongest = (values: Float64Array) => values.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
+function strongest(values: Float64Array): number {
+  let most = 0;
+  for (let at = 0; at < values.length; at++) most = Math.max(most, Math.abs(values[at]!));
+  return most;
+}
 
 /** Mean over the lines of the strip, each shifted by the turn; every second one is enough to find the turn. */
 function meanAlong({ linesAtMm }: SideStrip, changes: Float32Array, turn: number, every: 1 | 2): Float64Array {
   const sums = new Float64Array(stripSteps);
+  const tangent = Math.tan(turn);
   for (let line = 0; line < linesAtMm.length; line += every) {
-    const shift = (linesAtMm[line]! * Math.tan(turn)) / stripStepMm;
+    const shift = (linesAtMm[line]! * tangent) / stripStepMm;
     const whole = Math.floor(shift);
     const part = shift - whole;
     const start = line * stripSteps + whole;
-    for (let step = Math.max(0, -whole); step < Math.min(stripSteps, stripSteps - 1 - whole); step++)
+    for (let step = Math.max(0, -whole), past = Math.min(stripSteps, stripSteps - 1 - whole); step < past; step++)
       sums[step]! += changes[start + step]! * (1 - part) + changes[start + step + 1]! * part;
   }
-  return sums.map((sum) => (sum * every) / linesAtMm.length);
+  for (let step = 0; step < stripSteps; step++) sums[step] = (sums[step]! * every) / linesAtMm.length;
+  return sums;
 }
 
 /** Along which share of a line the light changes as it does in the mean, at least by a third of it. */
@@ -163,8 +169,9 @@ function shareAlong(
   { turn, step, mean }: { turn: number; step: number; mean: number },
 ): number {
   let like = 0;
-  for (const [line, s] of linesAtMm.entries()) {
-    const at = Math.round(step + (s * Math.tan(turn)) / stripStepMm);
+  const tangent = Math.tan(turn);
+  for (let line = 0; line < linesAtMm.length; line++) {
+    const at = Math.round(step + (linesAtMm[line]! * tangent) / stripStepMm);
     if (at >= 0 && at < stripSteps && changes[line * stripSteps + at]! * Math.sign(mean) > Math.abs(mean) / 3) like++;
   }
   return like / linesAtMm.length;

@@ -47,10 +47,12 @@ type Runs = { count: number; row: Int32Array; from: Int32Array; past: Int32Array
 function darkRuns({ widthPx, heightPx, grey }: GreyImage, coarse: CoarseGrey, radiusPx: number): Runs {
   const mean = boxMean(coarse.plane, coarse.widthPx, coarse.heightPx, Math.round(radiusPx / meanStepPx));
   const { darkest } = coarse;
-  const most = heightPx * Math.ceil(widthPx / 2);
-  const [row, from, past] = [new Int32Array(most), new Int32Array(most), new Int32Array(most)];
+  const room = Math.max(4096, widthPx);
+  let [row, from, past] = [new Int32Array(room), new Int32Array(room), new Int32Array(room)];
   let count = 0;
   for (let y = 0; y < heightPx; y++) {
+    // Room for a row of nothing but runs of one pixel.
+    if (count + widthPx > row.length) [row, from, past] = [twice(row), twice(from), twice(past)];
     const start = Math.min(coarse.heightPx - 1, Math.floor(y / meanStepPx)) * coarse.widthPx;
     let isDark = false;
     for (let place = 0, x = 0; place < coarse.widthPx; place++) {
@@ -75,6 +77,12 @@ function darkRuns({ widthPx, heightPx, grey }: GreyImage, coarse: CoarseGrey, ra
   }
   givePlanesBack(mean);
   return { count, row, from, past };
+}
+
+function twice(values: Int32Array): Int32Array<ArrayBuffer> {
+  const larger = new Int32Array(2 * values.length);
+  larger.set(values);
+  return larger;
 }
 
 /** Of each place its mean and its darkest pixel; 0 where pixels are left over beside it, which nobody has looked at. */

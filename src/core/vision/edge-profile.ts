@@ -34,11 +34,10 @@ export function edgeCrossing(
   const { middle, direction, reachPx, leastStep } = line;
   const stepPx = Math.max(leastStepPx, reachPx / stepsPerReach);
   const half = Math.max(4, Math.round(reachPx / stepPx));
-  const at = (step: number): Point => [
-    middle[0] + (step - half) * stepPx * direction[0],
-    middle[1] + (step - half) * stepPx * direction[1],
-  ];
-  const light = Float64Array.from({ length: 2 * half + 1 }, (_, step) => lightAt(photo, at(step)));
+  const xAt = (step: number) => middle[0] + (step - half) * stepPx * direction[0];
+  const yAt = (step: number) => middle[1] + (step - half) * stepPx * direction[1];
+  const light = profileOf(2 * half + 1);
+  for (let step = 0; step < light.length; step++) light[step] = lightAt(photo, xAt(step), yAt(step));
   const endSteps = Math.max(2, Math.round(half * 0.4));
   const outside = meanOf(light, 0, endSteps);
   const inside = meanOf(light, light.length - endSteps, light.length);
@@ -49,9 +48,17 @@ export function edgeCrossing(
   const from = crossingOf(0.2);
   const to = crossingOf(0.8);
   return {
-    point: at(middleAt),
+    point: [xAt(middleAt), yAt(middleAt)],
     widthPx: from === null || to === null || to <= from ? null : (to - from) * stepPx * widerBy,
   };
+}
+
+/** Lines of one picture are mostly of one length, and hundreds are read: the last one's array is used again. */
+let lastProfile = new Float64Array(0);
+
+function profileOf(length: number): Float64Array {
+  if (lastProfile.length !== length) lastProfile = new Float64Array(length);
+  return lastProfile;
 }
 
 function meanOf(values: Float64Array, from: number, to: number): number {

@@ -5,7 +5,6 @@
  * Source   our own; weights of luminance from IEC 61966-2-1
  * Status   computed
  */
-import type { Point } from "./homography.ts";
 import { linearLight } from "./lab-image.ts";
 import { type RgbImage, requireRgbImage } from "./raster.ts";
 
@@ -29,23 +28,23 @@ export function reducedGrey(image: RgbImage, mostPx: number): { image: GreyImage
 }
 
 /** Luminance, 0 to 1, of the full picture at a point in px, between its four neighbours; beyond the rim, that of the rim. */
-export function lightAt(image: RgbImage, [px, py]: Point): number {
-  const x = Math.min(image.widthPx - 1, Math.max(0, px - 0.5));
-  const y = Math.min(image.heightPx - 1, Math.max(0, py - 0.5));
+export function lightAt({ widthPx, heightPx, rgb }: RgbImage, px: number, py: number): number {
+  const x = Math.min(widthPx - 1, Math.max(0, px - 0.5));
+  const y = Math.min(heightPx - 1, Math.max(0, py - 0.5));
   const left = Math.floor(x);
   const top = Math.floor(y);
-  const right = Math.min(image.widthPx - 1, left + 1);
-  const bottom = Math.min(image.heightPx - 1, top + 1);
   const shareX = x - left;
   const shareY = y - top;
+  const upper = 3 * (top * widthPx + left);
+  const lower = top + 1 < heightPx ? upper + 3 * widthPx : upper;
+  const right = left + 1 < widthPx ? 3 : 0;
   return (
-    (pixelLight(image, left, top) * (1 - shareX) + pixelLight(image, right, top) * shareX) * (1 - shareY) +
-    (pixelLight(image, left, bottom) * (1 - shareX) + pixelLight(image, right, bottom) * shareX) * shareY
+    (pixelLight(rgb, upper) * (1 - shareX) + pixelLight(rgb, upper + right) * shareX) * (1 - shareY) +
+    (pixelLight(rgb, lower) * (1 - shareX) + pixelLight(rgb, lower + right) * shareX) * shareY
   );
 }
 
-function pixelLight({ widthPx, rgb }: RgbImage, column: number, row: number): number {
-  const byte = (row * widthPx + column) * 3;
+function pixelLight(rgb: Uint8Array, byte: number): number {
   return (
     0.2126 * linearLight[rgb[byte]!]! + 0.7152 * linearLight[rgb[byte + 1]!]! + 0.0722 * linearLight[rgb[byte + 2]!]!
   );

@@ -45,8 +45,9 @@ export function hueLine(strip: SideStrip, turn: number): SideLine | null {
 
 function meanHue({ linesAtMm, hue }: SideStrip, turn: number): Float64Array {
   const sums = new Float64Array(stripSteps);
-  for (const [line, s] of linesAtMm.entries()) {
-    const shift = Math.round((s * Math.tan(turn)) / stripStepMm);
+  const tangent = Math.tan(turn);
+  for (let line = 0; line < linesAtMm.length; line++) {
+    const shift = Math.round((linesAtMm[line]! * tangent) / stripStepMm);
     for (let step = 0; step < stripSteps; step++)
       sums[step]! += hue[line * stripSteps + Math.min(stripSteps - 1, Math.max(0, step + shift))]!;
   }
@@ -61,8 +62,9 @@ function shareAlong(
   { turn, step, difference }: { turn: number; step: number; difference: number },
 ): number {
   let like = 0;
-  for (const [line, s] of linesAtMm.entries()) {
-    const at = Math.round(step + (s * Math.tan(turn)) / stripStepMm);
+  const tangent = Math.tan(turn);
+  for (let line = 0; line < linesAtMm.length; line++) {
+    const at = Math.round(step + (linesAtMm[line]! * tangent) / stripStepMm);
     if (at < sideSteps || at + sideSteps >= stripSteps) continue;
     const start = line * stripSteps + at;
     const change = meanOf(hue, start, start + sideSteps) - meanOf(hue, start - sideSteps, start);

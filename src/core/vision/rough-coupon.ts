@@ -37,28 +37,26 @@ export function roughCoupon(image: LightImage): RoughCoupon | null {
 
 function notPaper({ widthPx, heightPx, pxPerMm, light }: LightImage): Uint8Array {
   const ends = Math.round(paperEndsMm * pxPerMm);
+  const values = new Float32Array(ends);
   const other = new Uint8Array(widthPx * heightPx);
-  for (let row = 0; row < heightPx; row++) {
-    const paper = [0, 1, 2].map((channel) => ({
-      left: medianOf(light, row, channel, 0, ends, widthPx),
-      right: medianOf(light, row, channel, widthPx - ends, widthPx, widthPx),
-    }));
-    for (let column = 0; column < widthPx; column++) {
-      const share = column / widthPx;
-      for (let channel = 0; channel < 3; channel++) {
-        const { left, right } = paper[channel]!;
+  for (let row = 0; row < heightPx; row++)
+    for (let channel = 0; channel < 3; channel++) {
+      const from = 3 * row * widthPx + channel;
+      const left = medianOf(light, from, values);
+      const right = medianOf(light, from + 3 * (widthPx - ends), values);
+      for (let column = 0; column < widthPx; column++) {
+        const share = column / widthPx;
         const expected = left * (1 - share) + right * share;
-        if (Math.abs(light[(row * widthPx + column) * 3 + channel]! - expected) > offPaper * expected)
-          other[row * widthPx + column] = 1;
+        if (Math.abs(light[from + 3 * column]! - expected) > offPaper * expected) other[row * widthPx + column] = 1;
       }
     }
-  }
   return other;
 }
 
-function medianOf(light: Float32Array, row: number, channel: number, from: number, to: number, widthPx: number) {
-  const values = Array.from({ length: to - from }, (_, at) => light[(row * widthPx + from + at) * 3 + channel]!);
-  return values.sort((a, b) => a - b)[values.length >> 1]!;
+/** Of one channel of so many pixels in a row as `values` has room for. */
+function medianOf(light: Float32Array, from: number, values: Float32Array): number {
+  for (let at = 0; at < values.length; at++) values[at] = light[from + 3 * at]!;
+  return values.sort()[values.length >> 1]!;
 }
 
 /** Pixels of the largest connected patch. */

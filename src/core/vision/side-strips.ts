@@ -6,7 +6,7 @@
  * Status   computed
  */
 import { lightAt } from "./grey-image.ts";
-import { type Homography, mapped, type Point } from "./homography.ts";
+import type { Homography, Point } from "./homography.ts";
 import { linearLight } from "./lab-image.ts";
 import type { RgbImage } from "./raster.ts";
 
@@ -49,21 +49,38 @@ export function sideStrip(photo: RgbImage, top: Homography, { from, to }: RoughS
     { length: lines },
     (_, line) => lengthMm * usedShare * ((line + 0.5) / lines - 0.5),
   );
+  const strip = { middle, along, inwards, lengthMm, linesAtMm };
+  return { ...strip, ...lightAndHue(photo, top, strip) };
+}
+
+/** Numbers and arrays alone: this is read at tens of thousands of places. */
+function lightAndHue(
+  photo: RgbImage,
+  top: Homography,
+  { middle, along, inwards, linesAtMm }: Pick<SideStrip, "middle" | "along" | "inwards" | "linesAtMm">,
+): Pick<SideStrip, "log" | "hue"> {
   const log = new Float32Array(lines * stripSteps);
   const hue = new Float32Array(log.length);
-  for (let line = 0, at = 0; line < lines; line++)
+  const [a, b, c, d, e, f, g, h, i] = top;
+  const [middleX, middleY, alongX, alongY, inwardsX, inwardsY] = [...middle, ...along, ...inwards] as const;
+  for (let line = 0, at = 0; line < lines; line++) {
+    const s = linesAtMm[line]!;
     for (let step = 0; step < stripSteps; step++, at++) {
-      const s = linesAtMm[line]!;
       const t = step * stripStepMm - stripOutsideMm;
-      const place = mapped(top, [middle[0] + s * along[0] + t * inwards[0], middle[1] + s * along[1] + t * inwards[1]]);
-      log[at] = Math.log(leastLight + lightAt(photo, place));
-      hue[at] = hueAt(photo, place);
+      const xMm = middleX + s * alongX + t * inwardsX;
+      const yMm = middleY + s * alongY + t * inwardsY;
+      const w = g * xMm + h * yMm + i;
+      const x = (a * xMm + b * yMm + c) / w;
+      const y = (d * xMm + e * yMm + f) / w;
+      log[at] = Math.log(leastLight + lightAt(photo, x, y));
+      hue[at] = hueAt(photo, x, y);
     }
-  return { middle, along, inwards, lengthMm, linesAtMm, log, hue };
+  }
+  return { log, hue };
 }
 
 /** Of the nearest pixel: hue is only read as a mean along the side. */
-function hueAt({ widthPx, heightPx, rgb }: RgbImage, [x, y]: Point): number {
+function hueAt({ widthPx, heightPx, rgb }: RgbImage, x: number, y: number): number {
   const column = Math.min(widthPx - 1, Math.max(0, Math.floor(x)));
   const row = Math.min(heightPx - 1, Math.max(0, Math.floor(y)));
   const byte = (row * widthPx + column) * 3;
