@@ -225,13 +225,11 @@ function fittedFields({ count, x, y, logs }: Samples, kept: Uint8Array): [number
   return [solved(0), solved(1), solved(2)];
 }
 
-/** The polynomial of a field: ln(light) at x and y from -1 to 1. */
-function lnLightOf(field: readonly number[], x: number, y: number): number {
-  return field[0]! + x * field[1]! + y * field[2]! + x * x * field[3]! + x * y * field[4]! + y * y * field[5]!;
-}
-
+/** The polynomial of a field at x and y from -1 to 1. */
 function lightOf(field: readonly number[], x: number, y: number): number {
-  return Math.exp(lnLightOf(field, x, y));
+  return Math.exp(
+    field[0]! + x * field[1]! + y * field[2]! + x * x * field[3]! + x * y * field[4]! + y * y * field[5]!,
+  );
 }
 
 /** Light of the paper at a place of the card (mm), red, green and blue. */
@@ -258,11 +256,6 @@ const byteOfStep = Uint8Array.from({ length: Math.ceil((2 * mostGainLn - darkest
   Math.round(srgbByteOf(Math.min(1, Math.exp(darkestLn - mostGainLn + step / stepsPerLn)))),
 );
 
-function gainStepOf(field: readonly number[], x: number, y: number): number {
-  const gainLn = Math.log(whiteLight) - lnLightOf(field, x, y);
-  return Math.round((Math.min(mostGainLn, Math.max(-mostGainLn, gainLn)) + mostGainLn) * stepsPerLn);
-}
-
 /** Light changes slowly: gains are worked out every so many px and held in between. */
 const gainBlockPx = 8;
 
@@ -282,16 +275,23 @@ export function balanced(image: RgbImage, light: CardLight, toCardMm: Homography
   return { widthPx, heightPx, rgb: out };
 }
 
-/** Red, green and blue of each block along a row, y in px. */
+/** Red, green and blue of each block along a row, y in px, in steps of light. */
 function gainsAlong(gains: Int32Array, y: number, { fields, cardMm }: CardLight, toCardMm: Homography): void {
-  const [red, green, blue] = fields;
-  for (let at = 0, x = gainBlockPx / 2; at < gains.length; at += 3, x += gainBlockPx) {
-    const [unitX, unitY] = unit(cardMm, mapped(toCardMm, [x, y]));
-    gains[at] = gainStepOf(red, unitX, unitY);
-    gains[at + 1] = gainStepOf(green, unitX, unitY);
-    gains[at + 2] = gainStepOf(blue, unitX, unitY);
+  const [a, b, c, d, e, f, g, h, i] = toCardMm;
+  for (let channel = 0; channel < 3; channel++) {
+    const [one, byX, byY, byXx, byXy, byYy] = fields[channel]! as SixNumbers;
+    for (let at = channel, x = gainBlockPx / 2; at < gains.length; at += 3, x += gainBlockPx) {
+      const w = g * x + h * y + i;
+      const u = (2 * ((a * x + b * y + c) / w)) / cardMm.widthMm - 1;
+      const v = (2 * ((d * x + e * y + f) / w)) / cardMm.heightMm - 1;
+      const gainLn = whiteLn - (one + u * byX + v * byY + u * u * byXx + u * v * byXy + v * v * byYy);
+      gains[at] = Math.round((Math.min(mostGainLn, Math.max(-mostGainLn, gainLn)) + mostGainLn) * stepsPerLn);
+    }
   }
 }
+
+type SixNumbers = readonly [number, number, number, number, number, number];
+const whiteLn = Math.log(whiteLight);
 
 function balanceRow(rgb: Uint8Array, out: Uint8Array, gains: Int32Array, from: number, past: number): void {
   const blockBytes = 3 * gainBlockPx;

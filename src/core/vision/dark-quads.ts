@@ -163,19 +163,28 @@ function joinedRuns({ count, row, from, past }: Runs): Int32Array {
 }
 
 /** Convex hull of a patch, clockwise as seen (y runs down). */
-function hullOf({ top, spans }: Patch): Point[] {
-  const right: Point[] = [];
-  const left: Point[] = [];
-  const add = (chain: Point[], point: Point, turn: 1 | -1) => {
-    while (chain.length >= 2 && turn * crossed(chain.at(-2)!, chain.at(-1)!, point) <= 0) chain.pop();
-    chain.push(point);
-  };
-  for (const [down, [from, to]] of spans.entries())
-    for (const y of [top + down, top + down + 1]) {
-      add(right, [to, y], 1);
-      add(left, [from, y], -1);
+function hullOf(patch: Patch): Point[] {
+  return [...chainOf(patch, 1), ...chainOf(patch, -1).reverse()];
+}
+
+/** The right (1) or the left side of the hull, from the top on. In flat arrays: most points that come are left out again. */
+function chainOf({ top, spans }: Patch, side: 1 | -1): Point[] {
+  const x = new Int32Array(2 * spans.length);
+  const y = new Int32Array(2 * spans.length);
+  let count = 0;
+  for (let step = 0; step < 2 * spans.length; step++) {
+    const nextX = spans[step >> 1]![side === 1 ? 1 : 0]!;
+    const nextY = top + ((step + 1) >> 1);
+    while (count >= 2) {
+      const [fromX, fromY] = [x[count - 2]!, y[count - 2]!];
+      const [overX, overY] = [x[count - 1]!, y[count - 1]!];
+      if (side * ((overX - fromX) * (nextY - overY) - (overY - fromY) * (nextX - overX)) > 0) break;
+      count--;
     }
-  return [...right, ...left.reverse()];
+    x[count] = nextX;
+    y[count++] = nextY;
+  }
+  return Array.from({ length: count }, (_, at): Point => [x[at]!, y[at]!]);
 }
 
 /** Above 0: the way from a over b to c turns right as seen. */

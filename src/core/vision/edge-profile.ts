@@ -7,7 +7,7 @@
  * Source   half-level crossing in linear light; width from 20 to 80 %, brought to 10 to 90 % as for a Gaussian blur
  * Status   computed
  */
-import { lightAt } from "./grey-image.ts";
+import { readLight } from "./grey-image.ts";
 import type { Point } from "./homography.ts";
 import type { RgbImage } from "./raster.ts";
 
@@ -36,8 +36,12 @@ export function edgeCrossing(
   const half = Math.max(4, Math.round(reachPx / stepPx));
   const xAt = (step: number) => middle[0] + (step - half) * stepPx * direction[0];
   const yAt = (step: number) => middle[1] + (step - half) * stepPx * direction[1];
-  const light = profileOf(2 * half + 1);
-  for (let step = 0; step < light.length; step++) light[step] = lightAt(photo, xAt(step), yAt(step));
+  const { xPx, yPx, light } = profileOf(2 * half + 1);
+  for (let step = 0; step < light.length; step++) {
+    xPx[step] = xAt(step);
+    yPx[step] = yAt(step);
+  }
+  readLight(photo, xPx, yPx, light);
   const endSteps = Math.max(2, Math.round(half * 0.4));
   const outside = meanOf(light, 0, endSteps);
   const inside = meanOf(light, light.length - endSteps, light.length);
@@ -53,12 +57,18 @@ export function edgeCrossing(
   };
 }
 
-/** Lines of one picture are mostly of one length, and hundreds are read: the last one's array is used again. */
-let lastProfile = new Float64Array(0);
+type Profile = { xPx: Float64Array; yPx: Float64Array; light: Float64Array };
 
-function profileOf(length: number): Float64Array {
-  if (lastProfile.length !== length) lastProfile = new Float64Array(length);
-  return lastProfile;
+/** By length: hundreds of lines of one or two lengths are read in a picture, and the arrays of the last one are used again. */
+const profiles = new Map<number, Profile>();
+
+function profileOf(length: number): Profile {
+  const known = profiles.get(length);
+  if (known) return known;
+  if (profiles.size > 20) profiles.clear();
+  const fresh = { xPx: new Float64Array(length), yPx: new Float64Array(length), light: new Float64Array(length) };
+  profiles.set(length, fresh);
+  return fresh;
 }
 
 function meanOf(values: Float64Array, from: number, to: number): number {

@@ -27,21 +27,30 @@ export function reducedGrey(image: RgbImage, mostPx: number): { image: GreyImage
   return { image: { widthPx, heightPx, grey }, factor };
 }
 
-/** Luminance, 0 to 1, of the full picture at a point in px, between its four neighbours; beyond the rim, that of the rim. */
-export function lightAt({ widthPx, heightPx, rgb }: RgbImage, px: number, py: number): number {
-  const x = Math.min(widthPx - 1, Math.max(0, px - 0.5));
-  const y = Math.min(heightPx - 1, Math.max(0, py - 0.5));
-  const left = Math.floor(x);
-  const top = Math.floor(y);
-  const shareX = x - left;
-  const shareY = y - top;
-  const upper = 3 * (top * widthPx + left);
-  const lower = top + 1 < heightPx ? upper + 3 * widthPx : upper;
-  const right = left + 1 < widthPx ? 3 : 0;
-  return (
-    (pixelLight(rgb, upper) * (1 - shareX) + pixelLight(rgb, upper + right) * shareX) * (1 - shareY) +
-    (pixelLight(rgb, lower) * (1 - shareX) + pixelLight(rgb, lower + right) * shareX) * shareY
-  );
+/**
+ * Luminance, 0 to 1, of the full picture at points in px, between the four neighbours of each; beyond the rim, that of the rim.
+ * Many at once, into `light`: a number handed back from a call costs more than what is worked out for it.
+ */
+export function readLight(
+  { widthPx, heightPx, rgb }: RgbImage,
+  xPx: Float64Array,
+  yPx: Float64Array,
+  light: Float64Array,
+): void {
+  for (let at = 0; at < light.length; at++) {
+    const x = Math.min(widthPx - 1, Math.max(0, xPx[at]! - 0.5));
+    const y = Math.min(heightPx - 1, Math.max(0, yPx[at]! - 0.5));
+    const left = Math.floor(x);
+    const top = Math.floor(y);
+    const shareX = x - left;
+    const shareY = y - top;
+    const a = 3 * (top * widthPx + left);
+    const b = left + 1 < widthPx ? a + 3 : a;
+    const down = top + 1 < heightPx ? 3 * widthPx : 0;
+    const upper = pixelLight(rgb, a) * (1 - shareX) + pixelLight(rgb, b) * shareX;
+    const lower = pixelLight(rgb, a + down) * (1 - shareX) + pixelLight(rgb, b + down) * shareX;
+    light[at] = upper * (1 - shareY) + lower * shareY;
+  }
 }
 
 function pixelLight(rgb: Uint8Array, byte: number): number {

@@ -61,31 +61,35 @@ function medianOf(light: Float32Array, from: number, values: Float32Array): numb
 
 /** Pixels of the largest connected patch. */
 function largestPatch(other: Uint8Array, { widthPx, heightPx }: LightImage): Int32Array {
-  const stack = new Int32Array(other.length);
-  let largest = new Int32Array(0);
-  const patch = new Int32Array(other.length);
+  const lastRow = widthPx * (heightPx - 1);
+  /** Patches one after the other; and the pixels whose neighbours are still to be looked at. */
+  const pixels = new Int32Array(other.length);
+  const waiting = new Int32Array(other.length);
+  let [past, largestFrom, largestPast] = [0, 0, 0];
   for (let start = 0; start < other.length; start++) {
     if (other[start] !== 1) continue;
-    let depth = 0;
-    let size = 0;
-    const reach = (at: number) => {
-      if (other[at] !== 1) return;
-      other[at] = 2;
-      stack[depth++] = at;
-    };
-    reach(start);
+    const from = past;
+    let depth = take(other, start, waiting, 0);
     while (depth > 0) {
-      const at = stack[--depth]!;
-      patch[size++] = at;
+      const at = waiting[--depth]!;
+      pixels[past++] = at;
       const column = at % widthPx;
-      if (column > 0) reach(at - 1);
-      if (column < widthPx - 1) reach(at + 1);
-      if (at >= widthPx) reach(at - widthPx);
-      if (at < widthPx * (heightPx - 1)) reach(at + widthPx);
+      if (column > 0) depth = take(other, at - 1, waiting, depth);
+      if (column < widthPx - 1) depth = take(other, at + 1, waiting, depth);
+      if (at >= widthPx) depth = take(other, at - widthPx, waiting, depth);
+      if (at < lastRow) depth = take(other, at + widthPx, waiting, depth);
     }
-    if (size > largest.length) largest = patch.slice(0, size);
+    if (past - from > largestPast - largestFrom) [largestFrom, largestPast] = [from, past];
   }
-  return largest;
+  return pixels.subarray(largestFrom, largestPast);
+}
+
+/** Puts a pixel that belongs to a patch and was not met before last among the waiting; how many wait then. */
+function take(other: Uint8Array, at: number, waiting: Int32Array, depth: number): number {
+  if (other[at] !== 1) return depth;
+  other[at] = 2;
+  waiting[depth] = at;
+  return depth + 1;
 }
 
 /** The turn, in radians, whose upright rectangle round the patch is smallest: by two degrees, then by half ones. */

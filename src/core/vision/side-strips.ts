@@ -5,7 +5,7 @@
  * Source   our own
  * Status   computed
  */
-import { lightAt } from "./grey-image.ts";
+import { readLight } from "./grey-image.ts";
 import type { Homography, Point } from "./homography.ts";
 import { linearLight } from "./lab-image.ts";
 import type { RgbImage } from "./raster.ts";
@@ -53,7 +53,6 @@ export function sideStrip(photo: RgbImage, top: Homography, { from, to }: RoughS
   return { ...strip, ...lightAndHue(photo, top, strip) };
 }
 
-/** Numbers and arrays alone: this is read at tens of thousands of places. */
 function lightAndHue(
   photo: RgbImage,
   top: Homography,
@@ -61,28 +60,33 @@ function lightAndHue(
 ): Pick<SideStrip, "log" | "hue"> {
   const log = new Float32Array(lines * stripSteps);
   const hue = new Float32Array(log.length);
+  const [xPx, yPx, light] = [new Float64Array(stripSteps), new Float64Array(stripSteps), new Float64Array(stripSteps)];
   const [a, b, c, d, e, f, g, h, i] = top;
-  const [middleX, middleY, alongX, alongY, inwardsX, inwardsY] = [...middle, ...along, ...inwards] as const;
-  for (let line = 0, at = 0; line < lines; line++) {
-    const s = linesAtMm[line]!;
-    for (let step = 0; step < stripSteps; step++, at++) {
+  for (let line = 0; line < lines; line++) {
+    const fromX = middle[0] + linesAtMm[line]! * along[0];
+    const fromY = middle[1] + linesAtMm[line]! * along[1];
+    for (let step = 0; step < stripSteps; step++) {
       const t = step * stripStepMm - stripOutsideMm;
-      const xMm = middleX + s * alongX + t * inwardsX;
-      const yMm = middleY + s * alongY + t * inwardsY;
+      const xMm = fromX + t * inwards[0];
+      const yMm = fromY + t * inwards[1];
       const w = g * xMm + h * yMm + i;
-      const x = (a * xMm + b * yMm + c) / w;
-      const y = (d * xMm + e * yMm + f) / w;
-      log[at] = Math.log(leastLight + lightAt(photo, x, y));
-      hue[at] = hueAt(photo, x, y);
+      xPx[step] = (a * xMm + b * yMm + c) / w;
+      yPx[step] = (d * xMm + e * yMm + f) / w;
     }
+    readLight(photo, xPx, yPx, light);
+    const start = line * stripSteps;
+    for (let step = 0; step < stripSteps; step++) log[start + step] = Math.log(leastLight + light[step]!);
+    readHue(photo, xPx, yPx, hue.subarray(start, start + stripSteps));
   }
   return { log, hue };
 }
 
-/** Of the nearest pixel: hue is only read as a mean along the side. */
-function hueAt({ widthPx, heightPx, rgb }: RgbImage, x: number, y: number): number {
-  const column = Math.min(widthPx - 1, Math.max(0, Math.floor(x)));
-  const row = Math.min(heightPx - 1, Math.max(0, Math.floor(y)));
-  const byte = (row * widthPx + column) * 3;
-  return logOfByte[rgb[byte + 2]!]! - logOfByte[rgb[byte]!]!;
+/** Of the nearest pixels: hue is only read as a mean along the side. */
+function readHue({ widthPx, heightPx, rgb }: RgbImage, xPx: Float64Array, yPx: Float64Array, hue: Float32Array): void {
+  for (let at = 0; at < hue.length; at++) {
+    const column = Math.min(widthPx - 1, Math.max(0, Math.floor(xPx[at]!)));
+    const row = Math.min(heightPx - 1, Math.max(0, Math.floor(yPx[at]!)));
+    const byte = (row * widthPx + column) * 3;
+    hue[at] = logOfByte[rgb[byte + 2]!]! - logOfByte[rgb[byte]!]!;
+  }
 }
