@@ -6,7 +6,7 @@ import { expect } from "vitest";
 import type { ValueResponse } from "../src/core/trial/declared-question.ts";
 import type { Looked, Page } from "./page-browser.ts";
 import { daysAgo, photoPlan } from "./photo-trial.ts";
-import { cleanCoupon, renderCard } from "./rendered-card.ts";
+import { cleanCoupon, type RenderedCard, renderCard } from "./rendered-card.ts";
 import { shedDraft } from "./test-server.ts";
 import { closeAndRead, trialNow } from "./walk-wear.ts";
 
@@ -110,12 +110,16 @@ async function photograph(tests: Locator, buffer: Buffer): Promise<void> {
 }
 
 /** A phosphated coupon, all of it lighter by so many sRGB levels than when it was made, and a lamp in it, a share of white. */
-export async function colourPhoto(lighter: number, glare = 0): Promise<Buffer> {
+export const colourPhoto = (lighter: number, glare = 0): Promise<Buffer> => asJpeg(colourScene(lighter, glare));
+
+export function colourScene(lighter: number, glare: number): RenderedCard {
   const clean = cleanCoupon("phosphate dry");
   const coupon = { ...clean, colours: clean.colours.map((level) => Math.min(255, level + lighter)) };
   const scene = { seed: 5, card: "medium", widthPx: 1400, fills: 0.6, tiltDeg: 4, coupon, light: { glare } } as const;
-  const { rgb, widthPx, heightPx } = renderCard(scene);
-  return sharp(rgb, { raw: { width: widthPx, height: heightPx, channels: 3 } })
+  return renderCard(scene);
+}
+
+export const asJpeg = ({ rgb, widthPx, heightPx }: RenderedCard): Promise<Buffer> =>
+  sharp(rgb, { raw: { width: widthPx, height: heightPx, channels: 3 } })
     .jpeg({ quality: 92 })
     .toBuffer();
-}

@@ -5,7 +5,6 @@ import type { Locator } from "playwright-core";
 import sharp from "sharp";
 import { expect } from "vitest";
 import { trialRecord } from "../src/core/trial/trial-record.ts";
-import type { CornersPx } from "../src/core/vision/coupon-plane.ts";
 import type { Looked, Page } from "./page-browser.ts";
 import { renderTape } from "./rendered-tape.ts";
 import { temporaryFolder } from "./temporary-folder.ts";
@@ -115,7 +114,10 @@ export async function photographCut(tests: Locator, folder: string, which: "befo
 export async function setRings(
   page: Page,
   frame: ReturnType<Page["locator"]>,
-  { photo, cornersPx }: { photo: { widthPx: number; heightPx: number }; cornersPx: CornersPx },
+  {
+    photo,
+    cornersPx,
+  }: { photo: { widthPx: number; heightPx: number }; cornersPx: readonly (readonly [number, number])[] },
 ): Promise<void> {
   await frame.evaluate((element) => element.scrollIntoView({ block: "center", behavior: "instant" }));
   for (const [at, [x, y]] of cornersPx.entries()) {

@@ -1,12 +1,16 @@
 /** Photographs that are read in the shop, taken out of its reach: a tape test's two and a finish colour's, recorded with them. */
 import { randomUUID } from "node:crypto";
+import { writeFile } from "node:fs/promises";
+import { join } from "node:path";
+import sharp from "sharp";
 import { expect } from "vitest";
 import type { TrialDocument } from "../src/api/shop.ts";
 import { trialRecord } from "../src/core/trial/trial-record.ts";
 import type { Page } from "./page-browser.ts";
 import { photoPlan } from "./photo-trial.ts";
+import type { RenderedCard } from "./rendered-card.ts";
 import { shedDraft } from "./test-server.ts";
-import { colourPhoto } from "./walk-colour.ts";
+import { asJpeg, colourPhoto, colourScene } from "./walk-colour.ts";
 import { photographCut, renderedPair, setRings } from "./walk-tape.ts";
 
 export async function trialToPhotograph(url: string): Promise<string> {
@@ -25,13 +29,22 @@ export async function photographOutOfReach(page: Page): Promise<void> {
   const tests = page.locator("#tests");
   await tests.locator("summary", { hasText: "Write down a tape test" }).click();
   const { rendered, folder } = await renderedPair();
+  await sharp(join(folder, "after.jpg")).flop().toFile(join(folder, "wrong.jpg"));
+  const sideways = await storedSideways(join(folder, "after.jpg"));
   await tests.getByLabel("Coupon", { exact: true }).filter({ visible: true }).selectOption("1");
   await tests.locator("summary", { hasText: "Photographs" }).click();
+  // The wrong way round first: of what is taken anew before it was sent, only the last is sent.
+  await tests.locator('input[type="file"]').first().setInputFiles(join(folder, "wrong.jpg"));
+  await tests.locator(".corner-frame").first().waitFor();
+  await page.getByRole("link", { name: "1 waiting" }).waitFor();
   for (const which of ["before", "after"] as const) {
     const frame = await photographCut(tests, folder, which);
     // From the device itself: the shop has no byte of it.
-    await expect.poll(() => frame.locator("img").evaluate((image: HTMLImageElement) => image.naturalWidth)).toBe(900);
-    await setRings(page, frame, rendered[which]);
+    const { cornersPx, photo } = rendered[which];
+    const upright = which === "after" ? sideways : photo;
+    const widthPx = () => frame.locator("img").evaluate((image: HTMLImageElement) => image.naturalWidth);
+    await expect.poll(widthPx).toBe(upright.widthPx);
+    await setRings(page, frame, { photo: upright, cornersPx });
   }
   await tests.getByLabel(/3B/).check({ force: true });
   await tests.getByText("photographs will be read when the shop is reached").waitFor();
@@ -46,6 +59,42 @@ export async function photographOutOfReach(page: Page): Promise<void> {
   await tests.getByText("the photograph will be read when the shop is reached").waitFor();
   await tests.getByRole("button", { name: "Keep this colour" }).click();
   await page.getByRole("link", { name: "6 waiting" }).waitFor();
+}
+
+/**
+ * As a phone held upright does: the pixels lie on their side, and a mark says how to turn them (EXIF orientation 6). A strip at
+ * the right makes it no square, so that sides taken for each other move the corners. Returns its upright size.
+ */
+async function storedSideways(path: string): Promise<{ widthPx: number; heightPx: number }> {
+  const wider = await sharp(path).extend({ right: 90, background: "#555" }).toBuffer({ resolveWithObject: true });
+  const lying = await sharp(wider.data).rotate(270).withMetadata({ orientation: 6 }).jpeg({ quality: 92 }).toBuffer();
+  await writeFile(path, lying);
+  return { widthPx: wider.info.width, heightPx: wider.info.height };
+}
+
+/** The coupon is as pale as the card's paper: where it lies only a person can tell. */
+export async function paleColour(page: Page): Promise<RenderedCard> {
+  const scene = colourScene(200, 0);
+  const tests = page.locator("#tests");
+  await tests.locator("summary", { hasText: "Read a finish colour" }).click();
+  await tests.getByLabel("Coupon", { exact: true }).filter({ visible: true }).selectOption("2");
+  const photo = { name: "2.jpg", mimeType: "image/jpeg", buffer: await asJpeg(scene) };
+  await tests.locator('label:has-text("Photograph it on the card") input').setInputFiles(photo);
+  await tests.getByText("the photograph will be read when the shop is reached").waitFor();
+  await tests.getByRole("button", { name: "Keep this colour" }).click();
+  return scene;
+}
+
+/** On the waiting page, what could not be read is given its corners there. */
+export async function setPaleCorners(page: Page, photo: RenderedCard, seen: () => Promise<void>): Promise<void> {
+  await page.getByText("The card was found, but no coupon in its window").waitFor();
+  await page.getByRole("button", { name: "Set its corners" }).click();
+  const frame = page.locator(".corner-frame");
+  await frame.waitFor();
+  expect(photo.couponCornersPx).not.toBeNull();
+  await setRings(page, frame, { photo, cornersPx: photo.couponCornersPx ?? [] });
+  await seen();
+  await page.getByRole("button", { name: "Read it with these" }).click();
 }
 
 export async function waitsInWords(page: Page): Promise<void> {

@@ -7,11 +7,19 @@ import { readdir } from "node:fs/promises";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import type { TrialDocument } from "../src/api/shop.ts";
+import { trialRecord } from "../src/core/trial/trial-record.ts";
 import { builtServer, desk, foundBrowser, openBrowser, openPage, type Page, phone, root } from "./page-browser.ts";
 import { cardPhoto, photoTrial } from "./photo-trial.ts";
 import { temporaryFolder } from "./temporary-folder.ts";
 import { trialOutdoors } from "./trial-outdoors.ts";
-import { photographOutOfReach, readOnce, trialToPhotograph, waitsInWords } from "./walk-yard-photographs.ts";
+import {
+  paleColour,
+  photographOutOfReach,
+  readOnce,
+  setPaleCorners,
+  trialToPhotograph,
+  waitsInWords,
+} from "./walk-yard-photographs.ts";
 
 describe.runIf(foundBrowser.advice === null)("without network", () => {
   test("a round of looks in a yard out of reach", { timeout: 90_000 }, async () => {
@@ -142,7 +150,9 @@ describe.runIf(foundBrowser.advice === null)("without network, many at once", ()
 });
 
 describe.runIf(foundBrowser.advice === null)("without network, at the brush", () => {
-  test("a correction waits and is measured once; the inspection goes on with it", { timeout: 90_000 }, async () => {
+  test("a correction waits and is measured once; a colour that cannot be read is given its corners", {
+    timeout: 90_000,
+  }, async () => {
     const shopDir = await temporaryFolder();
     const before = await builtServer(shopDir);
     const { id } = await photoTrial(before.url);
@@ -161,19 +171,27 @@ describe.runIf(foundBrowser.advice === null)("without network, at the brush", ()
     await wipeAcross(page);
     await page.getByText("Your correction is kept on this device").waitFor();
     await keepPictures(page, "waiting-correction");
-    await page.reload();
+    await page.goto(`${before.url}trials/${id}`);
+    const pale = await paleColour(page);
+    await page.getByRole("link", { name: "3 waiting" }).waitFor();
+    await page.goto(`${before.url}trials/${id}/inspect/1`);
     await page.getByText("Your correction is kept on this device").waitFor();
-    await page.getByRole("link", { name: "1 waiting" }).waitFor();
 
     const after = await builtServer(shopDir, Number(new URL(before.url).port));
     await page.getByText("Corrected by hand: Ines, “that is clay”.").waitFor({ timeout: 30_000 });
     expect(await page.locator(".result-percent b").textContent()).not.toBe(read);
     await page.getByText("Looks right").click();
-    await page.getByText(/of 4/).first().waitFor();
+    await page.getByText(/^1 of 4/).waitFor();
     const stored: TrialDocument = await (await fetch(`${after.url}api/trials/${id}`)).json();
     expect(stored.measurements).toMatchObject([{ byHand: { by: "Ines", why: "that is clay" } }]);
-    // One photograph, its three pictures, and the two that the correction brought: it was measured with once.
-    expect(await filesIn(join(shopDir, "photos"))).toBe(6);
+    // One photograph, its three pictures, the two that the correction brought (it was measured with once), and the colour's.
+    expect(await filesIn(join(shopDir, "photos"))).toBe(7);
+
+    await page.getByRole("link", { name: "1 waiting" }).click();
+    await setPaleCorners(page, pale, () => keepPictures(page, "waiting-corners"));
+    await page.getByText("Nothing waits on this device").waitFor({ timeout: 30_000 });
+    const read2: TrialDocument = await (await fetch(`${after.url}api/trials/${id}`)).json();
+    expect(trialRecord(read2, read2.observations).finishColours).toMatchObject([{ body: { coupon: "2" } }]);
     await browser.close();
     await after.close();
   });

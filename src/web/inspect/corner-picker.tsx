@@ -6,7 +6,11 @@ import { usePictureOf } from "../waiting/picture-of.ts";
 import { type Corners, type Point, withCorner } from "./corner-geometry.ts";
 import { Lens } from "./lens.tsx";
 
-type Picked = { photo: Photo; corners: Corners; onChange: (corners: Corners) => void };
+type Picked = {
+  photo: Pick<Photo, "hash" | "widthPx" | "heightPx">;
+  corners: Corners;
+  onChange: (corners: Corners) => void;
+};
 
 const arrows: Record<string, Point> = {
   ArrowLeft: [-1, 0],
@@ -88,7 +92,7 @@ export function CornerPicker({ photo, corners, onChange }: Picked) {
 }
 
 /** Light upon dark, so that the line shows on any picture; the first side, along which the number reads, is thicker. */
-function Outline({ corners, photo }: { corners: Corners; photo: Photo }) {
+function Outline({ corners, photo }: Pick<Picked, "corners" | "photo">) {
   const points = corners.map((corner) => corner.join(",")).join(" ");
   const [[ax, ay], [bx, by]] = corners;
   return (

@@ -18,7 +18,7 @@ import { waitingText } from "../text/waiting.ts";
 import { CouponAndDate } from "../trial/bench-test-fields.tsx";
 import { type FormFields, ObserveForm, type ObserveFormProps } from "../trial/observe-form.tsx";
 import { typedTestDate, undatedOr } from "../trial/test-date.ts";
-import { takePhoto } from "../waiting/take-photo.ts";
+import { takePhoto, withdrawPhoto } from "../waiting/take-photo.ts";
 import { type Corners, startCorners } from "./corner-geometry.ts";
 import { CornerPicker } from "./corner-picker.tsx";
 import { HeicAdvice, isHeicFile } from "./heic-advice.tsx";
@@ -159,6 +159,7 @@ function ColourPhoto({
   const take = useMutation({
     mutationFn: (file: File) => takePhoto(file, waitingText.colourPhoto(form.coupon)),
     onSuccess: ({ photo, written }) => {
+      if (form.photo && form.photo.hash !== photo.hash) void withdrawPhoto(form.photo.hash);
       change({ photo, corners: null, reading: null, later: written === "waiting" });
       if (written === "stored") read.mutate({ photo, corners: null });
     },

@@ -6,7 +6,7 @@ const lensPx = 132;
 /** The picture in the lens is this many px wide, whatever the screen: about three times what a phone shows. */
 const enlargedPx = 1280;
 
-export function Lens({ photo, picture, at: [x, y] }: { photo: Photo; picture: string; at: Point }) {
+export function Lens({ photo, picture, at: [x, y] }: { photo: Pick<Photo, "widthPx">; picture: string; at: Point }) {
   const scale = enlargedPx / photo.widthPx;
   return (
     <div

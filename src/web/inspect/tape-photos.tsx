@@ -9,7 +9,7 @@ import { Trouble } from "../parts/trouble.tsx";
 import { ask, json, NoAnswer } from "../shop/ask.ts";
 import { tapeTestText as text } from "../text/tape.ts";
 import { waitingText } from "../text/waiting.ts";
-import { takePhoto } from "../waiting/take-photo.ts";
+import { takePhoto, withdrawPhoto } from "../waiting/take-photo.ts";
 import { startCorners } from "./corner-geometry.ts";
 import { CornerPicker } from "./corner-picker.tsx";
 import { HeicAdvice, isHeicFile } from "./heic-advice.tsx";
@@ -65,6 +65,10 @@ export function TapePhotosPart(props: {
             // What was said, or is being read, is of the pictures and rings as they were.
             cancel.current.abort();
             read.reset();
+            const other = photos[which === "before" ? "after" : "before"];
+            const replaced = photos[which]?.photo.hash;
+            if (replaced && replaced !== taken.photo.hash && replaced !== other?.photo.hash)
+              void withdrawPhoto(replaced);
             onChange({ [which]: taken, reading: null, ...(waits ? { later: true } : {}) });
           }}
         />

@@ -6,6 +6,7 @@ import { Trouble } from "../parts/trouble.tsx";
 import { instantText } from "../text/parts.ts";
 import { waitingText } from "../text/waiting.ts";
 import { begunInspections } from "./begun-inspections.ts";
+import { CornersForm } from "./corners-form.tsx";
 import { useDeviceRoom } from "./device-room.ts";
 import { MendForm } from "./mend-form.tsx";
 import { onShareChange, shareSent } from "./photo-progress.ts";
@@ -49,7 +50,7 @@ export function WaitingPage() {
 }
 
 function WaitingRow({ item }: { item: WaitingItem }) {
-  const [way, setWay] = useState<"read" | "mend" | "drop">("read");
+  const [way, setWay] = useState<"read" | "mend" | "corners" | "drop">("read");
   const [failure, setFailure] = useState<unknown>(null);
   const read = () => setWay("read");
   return (
@@ -60,6 +61,7 @@ function WaitingRow({ item }: { item: WaitingItem }) {
       {item.refused && <p className="wrong">{waitingText.refused(refusalWords(item.refused))}</p>}
       <Trouble error={failure} />
       {way === "mend" && item.kind === "observation" && <MendForm item={item} onDone={read} />}
+      {way === "corners" && item.kind === "reading" && <CornersForm item={item} onDone={read} />}
       {way === "drop" && <DropForm item={item} onBack={read} />}
       {way === "read" && (
         <div className="actions">
@@ -71,6 +73,11 @@ function WaitingRow({ item }: { item: WaitingItem }) {
           {item.refused && item.kind === "observation" && (
             <button type="button" className="second" onClick={() => setWay("mend")}>
               {waitingText.mend}
+            </button>
+          )}
+          {item.refused && item.kind === "reading" && (
+            <button type="button" className="second" onClick={() => setWay("corners")}>
+              {waitingText.setCorners}
             </button>
           )}
           <button type="button" className="quiet" onClick={() => setWay("drop")}>
