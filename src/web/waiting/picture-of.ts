@@ -1,22 +1,25 @@
 /** Where a picture is to be had: from this device while the shop may not have it yet, else from the shop. */
 import { useEffect, useState } from "react";
 import { pictureUrl } from "../inspect/measuring.ts";
+import { pictureShelf } from "./picture-shelf.ts";
 import { useWaiting } from "./use-waiting.ts";
 
-/** Of photographs taken since the page was opened. */
-const taken = new Map<string, string>();
+const taken = pictureShelf({
+  address: (file) => URL.createObjectURL(file),
+  letGo: (address) => URL.revokeObjectURL(address),
+});
 
-export function keepPicture(hash: string, file: Blob): void {
-  if (!taken.has(hash)) taken.set(hash, URL.createObjectURL(file));
-}
+/** Of a photograph just taken: shown before the queue or the shop tells of it. */
+export const keepPicture = (hash: string, file: Blob): void => taken.put(hash, file);
 
 export function usePictureOf(hash: string): string {
   const waiting = useWaiting().find((item) => item.kind === "photo" && item.named?.hash === hash);
   const [, seen] = useState(false);
+  useEffect(() => taken.hold(hash), [hash]);
   useEffect(() => {
     if (waiting?.kind !== "photo") return;
-    keepPicture(hash, waiting.file);
+    taken.put(hash, waiting.file);
     seen(true);
   }, [hash, waiting]);
-  return taken.get(hash) ?? pictureUrl(hash, 1280);
+  return taken.addressOf(hash) ?? pictureUrl(hash, 1280);
 }
