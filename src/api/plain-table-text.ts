@@ -1,5 +1,6 @@
 /** From the bytes of a file to records of cells: encoding, delimiter, quotes. Nothing is read into them yet. */
 import Papa from "papaparse";
+import { asRead } from "./plain-table-csv.ts";
 
 /**
  * What could not be taken, where, and what was expected. Row 1 is the header. `settledBy`: what the reader may say to settle
@@ -64,7 +65,7 @@ export function splitTable(text: string, shape: TableShape): TableText {
       problems: [{ row: 1, column: null, value: `${body.length} rows`, expected: `${shape.maxRows} rows at most` }],
     };
   const filled = body
-    .map((cells, at) => ({ row: at + 2, cells: cells.map((cell) => cell.trim()) }))
+    .map((cells, at) => ({ row: at + 2, cells: cells.map((cell) => asRead(cell.trim())) }))
     .filter(({ cells }) => cells.some((cell) => cell !== ""));
   const problems = [
     ...quoteProblems(parsed.errors),

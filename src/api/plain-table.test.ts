@@ -343,6 +343,23 @@ describe("circumstances", () => {
   });
 });
 
+test.each(["=1+1", "+A1", "-A1", "@SUM(A1)", "'=1", "=cmd|' /C calc'!A0"])(
+  "%s as a treatment is no formula to a spreadsheet, and comes back as it was",
+  (treatment) => {
+    const csv = tableCsv({
+      header: ["coupon", "treatment", "day", "rusted_percent"],
+      rows: [["1", treatment, 7, -0.5]],
+    });
+    expect(csv).toMatch(/\r\n1,"?'/);
+    expect(csv).toMatch(/,-0\.5\r\n$/);
+    const plus = tableCsv({
+      header: ["coupon", "treatment", "day", "rusted_percent"],
+      rows: [["1", treatment, 7, 0.5]],
+    });
+    expect(read(plus).table?.rows).toMatchObject([{ coupon: "1", treatment }]);
+  },
+);
+
 test("whatever is in a cell, writing it and reading it again gives the same coupon and treatment", () => {
   const name = fc.string({ minLength: 1 }).map((text) => `x${text.replaceAll("\0", "")}x`.trim());
   fc.assert(

@@ -60,5 +60,12 @@ function exportText(answers: readonly { file: string; flags: string[] }[], canno
   ].join("\n");
 }
 
-/** Double quotes are read alike by the shells of Linux, macOS and Windows. */
-const quoted = (word: string): string => (/^[\w./:=+-]+$/.test(word) ? word : `"${word.replaceAll('"', '\\"')}"`);
+/**
+ * To be copied into a shell. Double quotes are read alike by those of Linux, macOS and Windows, but in them a name may still
+ * be carried out ("$(...)"); in single quotes none is.
+ */
+export function quoted(word: string): string {
+  if (/^[\w./:=+-]+$/.test(word)) return word;
+  if (!/[$`\\!%"\p{Cc}]/u.test(word)) return `"${word}"`;
+  return `'${word.replaceAll("'", process.platform === "win32" ? "''" : "'\\''")}'`;
+}

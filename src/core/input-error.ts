@@ -17,8 +17,17 @@ export class InputError extends Error {
 function shown(value: unknown): string {
   if (value === undefined) return "missing";
   if (typeof value === "number" || value === null) return String(value);
-  const text = JSON.stringify(value) ?? String(value);
+  const text = inWords(value);
   return text.length > 80 ? `${text.slice(0, 77)}...` : text;
+}
+
+function inWords(value: unknown): string {
+  try {
+    return JSON.stringify(value) ?? String(value);
+  } catch (error) {
+    if (!(error instanceof RangeError)) throw error;
+    return "nested too deeply to be shown";
+  }
 }
 
 export function requireFinite(argument: string, value: unknown): asserts value is number {

@@ -52,6 +52,15 @@ describe("the calendar of looks", () => {
     expect(eventsIn(file)[0]!.SUMMARY).toContain("Öl\\, Wachs\\; oder");
     expect(unescaped(eventsIn(file)[0]!.SUMMARY!)).toBe(`Look 1 of 3: ${name}`);
   });
+  test("a name that brings lines of its own adds none", () => {
+    const wicked = { ...smallRecord([putOut]), name: "shed\r\nX-EVIL:1\nBEGIN:VALARM" };
+    const lines = lookCalendar(wicked, null, stampedAt)
+      .replaceAll("\r\n ", "")
+      .split(/\r\n|\r|\n/);
+    expect(lines.filter((line) => line.startsWith("X-EVIL"))).toEqual([]);
+    expect(lines.filter((line) => line === "BEGIN:VALARM")).toHaveLength(3);
+    expect(lines).toContain("SUMMARY:Look 1 of 3: shed X-EVIL:1 BEGIN:VALARM");
+  });
   test("a look that moves keeps its identity, and its sequence rises: a new import replaces it", () => {
     const before = eventsIn(calendarOf([putOut]));
     const after = eventsIn(calendarOf([putOut, lost], null, { ...smallPlan, lookDays: [1, 3, 4] }));

@@ -13,8 +13,10 @@ const reminderAfterMidnightS = 8 * 3600;
  * look that is no longer planned comes once more, as cancelled.
  */
 export function lookCalendar(record: TrialRecord, restFrom: string | null, stampedAt: Date): string {
+  // The library escapes line ends everywhere but in the calendar's own name, where they would begin lines of somebody else's.
+  const name = record.name.replace(/\p{Cc}+/gu, " ");
   const calendar = ical({
-    name: calendarText.name(record.name),
+    name: calendarText.name(name),
     prodId: { company: "Coatwright", product: "Looks", language: "EN" },
     method: ICalCalendarMethod.PUBLISH,
   });
@@ -25,7 +27,7 @@ export function lookCalendar(record: TrialRecord, restFrom: string | null, stamp
       sequence: record.corrections + record.putOut.length + record.takenDown.length,
       allDay: true,
       start: new Date(`${look.date}T00:00:00Z`),
-      summary: look.calledOff ? calendarText.calledOff(look, record.name) : calendarText.look(look, record.name),
+      summary: look.calledOff ? calendarText.calledOff(look, name) : calendarText.look(look, name),
       description: calendarText.coupons(look.coupons),
       ...(look.calledOff && { status: ICalEventStatus.CANCELLED }),
     });
@@ -34,7 +36,7 @@ export function lookCalendar(record: TrialRecord, restFrom: string | null, stamp
       .createAlarm({
         type: ICalAlarmType.display,
         triggerAfter: reminderAfterMidnightS,
-        description: calendarText.look(look, record.name),
+        description: calendarText.look(look, name),
       })
       // The library counts from the event's end, the next midnight, unless told otherwise here.
       .relatesTo(ICalAlarmRelatesTo.start);

@@ -9,7 +9,7 @@ import {
 } from "fastify-type-provider-zod";
 import { addSafetyHeaders } from "./local-only.ts";
 import { servePage } from "./page-files.ts";
-import { answerProblem, bodyLimitBytes, validatorCompiler } from "./problem-details.ts";
+import { answerProblem, bodyLimitBytes, sendProblem, validatorCompiler } from "./problem-details.ts";
 import { calendarRoutes } from "./routes/calendar-routes.ts";
 import { colourRoutes } from "./routes/colour-routes.ts";
 import { demoRoutes } from "./routes/demo-routes.ts";
@@ -32,6 +32,11 @@ import { guardAccess } from "./sharing/access-guard.ts";
 export async function shopApp(served: ServedShop, webDir: string): Promise<FastifyInstance> {
   const app = fastify({
     bodyLimit: bodyLimitBytes,
+    // What the router cannot read comes by no hook; the guard has not looked at it, and nothing of the shop is in the answer.
+    frameworkErrors: (error, request, reply) => {
+      void addSafetyHeaders(request, reply);
+      sendProblem(reply, { status: error.statusCode ?? 400, detail: "this address cannot be read" });
+    },
     logger: { level: "error", stream: process.stderr },
     forceCloseConnections: true,
   });

@@ -338,6 +338,21 @@ describe("too much", () => {
     expect(await answerTo(`${head}Content-Length: 4\r\nTransfer-Encoding: chunked\r\n\r\n${chunked}`)).toMatch(/400/);
     expect(await answerTo(`${head}Content-Length: 4\r\nContent-Length: 5\r\n\r\nabcd`)).toMatch(/400/);
     expect(await answerTo("GET /api/shop HTTP/1.1\r\n\r\n")).toMatch(/400/);
+    const own = "Host: 127.0.0.1\r\n";
+    expect(await answerTo(`GET /pair HTTP/1.1\r\n${own}Host: shed.example\r\n\r\n`)).toMatch(/400/);
+    expect(await answerTo(`GET http://shed.example/pair HTTP/1.1\r\n${own}\r\n`)).toMatch(/400/);
+    expect(await answerTo(`GET /api/shop%zz HTTP/1.1\r\n${own}\r\n`)).toMatch(/400/);
+  });
+
+  test("a body nested beyond reason is refused in words", async () => {
+    const { pair } = await sharedShop();
+    const { as } = await pair("owner");
+    const headers = { "content-type": "application/json" };
+    const body = "[".repeat(500_000) + "]".repeat(500_000);
+    expect(await as("/api/trials", { method: "POST", headers, body })).toMatchObject({
+      status: 422,
+      text: expect.stringMatching(/nested too deeply/),
+    });
   });
 
   test("headers beyond the limit", async () => {

@@ -61,6 +61,7 @@ export async function guardAccess(app: FastifyInstance, sharing: Sharing): Promi
   app.decorateRequest("device", null);
   app.addHook("onRequest", async (request, reply) => {
     const arrival = networkArrival(request.raw);
+    if (isAmbiguous(request)) return sendProblem(reply, { status: 400, detail: "expected one Host, and a path" });
     if (!arrival) {
       request.device = thisMachine;
       return refuseForeign(request, reply);
@@ -82,6 +83,12 @@ export async function guardAccess(app: FastifyInstance, sharing: Sharing): Promi
     if (request.device) sharing.open.note(request.device.id, reply.raw);
     return refuseByRole(request, reply, rule.least);
   });
+}
+
+/** Two hosts, or a whole address where a path belongs: who reads the one and who reads the other would not agree (RFC 9112, 3.2). */
+function isAmbiguous({ raw, url }: FastifyRequest): boolean {
+  const hosts = raw.rawHeaders.filter((header, at) => at % 2 === 0 && header.toLowerCase() === "host");
+  return hosts.length > 1 || !url.startsWith("/");
 }
 
 const whoCounts = (request: FastifyRequest) => request.device?.id ?? request.ip;

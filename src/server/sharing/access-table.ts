@@ -28,7 +28,7 @@ export const accessTable: Record<string, Rule> = {
   "GET /api/trials": { least: "viewer" },
   "GET /api/trials/:id": { least: "viewer" },
   "GET /api/trials/:id/observations/:observationId/history": { least: "viewer" },
-  "GET /api/trials/:id/report": { least: "viewer" },
+  "GET /api/trials/:id/report": { least: "viewer", heavy: true },
   "GET /api/trials/:id/looks.ics": { least: "viewer" },
   "GET /api/trials/:id/rust-model": { least: "viewer" },
   "GET /api/rust-models": { least: "viewer" },
