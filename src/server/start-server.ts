@@ -5,7 +5,8 @@ import type { SharingChoice, SharingWay } from "../api/sharing.ts";
 import { openShop } from "../store/open-shop.ts";
 import { eventHub } from "./event-hub.ts";
 import { jobQueue } from "./job-queue.ts";
-import { type Measurer, measurePool, threads } from "./measure-pool.ts";
+import { measureApart } from "./measure-apart.ts";
+import { type Measurer, threads } from "./measure-pool.ts";
 import { type Sharing, type SharingPlace, sharingOf } from "./sharing/sharing.ts";
 import { shopApp } from "./shop-app.ts";
 
@@ -20,7 +21,7 @@ export type ServerOptions = {
   port: number;
   /** Opens the demonstration shop beside this one; without it none is offered. */
   openDemo?: () => Promise<{ url: string }>;
-  /** Where photographs are measured; threads of this process unless told otherwise. */
+  /** Where photographs are measured; a process of its own unless told otherwise. */
   measurer?: Measurer;
   share?: ShareOptions;
 };
@@ -34,7 +35,7 @@ const webDir = fileURLToPath(
 );
 
 export async function startServer(options: ServerOptions): Promise<RunningServer> {
-  const { shopDir, port, openDemo = null, measurer = measurePool(), share = {} } = options;
+  const { shopDir, port, openDemo = null, measurer = measureApart(), share = {} } = options;
   const store = await openShop(shopDir);
   const events = eventHub();
   const jobs = jobQueue({ atOnce: threads, changed: ({ id }) => events.send({ changed: "job", id }) });

@@ -7,7 +7,7 @@ export type CardWords = {
   label: string;
   name: string;
   top: string;
-  acrossHint: string;
+  acrossHint: readonly string[];
   ruler: string;
 };
 
@@ -116,9 +116,11 @@ function Words({ card, words }: { card: MeasuringCard; words: CardWords }) {
       <text x={middle} y={bottom - 13} fontSize="3.2" fontWeight="600">
         {words.name}
       </text>
-      <text x={middle} y={bottom - 8.5} fontSize="2.2">
-        {words.acrossHint}
-      </text>
+      {words.acrossHint.map((line, at) => (
+        <text key={line} x={middle} y={bottom - 9 + 3 * at} fontSize="2.2">
+          {line}
+        </text>
+      ))}
     </g>
   );
 }

@@ -22,7 +22,8 @@ export const cardText = {
     label: (name: string) => `Measuring card, ${name}: four markers round a white window`,
     name: (name: string) => `Measuring card, ${name}`,
     top: "top of the number",
-    acrossHint: "A number that reads along the coupon's shorter side: its top to the left.",
+    /** In lines short enough for the room between the markers of the smallest card. */
+    acrossHint: ["A number that reads along the coupon's", "shorter side: its top to the left."],
     ruler: "100 mm when printed at 100 %",
   },
 } as const;
