@@ -8,6 +8,7 @@ import { type FoundCard, findCard } from "../../core/vision/find-card.ts";
 import { findCoupon, isTrusted } from "../../core/vision/find-coupon.ts";
 import { composed, homographyOf, inverted } from "../../core/vision/homography.ts";
 import { type GateCheck, gateSentence, glarePercentOf, photoGate } from "../../core/vision/photo-gate.ts";
+import { printedTooSmallPercent } from "../../core/vision/print-error.ts";
 import type { RgbImage } from "../../core/vision/raster.ts";
 import { rectify } from "../../core/vision/rectify.ts";
 import { type Shrink, workingShrink } from "../../core/vision/working-size.ts";
@@ -81,13 +82,7 @@ async function seenByCard(
   const measured: SizeMm = upright
     ? coupon.sizeMm
     : { lengthMm: coupon.sizeMm.widthMm, widthMm: coupon.sizeMm.lengthMm };
-  if (!isTrusted(coupon, lying))
-    return refusal(
-      "no coupon",
-      `The coupon on the card measures ${measured.lengthMm.toFixed(1)} × ${measured.widthMm.toFixed(1)} mm, the plan says ${lengthMm} × ${widthMm} mm. Look whether its corners were found beside a shadow, and set them by hand.`,
-      corners,
-      [],
-    );
+  if (!isTrusted(coupon, lying)) return refusal("no coupon", otherSize(measured, request.sizeMm), corners, []);
   const found = {
     name: card.card.name,
     printScale: card.printScale,
@@ -95,6 +90,14 @@ async function seenByCard(
     confidence: coupon.confidence,
   };
   return seenAt(photo, request, corners, card, found, nearer);
+}
+
+function otherSize(measured: SizeMm, planned: SizeMm): string {
+  const { lengthMm, widthMm } = planned;
+  const sizes = `The coupon on the card measures ${measured.lengthMm.toFixed(1)} × ${measured.widthMm.toFixed(1)} mm, the plan says ${lengthMm} × ${widthMm} mm.`;
+  const percent = printedTooSmallPercent(measured, planned);
+  if (percent === null) return `${sizes} Look whether its corners were found beside a shadow, and set them by hand.`;
+  return `${sizes} Both sides are off alike, as if the card were printed ${percent.toFixed(1)} % too small (“fit to page”). Measure its ruler of 100 mm and write down what it reads where the card is printed, or print it anew at 100 %.`;
 }
 
 async function seenAt(
