@@ -29,6 +29,7 @@ const rule = {
 
 /** Corners in px, clockwise, of every dark quad of the picture; the same place may come once for each neighbourhood. */
 export function darkQuads(image: GreyImage): Quad[] {
+  if (Math.min(image.widthPx, image.heightPx) < rule.shortestSidePx) return [];
   const coarse = coarser(image);
   return rule.aroundShares.flatMap((share) => {
     const radiusPx = Math.max(3, Math.round(share * Math.max(image.widthPx, image.heightPx)));
@@ -90,32 +91,32 @@ type CoarseGrey = { widthPx: number; heightPx: number; plane: Float32Array; dark
 
 /** A copy in places of 4 x 4 px. */
 function coarser({ widthPx, heightPx, grey }: GreyImage): CoarseGrey {
-  const columns = Math.max(1, Math.floor(widthPx / meanStepPx));
-  const rows = Math.max(1, Math.floor(heightPx / meanStepPx));
+  const columns = Math.floor(widthPx / meanStepPx);
+  const rows = Math.floor(heightPx / meanStepPx);
   const plane = new Float32Array(columns * rows);
-  const darkest = new Uint8Array(columns * rows).fill(255);
-  const [across, down] = [Math.min(meanStepPx, widthPx), Math.min(meanStepPx, heightPx)];
-  for (let row = 0; row < rows * down; row++) {
-    const start = Math.floor(row / meanStepPx) * columns;
-    for (let column = 0, at = row * widthPx; column < columns; column++) {
+  const darkest = new Uint8Array(columns * rows);
+  for (let row = 0, place = 0; row < rows; row++)
+    for (let column = 0, from = row * meanStepPx * widthPx; column < columns; column++, place++, from += meanStepPx) {
       let sum = 0;
-      let least = darkest[start + column]!;
-      for (const end = at + across; at < end; at++) {
-        const value = grey[at]!;
-        sum += value;
-        if (value < least) least = value;
+      let least = 255;
+      for (let at = from, past = from + meanStepPx * widthPx; at < past; at += widthPx) {
+        const a = grey[at]!;
+        const b = grey[at + 1]!;
+        const c = grey[at + 2]!;
+        const d = grey[at + 3]!;
+        sum += a + b + c + d;
+        least = Math.min(least, Math.min(Math.min(a, b), Math.min(c, d)));
       }
-      darkest[start + column] = least;
-      plane[start + column]! += sum / (across * down);
+      plane[place] = sum / (meanStepPx * meanStepPx);
+      darkest[place] = least;
     }
-  }
-  if (columns * across < widthPx) for (let row = 1; row <= rows; row++) darkest[row * columns - 1] = 0;
-  if (rows * down < heightPx) darkest.fill(0, (rows - 1) * columns);
+  if (columns * meanStepPx < widthPx) for (let row = 1; row <= rows; row++) darkest[row * columns - 1] = 0;
+  if (rows * meanStepPx < heightPx) darkest.fill(0, (rows - 1) * columns);
   return { widthPx: columns, heightPx: rows, plane, darkest };
 }
 
 /** Of each row of a patch, the first and past-the-last column. */
-type Patch = { top: number; spans: [number, number][] };
+type Patch = { top: number; from: Int32Array; past: Int32Array };
 
 /** Runs that touch from row to row, together; patches lower than a marker are left out. */
 function patches(runs: Runs): Patch[] {
@@ -125,23 +126,23 @@ function patches(runs: Runs): Patch[] {
   for (let run = 0; run < count; run++) bottoms[first[run]!] = row[run]!;
   const found = new Map<number, Patch>();
   for (let run = 0; run < count; run++) {
-    const patch = first[run]!;
-    if (bottoms[patch]! + 1 - row[patch]! < rule.shortestSidePx) continue;
-    const known = found.get(patch);
-    if (!known) {
-      found.set(patch, { top: row[run]!, spans: [[from[run]!, past[run]!]] });
-      continue;
-    }
-    const span = known.spans[row[run]! - known.top];
-    if (span) span[1] = past[run]!;
-    else known.spans.push([from[run]!, past[run]!]);
+    const top = row[first[run]!]!;
+    const rows = bottoms[first[run]!]! + 1 - top;
+    if (rows < rule.shortestSidePx) continue;
+    const patch = found.get(first[run]!) ?? { top, from: new Int32Array(rows).fill(-1), past: new Int32Array(rows) };
+    if (first[run] === run) found.set(run, patch);
+    const at = row[run]! - top;
+    // Runs come from left to right.
+    if (patch.from[at] === -1) patch.from[at] = from[run]!;
+    patch.past[at] = past[run]!;
   }
   return [...found.values()];
 }
 
 /** For each run the first run of its patch. */
 function joinedRuns({ count, row, from, past }: Runs): Int32Array {
-  const first = Int32Array.from({ length: count }, (_, run) => run);
+  const first = new Int32Array(count);
+  for (let run = 0; run < count; run++) first[run] = run;
   const firstOf = (run: number) => {
     let at = run;
     while (first[at] !== at) {
@@ -168,12 +169,13 @@ function hullOf(patch: Patch): Point[] {
 }
 
 /** The right (1) or the left side of the hull, from the top on. In flat arrays: most points that come are left out again. */
-function chainOf({ top, spans }: Patch, side: 1 | -1): Point[] {
-  const x = new Int32Array(2 * spans.length);
-  const y = new Int32Array(2 * spans.length);
+function chainOf({ top, from, past }: Patch, side: 1 | -1): Point[] {
+  const ends = side === 1 ? past : from;
+  const x = new Int32Array(2 * ends.length);
+  const y = new Int32Array(2 * ends.length);
   let count = 0;
-  for (let step = 0; step < 2 * spans.length; step++) {
-    const nextX = spans[step >> 1]![side === 1 ? 1 : 0]!;
+  for (let step = 0; step < x.length; step++) {
+    const nextX = ends[step >> 1]!;
     const nextY = top + ((step + 1) >> 1);
     while (count >= 2) {
       const [fromX, fromY] = [x[count - 2]!, y[count - 2]!];

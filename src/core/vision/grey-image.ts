@@ -19,6 +19,10 @@ export function reducedGrey(image: RgbImage, mostPx: number): { image: GreyImage
   const heightPx = Math.floor(image.heightPx / factor);
   const grey = new Uint8Array(widthPx * heightPx);
   const { rgb } = image;
+  if (factor === 1) {
+    for (let at = 0, byte = 1; at < grey.length; at++, byte += 3) grey[at] = rgb[byte]!;
+    return { image: { widthPx, heightPx, grey }, factor };
+  }
   const right = 3 * (factor - 1);
   const below = right * image.widthPx;
   for (let row = 0, at = 0; row < heightPx; row++)
