@@ -47,37 +47,59 @@ type Runs = { count: number; row: Int32Array; from: Int32Array; past: Int32Array
 
 function darkRuns({ widthPx, heightPx, grey }: GreyImage, coarse: CoarseGrey, radiusPx: number): Runs {
   const mean = boxMean(coarse.plane, coarse.widthPx, coarse.heightPx, Math.round(radiusPx / meanStepPx));
-  const { darkest } = coarse;
+  const looked = { places: new Int32Array(coarse.widthPx), limits: new Float64Array(coarse.widthPx) };
+  const { places, limits } = looked;
   const room = Math.max(4096, widthPx);
   let [row, from, past] = [new Int32Array(room), new Int32Array(room), new Int32Array(room)];
   let count = 0;
-  for (let y = 0; y < heightPx; y++) {
-    // Room for a row of nothing but runs of one pixel.
-    if (count + widthPx > row.length) [row, from, past] = [twice(row), twice(from), twice(past)];
-    const start = Math.min(coarse.heightPx - 1, Math.floor(y / meanStepPx)) * coarse.widthPx;
-    let isDark = false;
-    for (let place = 0, x = 0; place < coarse.widthPx; place++) {
-      const limit = rule.darkerThan * mean[start + place]! - 2;
-      // What is left over at the right belongs to the last place.
-      const to = place === coarse.widthPx - 1 ? widthPx : x + meanStepPx;
-      // Most of a picture is not dark: such a place is passed over in one step.
-      if (!isDark && darkest[start + place]! >= limit) {
-        x = to;
-        continue;
+  for (let placeRow = 0, y = 0; placeRow < coarse.heightPx; placeRow++) {
+    const lookedAt = placesWithDark(coarse, mean, placeRow, looked);
+    // What is left over below and at the right belongs to the last place.
+    const bottom = placeRow === coarse.heightPx - 1 ? heightPx : y + meanStepPx;
+    for (; y < bottom; y++) {
+      // Room for a row of nothing but runs of one pixel.
+      if (count + widthPx > row.length) [row, from, past] = [twice(row), twice(from), twice(past)];
+      let isDark = false;
+      let x = 0;
+      for (let at = 0; at < lookedAt; at++) {
+        const place = places[at]!;
+        if (isDark && x < place * meanStepPx) {
+          past[count++] = x;
+          isDark = false;
+        }
+        x = place * meanStepPx;
+        const limit = limits[at]!;
+        for (const to = place === coarse.widthPx - 1 ? widthPx : x + meanStepPx; x < to; x++) {
+          if (grey[y * widthPx + x]! < limit === isDark) continue;
+          isDark = !isDark;
+          if (isDark) {
+            row[count] = y;
+            from[count] = x;
+          } else past[count++] = x;
+        }
       }
-      for (; x < to; x++) {
-        if (grey[y * widthPx + x]! < limit === isDark) continue;
-        isDark = !isDark;
-        if (isDark) {
-          row[count] = y;
-          from[count] = x;
-        } else past[count++] = x;
-      }
+      if (isDark) past[count++] = x;
     }
-    if (isDark) past[count++] = widthPx;
   }
   givePlanesBack(mean);
   return { count, row, from, past };
+}
+
+/** Of a row of places those that hold a dark pixel, and below which grey it is dark: most of a picture has none. How many they are. */
+function placesWithDark(
+  { widthPx, darkest }: CoarseGrey,
+  mean: Float32Array,
+  row: number,
+  { places, limits }: { places: Int32Array; limits: Float64Array },
+): number {
+  let count = 0;
+  for (let place = 0, at = row * widthPx; place < widthPx; place++, at++) {
+    const limit = rule.darkerThan * mean[at]! - 2;
+    if (darkest[at]! >= limit) continue;
+    places[count] = place;
+    limits[count++] = limit;
+  }
+  return count;
 }
 
 function twice(values: Int32Array): Int32Array<ArrayBuffer> {

@@ -32,7 +32,8 @@ const leastBlackBorder = 0.85;
 export function findMarkers(photo: RgbImage): FoundMarker[] {
   const [coarse, fine] = reducedPx;
   const found = markersAt(photo, coarse);
-  if (found.length >= markersOfCard) return found;
+  // A picture that is smaller than the coarse copy has no finer one.
+  if (found.length >= markersOfCard || Math.max(photo.widthPx, photo.heightPx) <= coarse) return found;
   const finer = markersAt(photo, fine);
   return finer.length > found.length ? finer : found;
 }
