@@ -12,7 +12,7 @@ import { givePlanesBack } from "./planes.ts";
 import { marks, type RgbImage, type RustMask, requireSameSize } from "./raster.ts";
 import { isGrey, type RustFeatures, rustFeatures } from "./rust-features.ts";
 import { logOddsOf, type RustModel, sureLogOdds } from "./rust-model.ts";
-import { seededPlaces } from "./seeded-places.ts";
+import { seedBytes, seededPlaces, seededToMarks } from "./seeded-places.ts";
 import { shrunk } from "./shrink.ts";
 import { trimRimsByLight } from "./trimmed-rims.ts";
 import { logOddsOnUnknownSurface, placesOnUnknownSurface } from "./unknown-surface.ts";
@@ -107,10 +107,12 @@ function heedColourRule(
     if (share.byModel >= leastOfFace) raise(logOdds, byColour, model.rustFromLogOdds - model.limitReach.down + 0.01);
     return;
   }
-  const seen = new Float32Array(byColour.length);
-  for (let at = 0; at < seen.length; at++) if (byColour[at] === 1) seen[at] = byModel[at] === marks.rust ? 2 : 1;
-  const touched = seededPlaces(seen, widthPx, { from: 1, seedFrom: 2, leastPixels: 1 });
-  for (let at = 0; at < seen.length; at++) if (byColour[at] === 1 && touched[at] !== marks.rust) logOdds[at] = marked;
+  const touched = byColour.slice();
+  for (let at = 0; at < touched.length; at++)
+    if (touched[at] === 1 && byModel[at] === marks.rust) touched[at] = seedBytes.seed;
+  seededToMarks(touched, widthPx, 1);
+  for (let at = 0; at < touched.length; at++)
+    if (byColour[at] === 1 && touched[at] !== marks.rust) logOdds[at] = marked;
 }
 
 /** Where the colour rule says rust, at least these log odds. */

@@ -10,6 +10,7 @@
 import type { FaceRectangle } from "./assessed-face.ts";
 import { requireSize, type SizeMm } from "./coupon-plane.ts";
 import { marks, type RustMask } from "./raster.ts";
+import { touchingRuns } from "./touching-runs.ts";
 
 export type Spot = {
   /** Middle of the spot from the coupon's top left. */
@@ -24,40 +25,38 @@ const leastPixels = 3;
 /** Rust spots of the face, largest first. */
 export function rustSpots(mask: RustMask, face: FaceRectangle, size: SizeMm): Spot[] {
   requireSize(size);
-  const { widthPx, heightPx } = mask;
-  const mmX = size.lengthMm / widthPx;
-  const mmY = size.widthMm / heightPx;
-  const seen = new Uint8Array(mask.marks.length);
-  const stack = new Int32Array(mask.marks.length);
-  const onFace = (column: number, row: number) =>
-    column >= face.left && column < face.right && row >= face.top && row < face.bottom;
+  const mmX = size.lengthMm / mask.widthPx;
+  const mmY = size.widthMm / mask.heightPx;
+  const faceWidth = face.right - face.left;
+  const { starts, pasts, places } = touchingRuns(rustOnFace(mask, face), faceWidth);
+  const pixels = new Float64Array(places.length);
+  const sumX = new Float64Array(places.length);
+  const sumY = new Float64Array(places.length);
+  for (let run = 0; run < places.length; run++) {
+    const place = places[run]!;
+    const row = Math.floor(starts[run]! / faceWidth);
+    const length = pasts[run]! - starts[run]!;
+    pixels[place]! += length;
+    sumX[place]! += length * (face.left - row * faceWidth + (starts[run]! + pasts[run]!) / 2);
+    sumY[place]! += length * (face.top + row + 0.5);
+  }
   const spots: Spot[] = [];
-  for (let row = face.top; row < face.bottom; row++)
-    for (let column = face.left; column < face.right; column++) {
-      const start = row * widthPx + column;
-      if (mask.marks[start] !== marks.rust || seen[start] === 1) continue;
-      let [depth, pixels, sumX, sumY] = [0, 0, 0, 0];
-      stack[depth++] = start;
-      seen[start] = 1;
-      while (depth > 0) {
-        const at = stack[--depth]!;
-        const x = at % widthPx;
-        const y = (at - x) / widthPx;
-        pixels++;
-        sumX += x + 0.5;
-        sumY += y + 0.5;
-        for (let nearY = y - 1; nearY <= y + 1; nearY++)
-          for (let nearX = x - 1; nearX <= x + 1; nearX++) {
-            const near = nearY * widthPx + nearX;
-            if (!onFace(nearX, nearY) || seen[near] === 1 || mask.marks[near] !== marks.rust) continue;
-            seen[near] = 1;
-            stack[depth++] = near;
-          }
-      }
-      if (pixels >= leastPixels)
-        spots.push({ xMm: (sumX / pixels) * mmX, yMm: (sumY / pixels) * mmY, areaMm2: pixels * mmX * mmY });
-    }
+  for (const [place, count] of pixels.entries())
+    if (count >= leastPixels)
+      spots.push({ xMm: (sumX[place]! / count) * mmX, yMm: (sumY[place]! / count) * mmY, areaMm2: count * mmX * mmY });
   return spots.sort((one, other) => other.areaMm2 - one.areaMm2);
+}
+
+/** 1 where the face is rusted, row by row from its top left. */
+function rustOnFace({ marks: mask, widthPx }: RustMask, { left, top, right, bottom }: FaceRectangle): Uint8Array {
+  const onFace = new Uint8Array((right - left) * (bottom - top));
+  for (let row = top, to = 0; row < bottom; row++, to += right - left)
+    rustOfRow(mask, row * widthPx + left, row * widthPx + right, onFace, to);
+  return onFace;
+}
+
+function rustOfRow(mask: Uint8Array, from: number, past: number, onFace: Uint8Array, to: number): void {
+  for (let at = from, own = to; at < past; at++, own++) if (mask[at] === marks.rust) onFace[own] = 1;
 }
 
 /** Diameter in mm of the circle of a spot's area. */
