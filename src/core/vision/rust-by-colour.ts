@@ -46,6 +46,7 @@ const leastTangent = tangent(rule.leastHueDeg);
 const mostTangent = Float64Array.from({ length: 102 }, (_, lightness) =>
   tangent(rule.mostHueDeg + rule.mostHueDegPerLightness * Math.max(0, lightness - rule.fallsAboveLightness)),
 );
+const leastChroma2OfAll = rule.leastChroma ** 2;
 const leastChroma2 = Float64Array.from(
   { length: 102 },
   (_, lightness) =>
@@ -80,15 +81,28 @@ function aroundRadius(pxPerMm: number | null): number {
 
 function warmPlaces({ widthPx, heightPx, lightness, a, b }: LabImage): Uint8Array {
   const found = new Uint8Array(widthPx * heightPx);
-  for (let at = 0; at < found.length; at++) {
+  for (let start = 0; start < found.length; start += widthPx) warmInRow(lightness, a, b, start, start + widthPx, found);
+  return found;
+}
+
+function warmInRow(
+  lightness: Float32Array,
+  a: Float32Array,
+  b: Float32Array,
+  start: number,
+  past: number,
+  found: Uint8Array,
+): void {
+  for (let at = start; at < past; at++) {
     const greenRed = a[at]!;
     const blueYellow = b[at]!;
+    const chroma2 = greenRed * greenRed + blueYellow * blueYellow;
+    // Asked first: of grey steel the answer is nearly always the same, and a processor goes on without waiting for it.
+    if (chroma2 < leastChroma2OfAll) continue;
     if (greenRed <= 0 || blueYellow < leastTangent * greenRed || lightness[at]! > rule.mostLightness) continue;
     const whole = Math.max(0, Math.round(lightness[at]!));
-    const chroma2 = greenRed * greenRed + blueYellow * blueYellow;
     if (chroma2 >= leastChroma2[whole]! && blueYellow <= mostTangent[whole]! * greenRed) found[at] = marks.rust;
   }
-  return found;
 }
 
 /**
@@ -99,29 +113,48 @@ function warmPlaces({ widthPx, heightPx, lightness, a, b }: LabImage): Uint8Arra
 function trimRims(found: Uint8Array, { widthPx, heightPx, rgb }: RgbImage, lab: LabImage): void {
   const before = found.slice();
   const { none, full } = rule.rimTrimmedByChroma;
-  const warmth = (at: number) => linearLight[rgb[3 * at]!]! - linearLight[rgb[3 * at + 2]!]!;
   const rustNear = sumsNearby({ widthPx, heightPx, reachPx: rule.rimRadiusPx }, 3, (at, times, sums, to) => {
     if (before[at] !== marks.rust) return;
     sums[to]! += times;
-    sums[to + 1]! += times * warmth(at);
+    sums[to + 1]! += times * (linearLight[rgb[3 * at]!]! - linearLight[rgb[3 * at + 2]!]!);
     sums[to + 2]! += times * Math.sqrt(lab.a[at]! * lab.a[at]! + lab.b[at]! * lab.b[at]!);
   });
-  const ownNear = sumsNearby({ widthPx, heightPx, reachPx: rule.rimOwnRadiusPx }, 2, (at, times, sums, to) => {
-    sums[to]! += times;
-    sums[to + 1]! += times * warmth(at);
-  });
-  for (let row = 0, at = 0; row < heightPx; row++)
-    for (let column = 0; column < widthPx; column++, at++) {
-      if (before[at] !== marks.rust || !isRim(before, at, row, column, widthPx, heightPx)) continue;
+  const columns = new Uint32Array(widthPx);
+  for (let row = 0; row < heightPx; row++) {
+    const rims = rimsOfRow(before, row, widthPx, heightPx, columns);
+    for (let rim = 0; rim < rims; rim++) {
+      const column = columns[rim]!;
       const near = rustNear(row, column);
       const pixels = near[0]!;
       const rustWarmth = near[1]!;
       const chroma = near[2]!;
       const trimmed = Math.min(1, Math.max(0, (chroma / pixels - none) / (full - none)));
       const least = (rule.leastOwnShare * trimmed * rustWarmth) / pixels;
-      const own = ownNear(row, column);
-      if (own[1]! / own[0]! < least) found[at] = marks.notRust;
+      if (ownWarmth(rgb, row, column, widthPx, heightPx) < least) found[row * widthPx + column] = marks.notRust;
     }
+  }
+}
+
+/** Mean of red less blue, in linear light, over 3 x 3 px: less where the picture ends. */
+function ownWarmth(rgb: Uint8Array, row: number, column: number, widthPx: number, heightPx: number): number {
+  const r = rule.rimOwnRadiusPx;
+  const top = Math.max(0, row - r);
+  const bottom = Math.min(heightPx - 1, row + r);
+  const left = Math.max(0, column - r);
+  const right = Math.min(widthPx - 1, column + r);
+  let sum = 0;
+  for (let y = top; y <= bottom; y++)
+    for (let byte = 3 * (y * widthPx + left); byte <= 3 * (y * widthPx + right); byte += 3)
+      sum += linearLight[rgb[byte]!]! - linearLight[rgb[byte + 2]!]!;
+  return sum / ((bottom - top + 1) * (right - left + 1));
+}
+
+/** Puts the columns of a row's rim pixels into `columns` and counts them. */
+function rimsOfRow(found: Uint8Array, row: number, widthPx: number, heightPx: number, columns: Uint32Array): number {
+  let count = 0;
+  for (let column = 0, at = row * widthPx; column < widthPx; column++, at++)
+    if (found[at] === marks.rust && isRim(found, at, row, column, widthPx, heightPx)) columns[count++] = column;
+  return count;
 }
 
 /** Whether unrusted steel lies at the rim's radius, asked at eight points: all 49 pixels would cost more than the rest. */

@@ -12,7 +12,7 @@ import { givePlanesBack } from "./planes.ts";
 import { marks, type RgbImage, type RustMask, requireSameSize } from "./raster.ts";
 import { isGrey, type RustFeatures, rustFeatures } from "./rust-features.ts";
 import { logOddsOf, type RustModel, sureLogOdds } from "./rust-model.ts";
-import { seedBytes, seededPlaces, seededToMarks } from "./seeded-places.ts";
+import { seededPlaces, seededToMarks } from "./seeded-places.ts";
 import { shrunk } from "./shrink.ts";
 import { trimRimsByLight } from "./trimmed-rims.ts";
 import { logOddsOnUnknownSurface, placesOnUnknownSurface } from "./unknown-surface.ts";
@@ -98,7 +98,7 @@ function heedColourRule(
   const byModel = marksOf(logOdds, widthPx, model);
   const share = sharesOfFace(byModel, features, face);
   const marked = model.rustFromLogOdds + seedAddsLogOdds;
-  const isNeutral = isGrey(own) || share.grey >= neutralLight.leastShare;
+  const isNeutral = isGrey(own) || greyShareOf(features, face) >= neutralLight.leastShare;
   if (isNeutral && share.byRule >= muchOfFace && share.byBoth < share.byRule / 2) {
     raise(logOdds, byColour, marked);
     return;
@@ -107,12 +107,27 @@ function heedColourRule(
     if (share.byModel >= leastOfFace) raise(logOdds, byColour, model.rustFromLogOdds - model.limitReach.down + 0.01);
     return;
   }
+  // The rule's places, with seeds in them where the model says rust, too: 1 becomes 2.
   const touched = byColour.slice();
-  for (let at = 0; at < touched.length; at++)
-    if (touched[at] === 1 && byModel[at] === marks.rust) touched[at] = seedBytes.seed;
+  for (let row = 0; row < touched.length; row += widthPx) addSeeds(touched, byModel, row, row + widthPx);
   seededToMarks(touched, widthPx, 1);
-  for (let at = 0; at < touched.length; at++)
-    if (byColour[at] === 1 && touched[at] !== marks.rust) logOdds[at] = marked;
+  for (let row = 0; row < touched.length; row += widthPx)
+    raiseUntouched(logOdds, byColour, touched, row, row + widthPx, marked);
+}
+
+function addSeeds(touched: Uint8Array, byModel: Uint8Array, start: number, past: number): void {
+  for (let at = start; at < past; at++) touched[at]! += touched[at]! & byModel[at]!;
+}
+
+function raiseUntouched(
+  logOdds: Float32Array,
+  byColour: Uint8Array,
+  touched: Uint8Array,
+  start: number,
+  past: number,
+  to: number,
+): void {
+  for (let at = start; at < past; at++) if (byColour[at] === 1 && touched[at] !== marks.rust) logOdds[at] = to;
 }
 
 /** Where the colour rule says rust, at least these log odds. */
@@ -120,24 +135,52 @@ function raise(logOdds: Float32Array, byColour: Uint8Array, least: number): void
   for (let at = 0; at < logOdds.length; at++) if (byColour[at] === 1 && logOdds[at]! < least) logOdds[at] = least;
 }
 
-/** What is grey, and what the model, the colour rule and both of them call rust, as shares of the face. */
-function sharesOfFace(marked: Uint8Array, { byColour, a, b }: RustFeatures, face: Uint8Array | null) {
-  const mostGrey = neutralLight.mostChroma ** 2;
-  let [pixels, grey, byModel, byRule, byBoth] = [0, 0, 0, 0, 0];
-  for (let at = 0; at < marked.length; at++) {
+/** What the model, the colour rule and both of them call rust, as shares of the face. */
+function sharesOfFace(marked: Uint8Array, { byColour, widthPx }: RustFeatures, face: Uint8Array | null) {
+  const counts = { pixels: 0, byModel: 0, byRule: 0, byBoth: 0 };
+  for (let row = 0; row < marked.length; row += widthPx) countWords(marked, byColour, face, row, row + widthPx, counts);
+  const share = (count: number) => (counts.pixels === 0 ? 0 : count / counts.pixels);
+  return { byModel: share(counts.byModel), byRule: share(counts.byRule), byBoth: share(counts.byBoth) };
+}
+
+type Counts = { pixels: number; byModel: number; byRule: number; byBoth: number };
+
+function countWords(
+  marked: Uint8Array,
+  byColour: Uint8Array,
+  face: Uint8Array | null,
+  start: number,
+  past: number,
+  counts: Counts,
+): void {
+  let [leftOut, byModel, byRule, byBoth] = [0, 0, 0, 0];
+  for (let at = start; at < past; at++) {
+    if (face !== null && face[at] === 0) {
+      leftOut++;
+      continue;
+    }
+    const model = marked[at]! & 1;
+    const rule = byColour[at]!;
+    byModel += model;
+    byRule += rule;
+    byBoth += model & rule;
+  }
+  counts.pixels += past - start - leftOut;
+  counts.byModel += byModel;
+  counts.byRule += byRule;
+  counts.byBoth += byBoth;
+}
+
+/** The share of the face that is of hardly any colour. */
+function greyShareOf({ a, b }: RustFeatures, face: Uint8Array | null): number {
+  const most = neutralLight.mostChroma ** 2;
+  let [pixels, grey] = [0, 0];
+  for (let at = 0; at < a.length; at++) {
     if (face?.[at] === 0) continue;
     pixels++;
-    const red = a[at]!;
-    const yellow = b[at]!;
-    if (red * red + yellow * yellow <= mostGrey) grey++;
-    const isMarked = marked[at] === marks.rust;
-    if (isMarked) byModel++;
-    if (byColour[at] === 0) continue;
-    byRule++;
-    if (isMarked) byBoth++;
+    if (a[at]! * a[at]! + b[at]! * b[at]! <= most) grey++;
   }
-  const share = (count: number) => (pixels === 0 ? 0 : count / pixels);
-  return { grey: share(grey), byModel: share(byModel), byRule: share(byRule), byBoth: share(byBoth) };
+  return pixels === 0 ? 0 : grey / pixels;
 }
 
 /** A mark per pixel from log odds: from the model's limit on, and only where a surer place belongs to it. */

@@ -59,24 +59,51 @@ function chanceOf(logOdds: number): number {
 }
 
 /** Counts at the mask and at both ends of the limit, and the blocks' own doubt: root of the sum of squares, in pixels. */
-function sums({ widthPx, heightPx, logOdds, marks: mask }: FoundRust, counted: Uint8Array, model: RustModel) {
+function sums(found: FoundRust, counted: Uint8Array, model: RustModel) {
+  const { widthPx, heightPx } = found;
   const doubt = new Float64Array(blocksAcross * blocksAcross);
-  let [lower, upper, marked, pixels] = [0, 0, 0, 0];
-  const blockOf = Uint8Array.from({ length: widthPx }, (_, column) => Math.floor((column * blocksAcross) / widthPx));
-  for (let row = 0, at = 0; row < heightPx; row++) {
+  const counts: Counts = { lower: 0, upper: 0, marked: 0, pixels: 0 };
+  for (let row = 0; row < heightPx; row++) {
     const blockRow = Math.floor((row * blocksAcross) / heightPx) * blocksAcross;
-    for (let column = 0; column < widthPx; column++, at++) {
-      if (counted[at] === 0 || mask[at] === marks.leftOut) continue;
-      pixels++;
-      const odds = logOdds[at]! - model.rustFromLogOdds;
-      // Just at the end: marked by the colour rule alone, so it may be none.
-      if (odds > model.limitReach.up) lower++;
-      if (odds >= -model.limitReach.down) upper++;
-      const isMarked = mask[at] === marks.rust;
-      if (isMarked) marked++;
-      const block = blockRow + blockOf[column]!;
-      doubt[block]! += chanceOf(odds) - (isMarked ? 1 : 0);
+    for (let block = 0; block < blocksAcross; block++) {
+      const from = row * widthPx + Math.ceil((block * widthPx) / blocksAcross);
+      const past = row * widthPx + Math.ceil(((block + 1) * widthPx) / blocksAcross);
+      const before = doubt[blockRow + block]!;
+      doubt[blockRow + block] = countPart(found.logOdds, found.marks, counted, from, past, model, before, counts);
     }
   }
-  return { lower, upper, marked, pixels, blockError: Math.sqrt(doubt.reduce((sum, one) => sum + one * one, 0)) };
+  return { ...counts, blockError: Math.sqrt(doubt.reduce((sum, one) => sum + one * one, 0)) };
+}
+
+type Counts = { lower: number; upper: number; marked: number; pixels: number };
+
+/** Counts the part of a row that lies in one block; gives back the block's doubt with what these pixels add to it. */
+function countPart(
+  logOdds: Float32Array,
+  mask: Uint8Array,
+  counted: Uint8Array,
+  from: number,
+  past: number,
+  { rustFromLogOdds, limitReach }: RustModel,
+  doubtBefore: number,
+  counts: Counts,
+): number {
+  let doubt = doubtBefore;
+  let [lower, upper, marked, pixels] = [0, 0, 0, 0];
+  for (let at = from; at < past; at++) {
+    if (counted[at] === 0 || mask[at] === marks.leftOut) continue;
+    pixels++;
+    const odds = logOdds[at]! - rustFromLogOdds;
+    // Just at the end: marked by the colour rule alone, so it may be none.
+    if (odds > limitReach.up) lower++;
+    if (odds >= -limitReach.down) upper++;
+    const isMarked = mask[at] === marks.rust;
+    if (isMarked) marked++;
+    doubt += chanceOf(odds) - (isMarked ? 1 : 0);
+  }
+  counts.lower += lower;
+  counts.upper += upper;
+  counts.marked += marked;
+  counts.pixels += pixels;
+  return doubt;
 }

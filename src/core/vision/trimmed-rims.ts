@@ -39,13 +39,16 @@ export function trimRimsByLight(
     sums[sum + 2]! += times * linearLight[rgb[3 * at + 1]!]!;
     sums[sum + 3]! += times * linearLight[rgb[3 * at + 2]!]!;
   });
-  for (let row = 0, at = 0; row < heightPx; row++)
-    for (let column = 0; column < widthPx; column++, at++) {
-      if (before[at] !== marks.rust || !isNearRim(before, row, column, widthPx, heightPx)) continue;
-      if (isHalfRust(rgb, at, lightNear(row, column))) continue;
+  const columns = new Uint32Array(widthPx);
+  for (let row = 0; row < heightPx; row++) {
+    const rims = rimsOfRow(before, row, widthPx, heightPx, columns);
+    for (let rim = 0; rim < rims; rim++) {
+      const at = row * widthPx + columns[rim]!;
+      if (isHalfRust(rgb, at, lightNear(row, columns[rim]!))) continue;
       found[at] = marks.notRust;
       trim(at);
     }
+  }
 }
 
 /** Of rust, then of steel: how many pixels, and their light by channel. */
@@ -67,11 +70,22 @@ function isHalfRust(rgb: Uint8Array, at: number, near: Float64Array): boolean {
   return along >= 0.5 * whole;
 }
 
-function isNearRim(found: Uint8Array, row: number, column: number, widthPx: number, heightPx: number): boolean {
-  const left = Math.max(0, column - rimPx);
-  const right = Math.min(widthPx - 1, column + rimPx);
-  const bottom = Math.min(heightPx - 1, row + rimPx);
-  for (let y = Math.max(0, row - rimPx); y <= bottom; y++)
-    for (let at = y * widthPx + left; at <= y * widthPx + right; at++) if (found[at] !== marks.rust) return true;
-  return false;
+/** Puts the columns of a row's rust that has anything else within reach of a rim into `columns` and counts them. */
+function rimsOfRow(found: Uint8Array, row: number, widthPx: number, heightPx: number, columns: Uint32Array): number {
+  const top = Math.max(0, row - rimPx) * widthPx;
+  const bottom = Math.min(heightPx - 1, row + rimPx) * widthPx;
+  let count = 0;
+  // Each column within reach is looked at once; the last one that is not rust from top to bottom says where a rim is near.
+  let looked = -1;
+  let broken = -1 - rimPx;
+  for (let column = 0, at = row * widthPx; column < widthPx; column++, at++) {
+    if (found[at] !== marks.rust) continue;
+    const last = Math.min(widthPx - 1, column + rimPx);
+    for (looked = Math.max(looked + 1, column - rimPx); looked <= last; looked++)
+      for (let near = top + looked; near <= bottom + looked; near += widthPx)
+        if (found[near] !== marks.rust) broken = looked;
+    looked = last;
+    if (broken >= column - rimPx) columns[count++] = column;
+  }
+  return count;
 }
