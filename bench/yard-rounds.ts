@@ -1,29 +1,41 @@
 /**
- * Rounds in a yard out of reach: a phone opens from its own store, 30 things wait on it (5 large photographs among them),
- * it is reloaded, the shop comes back, is killed (-9) while a photograph is on its way, and comes back again. Each thing
- * must be in the shop exactly once, in the order of its own time, and a desktop beside it must find the shop again.
+ * Rounds in a yard out of reach: a phone opens from its own store, 30 things of every kind wait on it (`yard-items.ts`; six
+ * large photographs among them), it is reloaded, the shop comes back, is killed (-9) while a photograph is on its way (each round
+ * another one), comes back, is killed again at some later moment, and comes back for good. Each thing must be in the shop exactly
+ * once, in the order of its own time, and a desktop beside it must find the shop again.
  * The phone comes over TLS, trusts the shop's own authority, and is let in by a code; the desktop sits at the shop's machine.
  *
  *   npx rolldown bench/yard-rounds.ts --platform node --external playwright-core --external sharp \
  *     --file bench/yard-rounds.mjs && node bench/yard-rounds.mjs 20   (after a build)
  */
 import { type ChildProcess, spawn, spawnSync } from "node:child_process";
-import { createHash, randomBytes, randomUUID } from "node:crypto";
+import { randomUUID } from "node:crypto";
 import { once } from "node:events";
 import { mkdirSync, mkdtempSync, readdirSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { setTimeout as wait } from "node:timers/promises";
 import { type Browser, type BrowserContext, chromium, type Page } from "playwright-core";
-import sharp from "sharp";
+import type { Measurement } from "../src/api/photo.ts";
 import type { TrialDocument } from "../src/api/shop.ts";
 import { findBrowser } from "../src/cli/find-browser.ts";
+import {
+  couponSize,
+  draft,
+  hashOf,
+  type LookBefore,
+  type Planned,
+  plannedItems,
+  type ReadPictures,
+  readingsAtSite,
+  renderPictures,
+  site,
+} from "./yard-items.ts";
 
 const root = join(import.meta.dirname, "..");
 const rounds = Number(process.argv[2] ?? 20);
-const things = 30;
-const photographEvery = 6;
-const patienceMs = 90_000;
+const largePhotographs = 6;
+const patienceMs = 60_000;
 
 type Served = { url: string; network: string; child: ChildProcess };
 type Ports = { own: number; network: number };
@@ -71,38 +83,42 @@ async function letIn(phone: BrowserContext, { url, network }: Served): Promise<v
   await page.close();
 }
 
-/** Four coupons that have hung in the shed for a week. */
-async function trialOutdoors(url: string): Promise<string> {
-  const id = randomUUID();
+const daysAgo = (days: number) => new Date(Date.now() - days * 86_400_000).toISOString().slice(0, 10);
+
+/** Four coupons that have hung in the shed for a week, one of them photographed and read. */
+async function trialOutdoors(url: string, { rusty }: ReadPictures): Promise<{ trial: string; before: LookBefore }> {
+  const trial = randomUUID();
   const post = async (path: string, body: object) => {
     const headers = { "content-type": "application/json" };
     const answer = await fetch(`${url}api/${path}`, { method: "POST", headers, body: JSON.stringify(body) });
-    if (answer.status !== 201) throw new Error(await answer.text());
+    if (!answer.ok) throw new Error(await answer.text());
   };
-  const treatments = (["oil", "wax"] as const).map((name) => ({
-    name,
-    role: name === "oil" ? "control" : "finish",
-    coupons: 2,
-    route: [{ name, treated: "alone" }],
-  }));
-  const draft = {
-    question: "Does wax hold off rust longer than oil?",
-    questions: [{ response: "time to first rust", family: "control", margin: 1.5, atDay: null }],
-    treatments,
-    blocks: 1,
-    couponSize: { lengthMm: 100, widthMm: 50, thicknessMm: 2 },
-    edgeBandMm: 5,
-    rustThresholdPercent: 0.01,
-    lookDays: [1, 7],
-    rackColumns: 4,
-    sparesOfEach: 0,
-    seed: 7,
-  };
-  await post("trials", { id, name: "shed", by: "Ada", draft });
-  const date = new Date(Date.now() - 7 * 86_400_000).toISOString().slice(0, 10);
-  const body = { kind: "put out", site: "shed", date, coupons: ["1", "2", "3", "4"] };
-  await post(`trials/${id}/observations`, { id: randomUUID(), by: "Ada", corrects: null, body });
-  return id;
+  const observe = (id: string, body: object) =>
+    post(`trials/${trial}/observations`, { id, by: "Ada", corrects: null, body });
+  await post("trials", { id: trial, name: "shed", by: "Ada", draft: draft() });
+  await observe(randomUUID(), { kind: "put out", site, date: daysAgo(7), coupons: ["1", "2", "3", "4"] });
+  const form = new FormData();
+  form.append("photo", new Blob([new Uint8Array(rusty)]));
+  await fetch(`${url}api/photos`, { method: "POST", body: form });
+  const { lengthMm, widthMm, thicknessMm } = couponSize;
+  const before = { look: randomUUID(), measurement: randomUUID(), date: daysAgo(6) };
+  await post("measurements", {
+    ...{ id: before.measurement, photo: hashOf(rusty), cornersPx: null, sizeMm: { lengthMm, widthMm } },
+    ...{ thicknessMm, edgeBandMm: 5, surface: "dry and wiped" },
+  });
+  const measured = await measurementOf(url, before.measurement);
+  const at = { kind: "look", coupon: "2", face: "front", when: { date: before.date }, blind: true, how: "photo" };
+  const { rustedPercent, edgePercent } = measured;
+  await observe(before.look, { ...at, rustedPercent, edgePercent, measurement: before.measurement });
+  return { trial, before };
+}
+
+async function measurementOf(url: string, id: string): Promise<Measurement> {
+  for (const end = Date.now() + patienceMs; Date.now() < end; await wait(100)) {
+    const answer = await fetch(`${url}api/measurements/${id}`);
+    if (answer.ok) return (await answer.json()) as Measurement;
+  }
+  throw new Error(`measurement ${id} was not made`);
 }
 
 async function kill(child: ChildProcess) {
@@ -111,89 +127,63 @@ async function kill(child: ChildProcess) {
   await gone;
 }
 
-/** Noise packs badly: about three pieces. */
-async function noisyPhoto(): Promise<Buffer> {
-  const side = 1100;
-  return sharp(randomBytes(side * side * 3), { raw: { width: side, height: side, channels: 3 } })
-    .jpeg({ quality: 98 })
-    .toBuffer();
+/** Into the page's own queue, as its forms write it: a minute between one thing and the next. */
+async function queue(page: Page, all: readonly Planned[]) {
+  const began = Date.now() - all.length * 60_000;
+  const rows = all.map(({ item, file }, at) => ({
+    item: { ...item, writtenAt: new Date(began + at * 60_000).toISOString(), skewMs: 0, refused: null },
+    file: file?.toString("base64") ?? null,
+  }));
+  await page.evaluate(async (rows) => {
+    const database = await new Promise<IDBDatabase>((resolve, reject) => {
+      const opening = indexedDB.open("coatwright");
+      opening.onsuccess = () => resolve(opening.result);
+      opening.onerror = () => reject(opening.error);
+    });
+    const writing = database.transaction("waiting", "readwrite");
+    for (const { item, file } of rows) {
+      const bytes = file === null ? null : Uint8Array.from(atob(file), (letter) => letter.charCodeAt(0));
+      writing.objectStore("waiting").add(bytes ? { ...item, file: new Blob([bytes], { type: "image/jpeg" }) } : item);
+    }
+    await new Promise((resolve, reject) => {
+      writing.oncomplete = resolve;
+      writing.onerror = reject;
+    });
+    database.close();
+  }, rows);
 }
 
-type Planned = { id: string; coupon: string; photo: Buffer | null };
-
-async function planned(): Promise<Planned[]> {
-  return Promise.all(
-    Array.from({ length: things }, async (_, at) => ({
-      id: randomUUID(),
-      coupon: String((at % 4) + 1),
-      photo: at % photographEvery === photographEvery - 1 ? await noisyPhoto() : null,
-    })),
-  );
-}
-
-/** Into the page's own queue, as its forms write it. */
-async function queue(page: Page, trial: string, all: readonly Planned[]) {
-  const rows = all.map(({ id, coupon, photo }, at) => ({ id, coupon, photo: photo?.toString("base64") ?? null, at }));
-  await page.evaluate(
-    async ({ trial, rows }) => {
-      const database = await new Promise<IDBDatabase>((resolve, reject) => {
-        const opening = indexedDB.open("coatwright");
-        opening.onsuccess = () => resolve(opening.result);
-        opening.onerror = () => reject(opening.error);
-      });
-      const writing = database.transaction("waiting", "readwrite");
-      const began = Date.now() - rows.length * 60_000;
-      for (const { id, coupon, photo, at } of rows) {
-        const kept = { id, writtenAt: new Date(began + at * 60_000).toISOString(), skewMs: 0, refused: null };
-        const when = { date: new Date(began).toISOString().slice(0, 10) };
-        const look = { kind: "look", coupon, face: "front", when, rustedPercent: at / 100, edgePercent: null };
-        const body = { ...look, how: "eye", blind: true, measurement: null };
-        const bytes = photo === null ? null : Uint8Array.from(atob(photo), (letter) => letter.charCodeAt(0));
-        writing.objectStore("waiting").add(
-          bytes
-            ? {
-                ...kept,
-                kind: "photo",
-                inspection: `${trial} ${coupon} front ${at}`,
-                file: new Blob([bytes], { type: "image/jpeg" }),
-              }
-            : { ...kept, kind: "observation", trial, observation: { id, by: "Ines", corrects: null, body } },
-        );
-      }
-      await new Promise((resolve, reject) => {
-        writing.oncomplete = resolve;
-        writing.onerror = reject;
-      });
-      database.close();
-    },
-    { trial, rows },
-  );
-}
-
-/** Waits for a photograph that is partly in the shop; false: all were too fast to be caught. */
-async function midUpload(shopDir: string): Promise<boolean> {
+/** Waits until so many photographs were seen partly in the shop, the last of them just now; false: they were too fast to be caught. */
+async function midUpload(shopDir: string, many: number): Promise<boolean> {
   const folder = join(shopDir, "uploads");
+  const seen = new Set<string>();
+  const parts = () => {
+    try {
+      return readdirSync(folder).filter((name) => name.endsWith(".part"));
+    } catch {
+      return [];
+    }
+  };
   for (const end = Date.now() + patienceMs; Date.now() < end; await wait(5)) {
-    const parts = (() => {
-      try {
-        return readdirSync(folder).filter((name) => name.endsWith(".part"));
-      } catch {
-        return [];
-      }
-    })();
-    if (parts.some((name) => (statSync(join(folder, name), { throwIfNoEntry: false })?.size ?? 0) > 0)) return true;
+    for (const name of parts())
+      if ((statSync(join(folder, name), { throwIfNoEntry: false })?.size ?? 0) > 0) seen.add(name);
+    if (seen.size >= many) return true;
   }
   return false;
 }
 
-async function round(desks: Browser): Promise<{ faults: string[]; seconds: number }> {
+async function round(
+  desks: Browser,
+  pictures: ReadPictures,
+  at: number,
+): Promise<{ faults: string[]; seconds: number }> {
   const began = performance.now();
   const faults: string[] = [];
   const shopDir = mkdtempSync(join(tmpdir(), "coatwright-yard-"));
   let server = await serve(shopDir, { own: 0, network: 0 });
   const { url, network } = server;
   const ports = { own: Number(new URL(url).port), network: Number(new URL(network).port) };
-  const trial = await trialOutdoors(url);
+  const { trial, before } = await trialOutdoors(url, pictures);
   const home = mkdtempSync(join(tmpdir(), "coatwright-phone-"));
   const phones = await trustingBrowser(network, home);
   const phone = await phones.newContext({ viewport: { width: 390, height: 844 } });
@@ -217,35 +207,46 @@ async function round(desks: Browser): Promise<{ faults: string[]; seconds: numbe
   const cold = await phone.newPage();
   await cold.goto(`${network}waiting`);
   await cold.getByText("Nothing waits on this device").waitFor();
-  const all = await planned();
-  await queue(cold, trial, all);
+  const planned = await plannedItems(trial, daysAgo(0), pictures, before);
+  const all = planned.items;
+  await queue(cold, all);
   await cold.reload();
-  await cold.getByText(`${things} things recorded on this device are not in the shop yet`).waitFor();
+  await cold.getByText(`${all.length} things recorded on this device are not in the shop yet`).waitFor();
   server = await serve(shopDir, ports);
-  if (!(await midUpload(shopDir))) faults.push("no photograph was caught on its way");
+  if (!(await midUpload(shopDir, (at % largePhotographs) + 1))) faults.push("no photograph was caught on its way");
   await kill(server.child);
   server = await serve(shopDir, ports);
-  await cold.getByText("Nothing waits on this device").waitFor({ timeout: patienceMs });
+  // Somewhere in what follows, whatever that is: each round elsewhere.
+  await wait((at * 619) % 3000);
+  await kill(server.child);
+  server = await serve(shopDir, ports);
+  await cold
+    .getByText("Nothing waits on this device")
+    .waitFor({ timeout: patienceMs })
+    .catch(async () => {
+      throw new Error(`still waiting: ${await cold.locator("main ol").textContent()}`);
+    });
   await desktop.locator(".waiting-mark.is-away").waitFor({ state: "detached", timeout: patienceMs });
 
   const stored: TrialDocument = await (await fetch(`${url}api/trials/${trial}`)).json();
-  const written = stored.observations.filter(({ body }) => body.kind === "look");
-  const wanted = all.filter(({ photo }) => !photo).map(({ id }) => id);
+  const known = stored.observations.findIndex(({ id }) => id === before.look);
+  const written = stored.observations.slice(known + 1);
+  const wanted = all.flatMap(({ becomes }) => becomes ?? []);
   if (written.map(({ id }) => id).join() !== wanted.join())
     faults.push(`written down: ${written.length} of ${wanted.length}, or out of order`);
   const times = written.map(({ written: when }) => when?.at ?? "");
   if (times.includes("") || times.join() !== [...times].sort().join())
     faults.push("not in the order of their own time");
-  for (const { photo } of all) {
-    if (!photo) continue;
-    const hash = createHash("sha256").update(photo).digest("hex");
+  const files = readdirSync(join(shopDir, "photos"), { recursive: true }).map(String);
+  for (const { file } of all) {
+    if (!file) continue;
+    const hash = hashOf(file);
     const back = Buffer.from(await (await fetch(`${url}api/photos/${hash}`)).arrayBuffer());
-    if (!back.equals(photo)) faults.push(`photograph ${hash.slice(0, 8)} is not the same`);
+    if (!back.equals(file)) faults.push(`photograph ${hash.slice(0, 8)} is not the same`);
+    if (files.filter((name) => name.includes(`${hash}.`)).length !== 1)
+      faults.push(`${hash.slice(0, 8)}: not one file`);
   }
-  const files = readdirSync(join(shopDir, "photos"), { recursive: true }).filter((name) =>
-    String(name).endsWith(".jpg"),
-  );
-  if (files.length !== things / photographEvery) faults.push(`${files.length} files of photographs`);
+  faults.push(...(await othersOnce(url, planned)));
   if (readdirSync(join(shopDir, "uploads")).length > 0) faults.push("a piece was left behind");
   if (askedAgain === 0) faults.push("the desktop never asked again");
   await phones.close();
@@ -254,6 +255,24 @@ async function round(desks: Browser): Promise<{ faults: string[]; seconds: numbe
   rmSync(shopDir, { recursive: true });
   rmSync(home, { recursive: true });
   return { faults, seconds: (performance.now() - began) / 1000 };
+}
+
+/** What is no observation: the eye test, the log, and what was measured with the brush. */
+async function othersOnce(
+  url: string,
+  { eyeTest, corrected }: { eyeTest: string; corrected: string },
+): Promise<string[]> {
+  const get = async (path: string) => (await fetch(`${url}api/${path}`)).json();
+  const day = `${daysAgo(0)}T00:00:00Z`;
+  const until = new Date(Date.parse(day) + 86_400_000).toISOString();
+  const readings: unknown[] = await get(`sites/${site}/readings?${new URLSearchParams({ from: day, to: until })}`);
+  const eyeTests: { id: string }[] = await get("eye-tests");
+  const measured: Measurement = await get(`measurements/${corrected}`);
+  return [
+    ...(eyeTests.map(({ id }) => id).join() === eyeTest ? [] : ["the eye test is not there once"]),
+    ...(readings.length === readingsAtSite ? [] : [`${readings.length} readings of the log`]),
+    ...(measured.byHand?.why === "that is clay" ? [] : ["the brush's correction was not measured"]),
+  ];
 }
 
 function openBrowser(more: NodeJS.ProcessEnv = {}): Promise<Browser> {
@@ -265,10 +284,11 @@ function openBrowser(more: NodeJS.ProcessEnv = {}): Promise<Browser> {
   });
 }
 
+const pictures = await renderPictures();
 const browser = await openBrowser();
 let whole = 0;
 for (let at = 1; at <= rounds; at++) {
-  const { faults, seconds } = await round(browser).catch((error: Error) => ({
+  const { faults, seconds } = await round(browser, pictures, at).catch((error: Error) => ({
     faults: [error.message.split("\n")[0]!],
     seconds: 0,
   }));
