@@ -43,9 +43,10 @@ export async function leavePlacesOut(page: Page, url: string, looked: Looked): P
   const before = await unroundedRating(page);
   await page.getByRole("button", { name: "Leave places out" }).click();
   await markPlaces(page, looked);
-  await page.getByRole("button", { name: "Measure without this" }).click();
+  await page.getByRole("button", { name: "Measure with this" }).click();
   await page.getByText("Left out: 2 places, all outside the outline.").waitFor({ timeout: 40_000 });
   expect(await unroundedRating(page)).not.toBe(before);
+  await page.getByText(/^Contact point 1: [\d.]+ % rusted within 12 mm across\.$/).waitFor();
   await looked("left-out");
   const yourName = page.getByLabel("Your name");
   if (await yourName.isVisible()) await yourName.fill("Ines");
@@ -57,6 +58,7 @@ export async function leavePlacesOut(page: Page, url: string, looked: Looked): P
   expect(second.request.first).toBe(first.id);
   expect(second.request.hiddenMm).toHaveLength(2);
   expect(second.request.outlineMm).toHaveLength(5);
+  expect(second.request.contactsMm).toMatchObject([{ radiusMm: 6 }]);
   expect(second.assessedAreaMm2).toBeLessThan(first.assessedAreaMm2);
   expect(second.rustSince?.overlay).toMatch(/^[0-9a-f]{64}$/);
   await likeTheLast(page);
@@ -102,6 +104,17 @@ async function markPlaces(page: Page, looked: Looked): Promise<void> {
   await page.mouse.click(cut.x, cut.y);
   await page.getByText("2 places left out; an outline of 5 corners.").waitFor();
   await looked("outline");
+
+  // Where it stood on the rack.
+  await page.getByLabel("contact point", { exact: true }).check({ force: true });
+  const rack = await at(0.3, 0.95);
+  await page.mouse.click(rack.x, rack.y);
+  for (const mm of [11, 12]) {
+    await page.getByRole("button", { name: "Across: larger" }).click();
+    await page.getByText(`Across ${mm} mm`).waitFor();
+  }
+  await page.getByText("2 places left out; an outline of 5 corners; 1 contact point.").waitFor();
+  await looked("contacts");
 }
 
 /** The next coupon is offered the same places once it was measured. */
@@ -112,7 +125,7 @@ async function likeTheLast(page: Page): Promise<void> {
   await page.getByText("This is the first photograph of this face").waitFor();
   await page.getByRole("button", { name: "Leave places out" }).click();
   await page.getByRole("button", { name: "As on the last coupon" }).click();
-  await page.getByText("2 places left out; an outline of 5 corners.").waitFor();
+  await page.getByText("2 places left out; an outline of 5 corners; 1 contact point.").waitFor();
 }
 
 const unroundedRating = (page: Page) => page.locator(".grades > div", { hasText: "unrounded" }).textContent();

@@ -1,7 +1,7 @@
 /**
  * Rust spots of a face: how many, how large, where.
  *
- * A spot is rust that touches, corners included. Spots are counted where their middle lies on the face; left-out places hold none.
+ * A spot is rust that touches, corners included. One that reaches into the edge band counts with its part on the face; left-out places hold none.
  *
  * Units    mm, mm²
  * Source   our own

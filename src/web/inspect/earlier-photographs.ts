@@ -4,7 +4,10 @@ import type { Look, Observed, TrialRecord } from "../../core/trial/trial-record.
 import type { SizeMm } from "./corner-geometry.ts";
 
 export type FirstPhotograph = { measurement: string; date: string; sizeMm: SizeMm };
-export type LeftOutBefore = { places: Pick<MeasurementRequest, "hiddenMm" | "outlineMm">; sizeMm: SizeMm };
+export type LeftOutBefore = {
+  places: Pick<MeasurementRequest, "hiddenMm" | "outlineMm" | "contactsMm">;
+  sizeMm: SizeMm;
+};
 type OneFace = { coupon: string; face: string };
 /** A dated look with the measurement it rests on. */
 export type DatedPhotograph = { date: string; look: string; measurement: Measurement };
@@ -33,13 +36,20 @@ export function firstPhotograph(photographs: readonly DatedPhotograph[], before:
     : null;
 }
 
-/** As at the last look up to that date, where anything was left out. */
+/** As at the last look up to that date, where anything was left out or marked as a contact. */
 export function leftOutBefore(photographs: readonly DatedPhotograph[], upTo: string): LeftOutBefore | null {
   const last = photographs.findLast(({ date }) => date <= upTo);
   if (!last) return null;
-  const { hiddenMm, outlineMm, sizeMm } = last.measurement.request;
-  if (!hiddenMm?.length && !outlineMm) return null;
-  return { places: { ...(hiddenMm ? { hiddenMm } : {}), ...(outlineMm ? { outlineMm } : {}) }, sizeMm };
+  const { hiddenMm, outlineMm, contactsMm, sizeMm } = last.measurement.request;
+  if (!hiddenMm?.length && !outlineMm && !contactsMm?.length) return null;
+  return {
+    places: {
+      ...(hiddenMm ? { hiddenMm } : {}),
+      ...(outlineMm ? { outlineMm } : {}),
+      ...(contactsMm ? { contactsMm } : {}),
+    },
+    sizeMm,
+  };
 }
 
 /** The date of the first photograph that a look is compared with, or would be; null: there is none before it. */

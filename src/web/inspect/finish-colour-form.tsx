@@ -81,7 +81,8 @@ const isLater = ({ photo, later }: Form): boolean => later && photo !== null;
 
 /** What this device left out of the trial's last rust reading; null: nothing. */
 function leftOutOf({ id, plan }: TrialRecord): Places | null {
-  return keptPlaces(id, { lengthMm: plan.couponSize.lengthMm, widthMm: plan.couponSize.widthMm });
+  const kept = keptPlaces(id, { lengthMm: plan.couponSize.lengthMm, widthMm: plan.couponSize.widthMm });
+  return kept && kept.hiddenMm.length + kept.outlineMm.length > 0 ? kept : null;
 }
 
 function requestFor({ photo, corners }: Read, record: TrialRecord): ColourReadingRequest {

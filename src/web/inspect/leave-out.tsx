@@ -1,4 +1,4 @@
-/** What is not judged on this face: holes, stamp, wire, label, and the outline of an odd shape. Measured again without them. */
+/** What is not judged on this face (holes, stamp, wire, label, outside an odd shape) and where it touched. Measured again with it. */
 import { useMutation } from "@tanstack/react-query";
 import { useCallback, useState } from "react";
 import type { Measurement } from "../../api/photo.ts";
@@ -13,9 +13,12 @@ import { startMeasuring } from "./measuring.ts";
 import { PlaceSize } from "./place-size.tsx";
 import {
   asRequested,
+  contactGrown,
+  contactsRequested,
   newPlace,
   outlineFault,
   type Places,
+  type Polygon,
   placeGrown,
   wholeRectangle,
   withOutlineCorner,
@@ -31,12 +34,12 @@ type LeavingOut = {
 };
 
 export function LeaveOut({ measurement, trial, onMeasured, onCancel }: LeavingOut) {
-  const { hiddenMm = [], outlineMm = [], ...rest } = measurement.request;
-  const draft = useDraft(`places ${measurement.id}`, () => ({ hiddenMm, outlineMm }));
+  const { hiddenMm = [], outlineMm = [], contactsMm = [], ...rest } = measurement.request;
+  const draft = useDraft(`marks ${measurement.id}`, () => ({ hiddenMm, outlineMm, contactsMm }));
   const [job, setJob] = useState<string | null>(null);
   const places: Places = draft.form;
   const start = useMutation({
-    mutationFn: () => startMeasuring({ ...rest, id: newId(), ...asRequested(places) }),
+    mutationFn: () => startMeasuring({ ...rest, id: newId(), ...asRequested(places), ...contactsRequested(places) }),
     onSuccess: ({ id }) => setJob(id),
   });
   const done = useCallback(() => {
@@ -88,10 +91,13 @@ export function LeaveOut({ measurement, trial, onMeasured, onCancel }: LeavingOu
   );
 }
 
-const tools: readonly PlaceTool[] = ["round", "box", "outline"];
+const tools: readonly PlaceTool[] = ["round", "box", "outline", "contact"];
 const zooms = [1, 2, 4];
 /** What a hook's hole or a stamped number takes, to begin with. */
 const firstAcrossMm = { round: 6, box: 12 };
+/** Farther from a wire than this, rust has other causes. */
+const firstContactMm = 5;
+const lists = { round: "hiddenMm", box: "hiddenMm", outline: "outlineMm", contact: "contactsMm" } as const;
 
 type Marked = { measurement: Measurement; trial: string; places: Places; onChange: (places: Places) => void };
 
@@ -101,7 +107,7 @@ function Marking({ measurement, trial, places, onChange }: Marked) {
   const [chosen, setChosen] = useState<number | null>(null);
   const [before, setBefore] = useState<Places[]>([]);
   const size = measurement.request.sizeMm;
-  const list = tool === "outline" ? "outlineMm" : "hiddenMm";
+  const list = lists[tool];
 
   const act = (next: Places) => {
     setBefore((all) => [...all, places]);
@@ -109,15 +115,25 @@ function Marking({ measurement, trial, places, onChange }: Marked) {
   };
   const put = (at: [number, number]) => {
     if (tool === "outline") return act({ ...places, outlineMm: withOutlineCorner(places.outlineMm, at) });
-    setChosen(places.hiddenMm.length);
+    setChosen(places[lists[tool]].length);
+    if (tool === "contact")
+      return act({
+        ...places,
+        contactsMm: [...places.contactsMm, { xMm: at[0], yMm: at[1], radiusMm: firstContactMm }],
+      });
     act({ ...places, hiddenMm: [...places.hiddenMm, newPlace(tool, at, firstAcrossMm[tool])] });
   };
   const takeAway = (at: number) => {
     setChosen(null);
     act({ ...places, [list]: places[list].toSpliced(at, 1) });
   };
-  const grow = (at: number, by: { alongMm: number; acrossMm: number }) =>
+  const grow = (at: number, by: { alongMm: number; acrossMm: number }) => {
+    if (tool === "contact") {
+      const grown = contactGrown(places.contactsMm[at]!, by.alongMm, size);
+      return act({ ...places, contactsMm: places.contactsMm.with(at, grown) });
+    }
     act({ ...places, hiddenMm: places.hiddenMm.with(at, placeGrown(places.hiddenMm[at]!, by, size)) });
+  };
   const press = (at: number, key: string) => {
     if (key === "Delete" || key === "Backspace") takeAway(at);
     const more = key === "+" || key === "=" ? 1 : key === "-" ? -1 : 0;
@@ -128,8 +144,10 @@ function Marking({ measurement, trial, places, onChange }: Marked) {
     onChange(before.at(-1)!);
     setBefore(before.slice(0, -1));
   };
-  const asLast = places.hiddenMm.length + places.outlineMm.length === 0 ? keptPlaces(trial, size) : null;
+  const { hiddenMm, outlineMm, contactsMm } = places;
+  const asLast = hiddenMm.length + outlineMm.length + contactsMm.length === 0 ? keptPlaces(trial, size) : null;
   const picked = chosen === null ? undefined : places[list][chosen];
+  const sized = chosen === null ? undefined : outlineToSize(places, tool, chosen);
   return (
     <>
       <Choices
@@ -154,9 +172,7 @@ function Marking({ measurement, trial, places, onChange }: Marked) {
         onChange={(next, begins) => (begins ? act(next) : onChange(next))}
         onKey={press}
       />
-      {tool !== "outline" && picked && chosen !== null && (
-        <PlaceSize polygon={picked as Places["hiddenMm"][number]} onGrow={(by) => grow(chosen, by)} />
-      )}
+      {sized && chosen !== null && <PlaceSize polygon={sized} onGrow={(by) => grow(chosen, by)} />}
       <div className="place-acts">
         {tool !== "outline" && (
           <button type="button" className="second" onClick={() => put([size.lengthMm / 2, size.widthMm / 2])}>
@@ -193,8 +209,16 @@ function Marking({ measurement, trial, places, onChange }: Marked) {
         />
       </div>
       <p role="status" className="hint">
-        {placesText.marked(places.hiddenMm.length, places.outlineMm.length)}
+        {placesText.marked(hiddenMm.length, outlineMm.length, contactsMm.length)}
       </p>
     </>
   );
+}
+
+/** What larger and smaller would change; a corner of the outline has no size. */
+function outlineToSize({ hiddenMm, contactsMm }: Places, tool: PlaceTool, at: number): Polygon | undefined {
+  if (tool === "outline") return undefined;
+  if (tool !== "contact") return hiddenMm[at];
+  const contact = contactsMm[at];
+  return contact && newPlace("round", [contact.xMm, contact.yMm], 2 * contact.radiusMm);
 }

@@ -3,11 +3,12 @@ import { type MouseEvent, useRef } from "react";
 import type { Measurement } from "../../api/photo.ts";
 import { placesText } from "../text/places.ts";
 import { toMm } from "./brush.ts";
+import type { SizeMm } from "./corner-geometry.ts";
 import { DragRing } from "./drag-ring.tsx";
 import { pictureUrl } from "./measuring.ts";
 import { boundsOf, insideOf, type Places, type PointMm, placeMoved } from "./places.ts";
 
-export type PlaceTool = "round" | "box" | "outline";
+export type PlaceTool = "round" | "box" | "outline" | "contact";
 
 export function PlacesBoard(props: {
   measurement: Measurement;
@@ -25,18 +26,14 @@ export function PlacesBoard(props: {
   const picture = useRef<HTMLDivElement>(null);
   const begun = useRef(false);
   const size = measurement.request.sizeMm;
-  const rings = tool === "outline" ? places.outlineMm : places.hiddenMm.map(middleOf);
+  const rings = ringsOf(places, tool);
   const tap = (event: MouseEvent) => onTap(toMm(event, picture.current!.getBoundingClientRect(), size));
   const hold = (at: number) => {
     begun.current = true;
     onChoose(at);
   };
   const move = (at: number, to: PointMm) => {
-    const next =
-      tool === "outline"
-        ? { ...places, outlineMm: places.outlineMm.with(at, insideOf(size, to)) }
-        : { ...places, hiddenMm: places.hiddenMm.with(at, placeMoved(places.hiddenMm[at]!, to, size)) };
-    onChange(next, begun.current);
+    onChange(movedTo(places, { tool, at, to }, size), begun.current);
     begun.current = false;
   };
   return (
@@ -58,7 +55,7 @@ export function PlacesBoard(props: {
             picture={picture}
             size={size}
             at={at}
-            name={tool === "outline" ? placesText.corner(index + 1) : placesText.place(index + 1)}
+            name={placesText.ring[tool](index + 1)}
             mark={String(index + 1)}
             chosen={chosen === index}
             onHold={() => hold(index)}
@@ -71,6 +68,19 @@ export function PlacesBoard(props: {
   );
 }
 
+function ringsOf({ hiddenMm, outlineMm, contactsMm }: Places, tool: PlaceTool): readonly PointMm[] {
+  if (tool === "outline") return outlineMm;
+  return tool === "contact" ? contactsMm.map(({ xMm, yMm }): PointMm => [xMm, yMm]) : hiddenMm.map(middleOf);
+}
+
+function movedTo(places: Places, { tool, at, to }: { tool: PlaceTool; at: number; to: PointMm }, size: SizeMm): Places {
+  const { hiddenMm, outlineMm, contactsMm } = places;
+  const [xMm, yMm] = insideOf(size, to);
+  if (tool === "outline") return { ...places, outlineMm: outlineMm.with(at, [xMm, yMm]) };
+  if (tool === "contact") return { ...places, contactsMm: contactsMm.with(at, { ...contactsMm[at]!, xMm, yMm }) };
+  return { ...places, hiddenMm: hiddenMm.with(at, placeMoved(hiddenMm[at]!, to, size)) };
+}
+
 function middleOf(polygon: Places["hiddenMm"][number]): PointMm {
   const { xMm, yMm } = boundsOf(polygon);
   return [xMm, yMm];
@@ -78,10 +88,10 @@ function middleOf(polygon: Places["hiddenMm"][number]): PointMm {
 
 const pathOf = (polygon: readonly PointMm[]) => `M${polygon.map((point) => point.join(" ")).join("L")}Z`;
 
-/** Hatched: not judged. Outside an outline all is hatched. */
+/** Hatched: not judged. Outside an outline all is hatched. A ring of dashes: rust is counted within by itself. */
 export function PlacesDrawing({ measurement, places }: { measurement: Measurement; places: Places }) {
   const { lengthMm, widthMm } = measurement.request.sizeMm;
-  const { hiddenMm, outlineMm } = places;
+  const { hiddenMm, outlineMm, contactsMm } = places;
   return (
     <svg viewBox={`0 0 ${lengthMm} ${widthMm}`} preserveAspectRatio="none" aria-hidden="true">
       <defs>
@@ -102,6 +112,13 @@ export function PlacesDrawing({ measurement, places }: { measurement: Measuremen
       {hiddenMm.map((polygon, at) => (
         // biome-ignore lint/suspicious/noArrayIndexKey: a place is its number
         <path key={at} className="place-hatched place-edge" d={pathOf(polygon)} />
+      ))}
+      {contactsMm.map(({ xMm, yMm, radiusMm }, at) => (
+        // biome-ignore lint/suspicious/noArrayIndexKey: a place is its number
+        <g key={at}>
+          <circle className="corner-under" cx={xMm} cy={yMm} r={radiusMm} />
+          <circle className="corner-line place-contact" cx={xMm} cy={yMm} r={radiusMm} />
+        </g>
       ))}
     </svg>
   );

@@ -3,6 +3,7 @@ import { describe, expect, test } from "vitest";
 import {
   asRequested,
   boundsOf,
+  contactGrown,
   newPlace,
   outlineFault,
   type Polygon,
@@ -93,6 +94,18 @@ describe("an outline", () => {
     ],
   ])("%s: %s", (_, outline, fault) => expect(outlineFault(outline)).toBe(fault));
 });
+
+test.each([
+  [6, 1, 7],
+  [1, -1, 1],
+  [60, 5, 60],
+])("a contact point of %d mm grown by %d is %d mm across: at least a mm, at most the coupon's width", (from, by, to) =>
+  expect(contactGrown({ xMm: 3, yMm: 4, radiusMm: from / 2 }, by, coupon)).toEqual({
+    xMm: 3,
+    yMm: 4,
+    radiusMm: to / 2,
+  }),
+);
 
 test("what is not there is left out of the request", () => {
   expect(asRequested({ hiddenMm: [], outlineMm: [] })).toEqual({});

@@ -4,8 +4,10 @@ import type { SizeMm } from "./corner-geometry.ts";
 
 export type Polygon = NonNullable<MeasurementRequest["outlineMm"]>;
 export type PointMm = Polygon[number];
+/** Where it hung or touched. */
+export type Contact = NonNullable<MeasurementRequest["contactsMm"]>[number];
 /** Fewer than three corners: no outline, the whole rectangle is the coupon. */
-export type Places = { hiddenMm: Polygon[]; outlineMm: Polygon };
+export type Places = { hiddenMm: Polygon[]; outlineMm: Polygon; contactsMm: Contact[] };
 export type PlaceForm = "round" | "box";
 
 /** So many corners keep a circle within half a percent of its area. */
@@ -66,6 +68,11 @@ export function placeGrown(polygon: Polygon, by: { alongMm: number; acrossMm: nu
   return polygon.map(([x, y]) => mm(xMm + (x - xMm) * alongTimes, yMm + (y - yMm) * acrossTimes));
 }
 
+/** Wider by so many mm; never less than a mm across, never more than the coupon is wide. */
+export function contactGrown(contact: Contact, byMm: number, { widthMm }: SizeMm): Contact {
+  return { ...contact, radiusMm: Math.min(widthMm, Math.max(smallestMm, 2 * contact.radiusMm + byMm)) / 2 };
+}
+
 /** A corner more: at the end while there are few, later in the side that it lies nearest to. */
 export function withOutlineCorner(outline: Polygon, corner: PointMm): Polygon {
   if (outline.length < 3) return [...outline, corner];
@@ -105,7 +112,14 @@ function isCrossing([a, b]: Side, [c, d]: Side): boolean {
   return turn(a, b, c) * turn(a, b, d) < 0 && turn(c, d, a) * turn(c, d, b) < 0;
 }
 
-/** As a request carries them: what is not there is left out. */
-export function asRequested({ hiddenMm, outlineMm }: Places): Pick<MeasurementRequest, "hiddenMm" | "outlineMm"> {
+/** What is not judged as a request carries it: what is not there is left out. */
+export function asRequested({
+  hiddenMm,
+  outlineMm,
+}: Pick<Places, "hiddenMm" | "outlineMm">): Pick<MeasurementRequest, "hiddenMm" | "outlineMm"> {
   return { ...(hiddenMm.length > 0 ? { hiddenMm } : {}), ...(outlineMm.length >= 3 ? { outlineMm } : {}) };
+}
+
+export function contactsRequested({ contactsMm }: Places): Pick<MeasurementRequest, "contactsMm"> {
+  return contactsMm.length > 0 ? { contactsMm } : {};
 }

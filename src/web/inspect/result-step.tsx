@@ -118,6 +118,7 @@ export function Result({ measurement, first }: { measurement: Measurement; first
         </div>
       </dl>
       <LeftOutLine measurement={measurement} />
+      <Contacts measurement={measurement} />
       <SinceFirst measurement={measurement} first={first} />
       {measurement.card && <p>{byCardText(measurement.card)}</p>}
       <SpotsFigure measurement={measurement} />
@@ -132,6 +133,24 @@ function LeftOutLine({ measurement: { request } }: { measurement: Measurement })
   const places = request.hiddenMm?.length ?? 0;
   if (places === 0 && !request.outlineMm) return null;
   return <p>{inspectText.leftOut(places, request.outlineMm !== undefined)}</p>;
+}
+
+/** Rust round the places where it hung or touched, each by itself. */
+function Contacts({ measurement: { request, contactPercents = [] } }: { measurement: Measurement }) {
+  if (!request.contactsMm?.length) return null;
+  return (
+    <ul className="bare">
+      {request.contactsMm.map(({ xMm, yMm, radiusMm }, at) => {
+        const percent = contactPercents[at] ?? null;
+        const words = inspectText.contact(
+          at + 1,
+          (2 * radiusMm).toFixed(0),
+          percent === null ? null : percentText(percent),
+        );
+        return <li key={`${xMm} ${yMm}`}>{words}</li>;
+      })}
+    </ul>
+  );
 }
 
 /** Measurements from before there was an interval have none, nor do those that a hand corrected. */

@@ -143,7 +143,11 @@ export const inspectText = {
   leaveOut: "Leave places out",
   leftOut: (places: number, hasOutline: boolean) =>
     `Left out: ${[...(places > 0 ? [counted(places, "place")] : []), ...(hasOutline ? ["all outside the outline"] : [])].join(", ")}.`,
-  leftOutNext: "The next photograph of this face leaves out the same places; they can be changed there.",
+  contact: (at: number, acrossMm: string, percent: string | null) =>
+    percent === null
+      ? `Contact point ${at}: all round it is left out.`
+      : `Contact point ${at}: ${percent} % rusted within ${acrossMm} mm across.`,
+  leftOutNext: "The next photograph of this face has the same places and contact points; they can be changed there.",
   recording: "Writing it down…",
   alreadyLooked: "This face was already looked at on this date. This look is written down beside it.",
 
