@@ -34,46 +34,58 @@ export const linearLight = Float32Array.from({ length: 256 }, (_, byte) => {
   return share <= 0.04045 ? share / 12.92 : ((share + 0.055) / 1.055) ** 2.4;
 });
 
-type Tables = { xyz: Int32Array[][]; root: Float32Array };
+/** X and Y by byte stand in one number, X in its lower 16 bits: sums of three stay within 16 bits each. */
+type Tables = { xy: Tables3; z: Tables3; root: Float32Array };
+type Tables3 = [red: Int32Array, green: Int32Array, blue: Int32Array];
 let tables: Tables | null = null;
 
 function madeTables(): Tables {
-  const xyz = xyzOfRgb.map((row) => {
+  const [x, y, z] = xyzOfRgb.map((row) => {
     const white = row[0] + row[1] + row[2];
     return row.map((weight) => Int32Array.from(linearLight, (value) => (value * weight * (steps - 3)) / white + 0.5));
-  });
+  }) as [Tables3, Tables3, Tables3];
+  const xy = x.map((table, channel) => table.map((value, byte) => value | (y[channel]![byte]! << 16))) as Tables3;
   const root = Float32Array.from({ length: steps }, (_, at) => {
     const t = at / (steps - 3);
     return t > (6 / 29) ** 3 ? Math.cbrt(t) : t / (3 * (6 / 29) ** 2) + 4 / 29;
   });
-  return { xyz, root };
+  return { xy, z, root };
 }
 
 /** CIELAB of each pixel of an sRGB picture; L* 0 to 100, a* and b* without unit. */
 export function labImage(image: RgbImage): LabImage {
   requireRgbImage("image", image);
   tables ??= madeTables();
-  const pixels = image.widthPx * image.heightPx;
+  const { widthPx, heightPx, rgb } = image;
+  const pixels = widthPx * heightPx;
   const lightness = takenPlane(pixels);
   const a = takenPlane(pixels);
   const b = takenPlane(pixels);
-  toLab(image.rgb, tables, lightness, a, b);
-  return { widthPx: image.widthPx, heightPx: image.heightPx, lightness, a, b };
+  for (let start = 0; start < pixels; start += widthPx) rowToLab(rgb, start, start + widthPx, tables, lightness, a, b);
+  return { widthPx, heightPx, lightness, a, b };
 }
 
-function toLab(rgb: Uint8Array, { xyz, root }: Tables, lightness: Float32Array, a: Float32Array, b: Float32Array) {
-  const [[xr, xg, xb], [yr, yg, yb], [zr, zg, zb]] = xyz as unknown as [Row, Row, Row];
-  for (let at = 0, byte = 0; at < lightness.length; at++, byte += 3) {
+function rowToLab(
+  rgb: Uint8Array,
+  start: number,
+  past: number,
+  { xy, z, root }: Tables,
+  lightness: Float32Array,
+  a: Float32Array,
+  b: Float32Array,
+) {
+  const [xyRed, xyGreen, xyBlue] = xy;
+  const [zRed, zGreen, zBlue] = z;
+  for (let at = start, byte = 3 * start; at < past; at++, byte += 3) {
     const red = rgb[byte]!;
     const green = rgb[byte + 1]!;
     const blue = rgb[byte + 2]!;
-    const fx = root[xr[red]! + xg[green]! + xb[blue]!]!;
-    const fy = root[yr[red]! + yg[green]! + yb[blue]!]!;
-    const fz = root[zr[red]! + zg[green]! + zb[blue]!]!;
+    const both = xyRed[red]! + xyGreen[green]! + xyBlue[blue]!;
+    const fx = root[both & 0xffff]!;
+    const fy = root[(both >> 16) & 0xffff]!;
+    const fz = root[zRed[red]! + zGreen[green]! + zBlue[blue]!]!;
     lightness[at] = 116 * fy - 16;
     a[at] = 500 * (fx - fy);
     b[at] = 200 * (fy - fz);
   }
 }
-
-type Row = [Int32Array, Int32Array, Int32Array];

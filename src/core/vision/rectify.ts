@@ -44,7 +44,8 @@ export function rectify(photo: RgbImage, corners: CornersPx, size: SizeMm): Rect
   const { a, b, c, d, e, f, g, h } = perspective;
   const straightening = Float64Array.of(a, b, c, d, e, f, g, h);
   const rgb = new Uint8Array(widthPx * heightPx * 3);
-  sample(photo.rgb, photo.widthPx, photo.heightPx, straightening, rgb, widthPx, heightPx);
+  for (let row = 0; row < heightPx; row++)
+    sampleRow(photo.rgb, photo.widthPx, photo.heightPx, straightening, rgb, widthPx, heightPx, row);
   return { image: { widthPx, heightPx, rgb }, pxPerMm };
 }
 
@@ -52,7 +53,7 @@ export function rectify(photo: RgbImage, corners: CornersPx, size: SizeMm): Rect
 const shares = 64;
 
 /** From bytes and numbers alone: an engine forgets how to be quick with objects of whose form it has seen few. */
-function sample(
+function sampleRow(
   from: Uint8Array,
   photoWidth: number,
   photoHeight: number,
@@ -60,43 +61,48 @@ function sample(
   rgb: Uint8Array,
   widthPx: number,
   heightPx: number,
+  row: number,
 ): void {
   const [a0, b0, c0, d0, e0, f0, g0, h0] = straightening as unknown as EightNumbers;
   const lastX = (photoWidth - 1) * shares;
   const lastY = (photoHeight - 1) * shares;
   const rowBytes = photoWidth * 3;
-  for (let row = 0, out = 0; row < heightPx; row++) {
-    const v = (row + 0.5) / heightPx;
-    const alongX = (a0 / widthPx) * shares;
-    const alongY = (d0 / widthPx) * shares;
-    const alongW = g0 / widthPx;
-    const startX = (b0 * v + c0) * shares;
-    const startY = (e0 * v + f0) * shares;
-    const startW = h0 * v + 1;
-    for (let column = 0; column < widthPx; column++, out += 3) {
-      const u = column + 0.5;
-      const w = 1 / (startW + alongW * u);
-      // Half a pixel back, from places to middles of pixels, and half a share on, to the nearest.
-      let x = ((startX + alongX * u) * w - 31.5) | 0;
-      let y = ((startY + alongY * u) * w - 31.5) | 0;
-      x = x < 0 ? 0 : Math.min(x, lastX);
-      y = y < 0 ? 0 : Math.min(y, lastY);
-      const shareX = x & 63;
-      const shareY = y & 63;
-      const a = (y >> 6) * rowBytes + (x >> 6) * 3;
-      // At the last column or row the share of what lies beyond is none.
-      const b = shareX === 0 ? a : a + 3;
-      const down = shareY === 0 ? 0 : rowBytes;
-      const c = a + down;
-      const d = b + down;
-      const ofD = shareX * shareY;
-      const ofB = shareX * shares - ofD;
-      const ofC = shareY * shares - ofD;
-      const ofA = 4096 - ofB - ofC - ofD;
-      rgb[out] = (from[a]! * ofA + from[b]! * ofB + from[c]! * ofC + from[d]! * ofD + 2048) >> 12;
-      rgb[out + 1] = (from[a + 1]! * ofA + from[b + 1]! * ofB + from[c + 1]! * ofC + from[d + 1]! * ofD + 2048) >> 12;
-      rgb[out + 2] = (from[a + 2]! * ofA + from[b + 2]! * ofB + from[c + 2]! * ofC + from[d + 2]! * ofD + 2048) >> 12;
-    }
+  const v = (row + 0.5) / heightPx;
+  const alongX = (a0 / widthPx) * shares;
+  const alongY = (d0 / widthPx) * shares;
+  const alongW = g0 / widthPx;
+  const startX = (b0 * v + c0) * shares;
+  const startY = (e0 * v + f0) * shares;
+  const startW = h0 * v + 1;
+  for (let u = 0.5, out = row * widthPx * 3; u < widthPx; u++, out += 3) {
+    const w = 1 / (startW + alongW * u);
+    // Half a pixel back, from places to middles of pixels, and half a share on, to the nearest.
+    let x = ((startX + alongX * u) * w - 31.5) | 0;
+    let y = ((startY + alongY * u) * w - 31.5) | 0;
+    x = x < 0 ? 0 : Math.min(x, lastX);
+    y = y < 0 ? 0 : Math.min(y, lastY);
+    const right = x & 63;
+    const lower = y & 63;
+    const left = shares - right;
+    const upper = shares - lower;
+    const a = (y >> 6) * rowBytes + (x >> 6) * 3;
+    // At the last column or row the share of what lies beyond is none.
+    const b = right === 0 ? a : a + 3;
+    const down = lower === 0 ? 0 : rowBytes;
+    const c = a + down;
+    const d = b + down;
+    rgb[out] =
+      ((from[a]! * left + from[b]! * right) * upper + (from[c]! * left + from[d]! * right) * lower + 2048) >> 12;
+    rgb[out + 1] =
+      ((from[a + 1]! * left + from[b + 1]! * right) * upper +
+        (from[c + 1]! * left + from[d + 1]! * right) * lower +
+        2048) >>
+      12;
+    rgb[out + 2] =
+      ((from[a + 2]! * left + from[b + 2]! * right) * upper +
+        (from[c + 2]! * left + from[d + 2]! * right) * lower +
+        2048) >>
+      12;
   }
 }
 

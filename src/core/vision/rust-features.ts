@@ -11,6 +11,7 @@
  */
 import { boxMean } from "./box-mean.ts";
 import { type LabImage, labImage } from "./lab-image.ts";
+import { nthOf } from "./nth-of.ts";
 import { givePlanesBack } from "./planes.ts";
 import type { RgbImage } from "./raster.ts";
 import { colourMarks, labOver } from "./rust-by-colour.ts";
@@ -268,28 +269,30 @@ function ownSurface(
 ): OwnSurface {
   // A few thousand places give a quantile as well as all of them.
   const step = Math.ceil(counted.length / 4000);
-  const sorted = (value: (cell: number) => number) => {
+  const taken = (value: (cell: number) => number) => {
     const values = new Float32Array(Math.ceil(counted.length / step));
     for (let at = 0; at < values.length; at++) values[at] = value(counted[at * step]!);
-    return values.sort();
+    return values;
   };
-  const quantile = (values: Float32Array, share: number) => values[Math.floor(share * (values.length - 1))]!;
-  const levels = sorted((cell) => lightness[cell]!);
+  const levels = taken((cell) => lightness[cell]!);
   return {
     medianLightness: quantile(levels, 0.5),
     brightLightness: quantile(levels, 0.9),
     spreadLightness: Math.max(4, (quantile(levels, 0.84) - quantile(levels, 0.16)) / 2),
     medianA: quantile(
-      sorted((cell) => a[cell]!),
+      taken((cell) => a[cell]!),
       0.5,
     ),
     medianB: quantile(
-      sorted((cell) => b[cell]!),
+      taken((cell) => b[cell]!),
       0.5,
     ),
     greyChroma: quantile(
-      sorted((cell) => Math.hypot(a[cell]!, b[cell]!)),
+      taken((cell) => Math.hypot(a[cell]!, b[cell]!)),
       0.25,
     ),
   };
 }
+
+/** The value below which this share lies. Puts `values` in some other order. */
+const quantile = (values: Float32Array, share: number) => nthOf(values, Math.floor(share * (values.length - 1)));

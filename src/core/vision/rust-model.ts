@@ -277,21 +277,25 @@ function cellSums({ own, cells, passedOver }: RustFeatures, model: RustModel): F
     );
   });
   const weights = Float64Array.from(model.first.flatMap((row) => row.slice(1 + firstCell)));
-  const inputs = new Float64Array(count);
-  for (let cell = 0; cell < passedOver.length; cell++) {
-    if (passedOver[cell] !== 0) continue;
-    inputs.set(cells.subarray(cell * count, (cell + 1) * count));
-    weigh(inputs, weights, bias, sums, cell * units);
-  }
+  for (let cell = 0; cell < passedOver.length; cell++)
+    if (passedOver[cell] === 0) weigh(cells, cell * count, (cell + 1) * count, weights, bias, sums, cell * units);
   return sums;
 }
 
-/** One sum per bias, into `sums` from `to` on. The inputs are of even number. */
-function weigh(inputs: Float64Array, weights: Float64Array, bias: Float64Array, sums: Float64Array, to: number): void {
+/** One sum per bias, into `sums` from `to` on, of the inputs from `from` on. They are of even number. */
+function weigh(
+  inputs: Float32Array,
+  from: number,
+  past: number,
+  weights: Float64Array,
+  bias: Float64Array,
+  sums: Float64Array,
+  to: number,
+): void {
   for (let unit = 0, w = 0; unit < bias.length; unit++) {
     let sum = bias[unit]!;
     let other = 0;
-    for (let i = 0; i < inputs.length; i += 2, w += 2) {
+    for (let i = from; i < past; i += 2, w += 2) {
       sum += weights[w]! * inputs[i]!;
       other += weights[w + 1]! * inputs[i + 1]!;
     }

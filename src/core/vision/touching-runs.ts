@@ -21,10 +21,11 @@ export type TouchingRuns = {
 export function touchingRuns(bytes: Uint8Array, widthPx: number): TouchingRuns {
   const runs: TouchingRuns = { starts: [], pasts: [], places: [] };
   const { starts, pasts, places } = runs;
+  const fours = new Uint32Array(bytes.buffer, bytes.byteOffset, bytes.length >> 2);
   let above = 0;
   for (let row = 0; row < bytes.length; row += widthPx) {
     const own = starts.length;
-    addRuns(bytes, row, row + widthPx, starts, pasts, places);
+    addRuns(bytes, fours, row, row + widthPx, starts, pasts, places);
     if (own < starts.length && above < own) joinRows(above, own, widthPx, starts, pasts, places);
     above = own;
   }
@@ -35,6 +36,7 @@ export function touchingRuns(bytes: Uint8Array, widthPx: number): TouchingRuns {
 
 function addRuns(
   bytes: Uint8Array,
+  fours: Uint32Array,
   from: number,
   past: number,
   starts: number[],
@@ -42,7 +44,11 @@ function addRuns(
   places: number[],
 ): void {
   for (let at = from; at < past; at++) {
-    if (bytes[at] === 0) continue;
+    if (bytes[at] === 0) {
+      // Most of a picture is in no place: passed by four bytes at a time.
+      if ((at & 3) === 0 && fours[at >> 2] === 0) at += 3;
+      continue;
+    }
     places.push(starts.length);
     starts.push(at);
     do at++;
