@@ -60,14 +60,17 @@ async function white(path: string, to: { widthPx: number; heightPx: number }): P
 const sizeMm = { lengthMm: 100, widthMm: 60 };
 const finishes: readonly SteelFinish[] = ["phosphate dry", "phosphate oiled", "phosphate waxed", "bare steel"];
 
-/** Coupons of all finishes, clean to wholly rusted, through a camera and JPEG. Seeds from `firstSeed` on. */
-export async function renderedCoupons(firstSeed: number): Promise<Picture[]> {
+/** Coupons of all finishes, each with these percentages of rust, through a camera and JPEG. Seeds from `firstSeed` on. */
+export async function renderedCoupons(
+  firstSeed: number,
+  percents: readonly number[] = [0, 0.3, 2, 8, 40, 95],
+): Promise<Picture[]> {
   const pictures: Picture[] = [];
   for (const [sort, widthPx] of [600, 1200, 900].entries())
     for (const [at, finish] of finishes.entries()) {
       const seed = firstSeed + sort * 10 + at;
       const piece = steelPiece({ seed, number: String(10 + sort), finish, sizeMm, edgeBandMm: 5 });
-      for (const [look, percent] of [0, 0.3, 2, 8, 40, 95].entries()) {
+      for (const [look, percent] of percents.entries()) {
         const edgePercent = Math.min(100, 2 * percent);
         const drawn = renderLook(piece, seed, { look, rustedPercent: percent, edgePercent, widthPx });
         const raw = { width: drawn.widthPx, height: drawn.heightPx, channels: 3 } as const;
