@@ -7,7 +7,6 @@
 import { deltaE2000 } from "../vision/colour-difference.ts";
 import type { Lab } from "../vision/colour-lab.ts";
 import { sameValue } from "./same-value.ts";
-import type { ColourReading } from "./trial-record.ts";
 import { type Timed, unknownToEachOther, writtenAt } from "./written-at.ts";
 
 type Said = Timed & {
@@ -42,7 +41,7 @@ const readings: Partial<Record<string, Reading>> = {
 const justVisible = 1;
 
 function looksSame(one: Body, other: Body): boolean {
-  const [first, second] = [one, other].map(({ reading }) => (reading as ColourReading).lab) as [Lab, Lab];
+  const [first, second] = [one, other].map(({ reading }) => (reading as { lab: Lab }).lab) as [Lab, Lab];
   return deltaE2000({ first, second }) <= justVisible;
 }
 
