@@ -5,6 +5,7 @@ import type { Photo } from "../../api/photo.ts";
 import { photoTypes } from "../parts/photo-types.ts";
 import { Trouble } from "../parts/trouble.tsx";
 import { inspectText } from "../text/inspect.ts";
+import { keepReserve } from "../waiting/device-reserve.ts";
 import { onPhotoArrived, onShareChange, shareSent } from "../waiting/photo-progress.ts";
 import { recordPhoto, sendNow, stopSendingPhoto } from "../waiting/send-waiting.ts";
 import { useWaiting } from "../waiting/use-waiting.ts";
@@ -24,6 +25,8 @@ export function PictureStep(props: {
   const [failure, setFailure] = useState<unknown>(null);
   const [heic, setHeic] = useState(false);
   const [seen, setSeen] = useState<File | null>(null);
+  // Before the first photograph, not after it.
+  useEffect(() => void keepReserve(), []);
   useEffect(() => onPhotoArrived(keepKey, onPhoto), [keepKey, onPhoto]);
 
   // What the shop will never take is said here and not kept for another try; in silence it waits.

@@ -67,6 +67,6 @@ export const waitingText = {
   droppedWhy: (when: string, why: string) => `thrown away ${when}: ${why}`,
   room: (used: number, free: number) =>
     `This page uses ${megabytes(used)} of this device; about ${megabytes(free)} are free for it.`,
-  nearlyFull: (free: number) =>
-    `This device has hardly any room left (${megabytes(free)}): the next photograph may not be kept. Send what waits, or free some room, before you take another.`,
+  nearlyFull:
+    "This device has hardly any room left: a few photographs may still be kept. Send what waits, or free some room, before you take more.",
 };

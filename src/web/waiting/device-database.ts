@@ -7,6 +7,8 @@ interface DeviceSchema extends DBSchema {
   /** The key counts up: the order of writing down, whatever the device's clock does. */
   waiting: { key: number; value: WaitingItem; indexes: { "by id": string } };
   dropped: { key: number; value: DroppedItem };
+  /** Room set aside: nothing but its size matters. */
+  reserve: { key: string; value: Blob };
   /** Of the first version: photographs alone, each under the name of its inspection. */
   "waiting photos": { key: string; value: Blob };
 }
@@ -23,8 +25,10 @@ export function deviceDatabase(): Promise<DeviceDatabase> {
 }
 
 function open(): Promise<DeviceDatabase> {
-  return openDB<DeviceSchema>("coatwright", 2, {
+  return openDB<DeviceSchema>("coatwright", 3, {
     async upgrade(database, oldVersion, _newVersion, transaction) {
+      database.createObjectStore("reserve");
+      if (oldVersion === 2) return;
       const waiting = database.createObjectStore("waiting", { autoIncrement: true });
       waiting.createIndex("by id", "id", { unique: true });
       database.createObjectStore("dropped", { autoIncrement: true });

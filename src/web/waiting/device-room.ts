@@ -1,12 +1,19 @@
 /** How much room this device's browser has left for what waits: said before a photograph is lost, not after. */
-import { useEffect, useState } from "react";
+import { useEffect, useState, useSyncExternalStore } from "react";
+import { keepReserve, onReserveChange, reserveIsSpent } from "./device-reserve.ts";
 import { onWaitingChange } from "./waiting-store.ts";
 
 export type DeviceRoom = { usedBytes: number; freeBytes: number };
 
 /** A photograph of a phone's camera seldom exceeds this; with less than three of them free it is said. */
 const photographBytes = 12_000_000;
-export const isNearlyFull = ({ freeBytes }: DeviceRoom): boolean => freeBytes < 3 * photographBytes;
+
+/** What the browser tells may be more than there is: what the reserve met counts as well. */
+export function useIsNearlyFull(): boolean {
+  const room = useDeviceRoom();
+  const isSpent = useSyncExternalStore(onReserveChange, reserveIsSpent);
+  return isSpent || (room !== null && room.freeBytes < 3 * photographBytes);
+}
 
 /** Null where the browser does not tell (no secure page). */
 async function deviceRoom(): Promise<DeviceRoom | null> {
@@ -16,6 +23,7 @@ async function deviceRoom(): Promise<DeviceRoom | null> {
 
 /** A browser short of room throws away first what nobody asked it to keep. */
 export async function askToKeep(): Promise<void> {
+  void keepReserve();
   if (!(await navigator.storage?.persisted())) await navigator.storage?.persist();
 }
 

@@ -5,7 +5,7 @@ import { notableSkewMinutes, onClockHeard } from "../shop/clock-skew.ts";
 import { useContact } from "../shop/contact.ts";
 import { instantText } from "../text/parts.ts";
 import { waitingText } from "../text/waiting.ts";
-import { isNearlyFull, useDeviceRoom } from "./device-room.ts";
+import { useIsNearlyFull } from "./device-room.ts";
 import { useWaiting } from "./use-waiting.ts";
 
 export function WaitingMark() {
@@ -24,7 +24,7 @@ export function WaitingMark() {
 /** Said beneath the top line while it holds. */
 export function AwayLine() {
   const { answers, shownAsOf } = useContact();
-  const room = useDeviceRoom();
+  const isNearlyFull = useIsNearlyFull();
   const offMinutes = useSyncExternalStore(onClockHeard, notableSkewMinutes);
   return (
     <div role="status">
@@ -34,7 +34,7 @@ export function AwayLine() {
         </p>
       )}
       {offMinutes !== null && <p className="away">{waitingText.clockOff(offMinutes)}</p>}
-      {room && isNearlyFull(room) && <p className="away">{waitingText.nearlyFull(room.freeBytes)}</p>}
+      {isNearlyFull && <p className="away">{waitingText.nearlyFull}</p>}
     </div>
   );
 }

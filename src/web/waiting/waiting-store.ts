@@ -1,13 +1,14 @@
 /** Keeps what waits on this device, and tells every open window when that changes. */
 import type { Problem } from "../../api/shop.ts";
 import { deviceDatabase } from "./device-database.ts";
+import { isFull, withReserve } from "./device-reserve.ts";
 import type { DroppedItem, WaitingItem, WaitingPhoto } from "./waiting-item.ts";
 
 /** This device has no room left, or its browser keeps nothing (a private window). */
 class NotKept extends Error {
   constructor(cause: unknown) {
     super(
-      cause instanceof DOMException && cause.name === "QuotaExceededError"
+      isFull(cause)
         ? "This device's store is full: nothing more can be kept here until what waits is sent."
         : "This browser keeps nothing on this device.",
       { cause },
@@ -51,15 +52,19 @@ export async function waitingItems(): Promise<WaitingItem[]> {
 /** A second one with the same id is the first one again: it keeps its place and its time, and is tried again. */
 export async function keepWaiting(item: WaitingItem): Promise<void> {
   try {
-    const transaction = (await deviceDatabase()).transaction("waiting", "readwrite", { durability: "strict" });
-    const known = await transaction.store.index("by id").openCursor(item.id);
-    if (known) await known.update({ ...known.value, refused: null });
-    else await transaction.store.add(item);
-    await transaction.done;
+    await withReserve(() => add(item));
   } catch (failure) {
     throw new NotKept(failure);
   }
   changed();
+}
+
+async function add(item: WaitingItem): Promise<void> {
+  const transaction = (await deviceDatabase()).transaction("waiting", "readwrite", { durability: "strict" });
+  const known = await transaction.store.index("by id").openCursor(item.id);
+  if (known) await known.update({ ...known.value, refused: null });
+  else await transaction.store.add(item);
+  await transaction.done;
 }
 
 /** It is in the shop now. */
