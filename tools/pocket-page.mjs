@@ -1,7 +1,7 @@
 // What a phone needs of the built page: a manifest, icons drawn from the mark, the service worker's list of files, and
 // every file packed beside itself, since a slow network is what a phone in a yard has.
 import { createHash } from "node:crypto";
-import { copyFileSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { copyFileSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join, relative } from "node:path";
 import { brotliCompressSync, constants, gzipSync } from "node:zlib";
 import sharp from "sharp";
@@ -23,6 +23,7 @@ export function pocketPage() {
     async writeBundle({ dir }) {
       copyFileSync(join(root, "manifest.webmanifest"), join(dir, "manifest.webmanifest"));
       for (const side of [180, 192, 512]) await drawIcon(join(root, "mark.svg"), side, join(dir, `icon-${side}.png`));
+      writeStylesIntoPage(dir);
       nameFilesInWorker(dir);
       for (const file of filesBelow(dir).filter((name) => packed.test(name))) pack(file);
     },
@@ -38,6 +39,21 @@ async function drawIcon(mark, side, to) {
     .composite([{ input: drawn }])
     .png()
     .toFile(to);
+}
+
+/**
+ * A browser asks one place for six things at a time. Two answers of the shop and four scripts are six: the style sheet as a
+ * seventh would make the largest of them wait for a whole way there and back.
+ */
+function writeStylesIntoPage(dir) {
+  const page = join(dir, "index.html");
+  const link = /<link rel="stylesheet"[^>]* href="\/(assets\/[^"]+\.css)">/g;
+  const html = readFileSync(page, "utf8").replace(link, (_link, name) => {
+    const css = readFileSync(join(dir, name), "utf8");
+    rmSync(join(dir, name));
+    return `<style>${css.replaceAll("</", "<\\/")}</style>`;
+  });
+  writeFileSync(page, html);
 }
 
 /** The worker changes with any file of the page, so that a browser notices the new page. */
