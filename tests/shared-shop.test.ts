@@ -60,6 +60,7 @@ describe.runIf(foundBrowser.advice === null)("a shop shared with a phone", () =>
     await page.evaluate(() => navigator.serviceWorker.ready.then(() => {}));
     await standing(page, looked);
     await writeDown(page, address!);
+    expect(await page.evaluate(keptAnswers)).not.toEqual([]);
     const stored: TrialDocument = await (await fetch(`${server.url}api/trials/${trial}`)).json();
     expect(stored.observations.at(-1)?.body).toMatchObject({ kind: "look", coupon: "3", rustedPercent: 2 });
     expect(stored.observations.at(-1)?.by).toBe(wickedName);
@@ -68,6 +69,7 @@ describe.runIf(foundBrowser.advice === null)("a shop shared with a phone", () =>
     await owner.page.getByRole("button", { name: "Send it away" }).click();
     await owner.page.getByText("no device is let in yet").waitFor();
     await page.getByText("This device is not let in, or was sent away.").waitFor();
+    await expect.poll(() => page.evaluate(keptAnswers)).toEqual([]);
     await looked("sent-away");
     await letInAgainToLook(owner.page, page);
     // Nobody is led to a camera whose photograph the shop would refuse.
@@ -87,6 +89,13 @@ describe.runIf(foundBrowser.advice === null)("a shop shared with a phone", () =>
     const browser = await browserOf(`--host-resolver-rules=MAP ${new URL(address).hostname} 127.0.0.1`);
     const { page, looked } = await openPage(browser, phone);
     const { code } = server.sharing.pairing.open("helper");
+    await page.addInitScript(() => {
+      const { play } = HTMLMediaElement.prototype;
+      HTMLMediaElement.prototype.play = function () {
+        Object.assign(window, { played: this });
+        return play.call(this);
+      };
+    });
     await page.goto(`${address}pair#${code}`);
     expect(await page.evaluate(() => isSecureContext)).toBe(false);
     await page.getByLabel("Name of this device").fill("phone by the tank");
@@ -106,6 +115,12 @@ describe.runIf(foundBrowser.advice === null)("a shop shared with a phone", () =>
     const stored: TrialDocument = await (await fetch(`${server.url}api/trials/${trial}`)).json();
     expect(stored.observations.at(-1)).toMatchObject({ by: "Ines", body: { kind: "look", coupon: "3" } });
     await largePhotoInPieces(page, address);
+    // There is no wake lock here: a muted film of nothing plays instead, while a coupon is looked at and no longer.
+    const film = () => page.evaluate(filmOfNothing);
+    await expect.poll(film).toBe("plays, muted");
+    await page.goto(address);
+    await page.getByLabel("Coupon in hand").waitFor();
+    expect(await film()).toBe("none");
   });
 
   test("no script but the page's own runs, and no other page can frame it", { timeout: 60_000 }, async () => {
@@ -130,6 +145,19 @@ describe.runIf(foundBrowser.advice === null)("a shop shared with a phone", () =>
     expect(await framed(page, server.url)).toBe(false);
   });
 });
+
+/** What the page keeps of the shop for the yard, by address. */
+async function keptAnswers(): Promise<string[]> {
+  const caches = await Promise.all((await window.caches.keys()).map((name) => window.caches.open(name)));
+  const kept = (await Promise.all(caches.map((cache) => cache.keys()))).flat();
+  return kept.map(({ url }) => new URL(url).pathname).filter((path) => path.startsWith("/api/"));
+}
+
+function filmOfNothing(): string {
+  const { played } = window as { played?: HTMLVideoElement };
+  if (!played || played.srcObject === null) return "none";
+  return `${played.paused ? "stands" : "plays"}, ${played.muted ? "muted" : "loud"}`;
+}
 
 async function browserOf(...flags: string[]): Promise<Browser> {
   const browser = await openBrowser(...flags);
