@@ -175,6 +175,20 @@ describe("a device that is sent away", () => {
     expect(JSON.parse((await here("/api/devices")).text)).toEqual([]);
   });
 
+  test("goes on with no photograph that it began to send in pieces, paired anew neither", async () => {
+    const { pair, here } = await sharedShop();
+    const gone = await pair("helper");
+    const begun = await gone.as("/api/uploads", post({ sha256: "0".repeat(64), bytes: 2000, type: "image/jpeg" }));
+    const { id } = JSON.parse(begun.text);
+    const headers = { "content-type": "application/octet-stream" };
+    const piece = ({ as }: typeof gone, offset: number) =>
+      as(`/api/uploads/${id}?offset=${offset}`, { method: "PATCH", headers, body: "x".repeat(100) });
+    expect((await piece(gone, 0)).status).toBe(200);
+    await here(`/api/devices/${gone.device.id}`, { method: "DELETE" });
+    expect((await piece(gone, 100)).status).toBe(401);
+    expect((await piece(await pair("helper"), 100)).status).toBe(404);
+  });
+
   test("loses its open live line and its running upload at once; others keep theirs", async () => {
     const { pair, here, address } = await sharedShop();
     const [gone, stays] = [await pair("helper"), await pair("viewer")];
