@@ -32,7 +32,7 @@ export type CardLight = {
   unevenness: number;
   /** Share of the paper outside the coupon's surroundings that lies over 15 % below the fitted light: a hard shadow, %. */
   shadowPercent: number;
-  /** Chroma of the paper, C*ab, before balancing. */
+  /** Chroma of the paper, C*ab, in its own tint and balanced brightness. */
   castChroma: number;
 };
 
@@ -238,8 +238,11 @@ export function lightAt({ fields, cardMm }: CardLight, place: Point): [number, n
   return [red!, green!, blue!];
 }
 
-function chromaOf([red, green, blue]: readonly [number, number, number]): number {
-  return labFromSrgb({ red: srgbByteOf(red), green: srgbByteOf(green), blue: srgbByteOf(blue) }).chroma;
+/** As if its brightest channel were balanced paper: the same lamp is as coloured where the picture is darker, its C*ab as taken is less. */
+function chromaOf(white: readonly [number, number, number]): number {
+  const times = whiteLight / Math.max(...white);
+  const [red, green, blue] = white.map((light) => srgbByteOf(light * times)) as [number, number, number];
+  return labFromSrgb({ red, green, blue }).chroma;
 }
 
 /** ln of the light in whole steps, so that a gain is one addition; a step is less than a fifth of what a byte can tell. */
