@@ -4,7 +4,7 @@ import { findCard } from "../../core/vision/find-card.ts";
 import { cardSight, windowCorners } from "./photo-sight.ts";
 
 function castUnder(exposure: number): number {
-  const scene = { seed: 7, card: "small", widthPx: 560, tiltDeg: 5, fills: 0.7, noise: 1 } as const;
+  const scene = { seed: 7, card: "small", widthPx: 560, tiltDeg: 5, fills: 0.7, noise: 1, coupon: null } as const;
   const photo = renderCard({ ...scene, light: { tint: [1, 0.65, 0.35], exposure } });
   const card = findCard(photo, 1)!;
   return cardSight(photo, card, windowCorners(card)).card.light.castChroma;

@@ -39,7 +39,7 @@ export const waitingText = {
   refused: (why: string) => `The shop would not take this. ${capital(why)}`,
   elsewhere: "The shop has another address now, or this device is given away",
   elsewhereMore:
-    "What waits belongs to the address at which it was written down. Save it as a file here, open this page at the shop's new address, and take the file in there. Nothing is stored twice, also when both send it.",
+    "What waits belongs to the address at which it was written down. Save it as a file here, open this page at the shop's new address, and take the file in there. Nothing is stored twice, also when both send it. Its photographs still say where they were taken, if the phone wrote that: give the file to nobody else.",
   giveFile: "Give me what waits as a file",
   takeFile: "Take such a file in",
   fileGiven: (n: number) => `${counted(n, "thing")} saved. They go on waiting here too until the shop has them.`,
