@@ -22,11 +22,13 @@ export const threads = 2;
 const measureWorker = new URL("./photos/measure-worker.js", import.meta.url);
 /** Measuring takes a few seconds: a thread that is still at it after this long will not end. */
 const longestMeasurementMs = 120_000;
+/** A new thread takes four times as long over its first photograph; at a bench the next coupon comes within minutes. */
+const keptWarmMs = 300_000;
 
 /** A thread that dies or never ends takes its own photograph with it and no other; the next one gets a new thread. */
 export function measurePool({ worker = measureWorker, longestMs = longestMeasurementMs } = {}): Measurer {
   const watching = new Map<string, (share: number) => void>();
-  const kind = { filename: fileURLToPath(worker), minThreads: 0, idleTimeout: 30_000 };
+  const kind = { filename: fileURLToPath(worker), minThreads: 0, idleTimeout: keptWarmMs };
   const pool = new Piscina<MeasureTask, MeasuredPhoto | PhotoRefusal>({ ...kind, maxThreads: threads });
   // A finger waits for it: one thread that no queue of photographs stands before.
   const adapting = new Piscina<AdaptTask, AdaptedPhoto | null>({ ...kind, maxThreads: 1 });
