@@ -6,7 +6,7 @@
  *   node dist/many-photos.mjs [--photos 100]
  *
  * Linux only (/proc). "server" and "measuring" are what the system gave to the two processes, "garbage" what the server's engine could have let go of
- * at that moment, "outside" what it holds outside of its heap. The last row is 35 s after the last photograph.
+ * at that moment, "outside" what it holds outside of its heap. The last row is just over five minutes after the last photograph.
  */
 import { spawn } from "node:child_process";
 import { randomUUID } from "node:crypto";
@@ -123,7 +123,7 @@ for (let at = 0; at < photos; at += 2) {
   await Promise.all([uploadedAndMeasured(at), uploadedAndMeasured(at + 1)]);
   if ((at + 2) % 10 === 0) await row(at + 2);
 }
-await new Promise((resolve) => setTimeout(resolve, 35_000));
+await new Promise((resolve) => setTimeout(resolve, 305_000));
 await row(photos);
 server.kill("SIGTERM");
 await new Promise((resolve) => server.once("exit", resolve));

@@ -24,8 +24,8 @@ type Waiting = {
   progress: (share: number) => void;
 };
 
-/** `idleMs`: how long it stays without work; a batch's next photograph should find it running. */
-export function measureApart({ script = measureProcess, idleMs = 30_000 } = {}): Measurer {
+/** `idleMs`: how long it stays without work; at a bench the next coupon comes within minutes, and should find it warm. */
+export function measureApart({ script = measureProcess, idleMs = 300_000 } = {}): Measurer {
   let child: ChildProcess | null = null;
   let next = 0;
   let idle: NodeJS.Timeout | undefined;
