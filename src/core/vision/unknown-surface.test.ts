@@ -53,16 +53,6 @@ describe("rust on a surface of which nothing is known", () => {
     expect(percent(image)).toBeGreaterThan(80);
   });
 
-  test("a spot with nine sure pixels counts; a fleck with fewer does not, though a coupon's limits count it", () => {
-    const fleck = (size: number) =>
-      painted((x, y) => (x >= 20 && x < 20 + size && y >= 20 && y < 20 + size ? [110, 60, 30] : [60, 60, 61]));
-    expect(percent(fleck(6))).toBeGreaterThan(0.5);
-    for (const size of [3, 4]) {
-      expect(byCouponLimits(fleck(size))).toBeGreaterThan(0);
-      expect(percent(fleck(size))).toBe(0);
-    }
-  });
-
   test.each([
     // clean surface                sRGB
     ["smooth orange paint", [205, 95, 30]],

@@ -1,6 +1,5 @@
 /**
- * Rust in a picture of unknown scale, which may show any surface: surer spots that reach further, no small spot
- * without contrast (`doubtful-spots.ts`), and a second look where the surface is dull brown.
+ * Rust in a picture of unknown scale, which may show any surface: surer spots that reach further, and a second look where the surface is dull brown.
  *
  * A dull brown surface is rust nearly all over, or brown paint, or grey in warm light. Compared with itself, rust looks like paint; so it is
  * compared with a usual grey surface, too, and the mean of both log odds counts. Surfaces of strong colour are paint and stand as they are.
@@ -9,13 +8,12 @@
  * Source   our own; limits chosen on photographs left out of the learning, their colours altered, and parts of them without rust
  * Status   computed
  */
-import { doubtfulSpots } from "./doubtful-spots.ts";
 import type { OwnSurface, RustFeatures } from "./rust-features.ts";
 import { logOddsOf, type RustModel } from "./rust-model.ts";
 import { seededPlaces } from "./seeded-places.ts";
 
 /** Against the model's own limit, log odds: where a spot ends, and how sure some place in it must be. */
-const limits = { from: -0.3, seedFrom: 2.25 } as const;
+const limits = { from: -0.5, seedFrom: 2.25 } as const;
 
 /** Median a*b* chroma and a* of a dull brown surface, and the least share of it that the colour rule calls rust. */
 const dullBrown = { chromaAbove: 8, mostChroma: 25, redAbove: 3, leastShare: 0.5 } as const;
@@ -37,26 +35,10 @@ export function logOddsOnUnknownSurface(
   model: RustModel,
 ): Float32Array {
   const logOdds = logOddsOf(features, model);
-  if (isDullBrown(features, counted)) {
-    const besideGrey = logOddsOf({ ...features, own: usualSurface }, model);
-    for (let at = 0; at < logOdds.length; at++) logOdds[at] = (logOdds[at]! + besideGrey[at]!) / 2;
-  }
-  lowerDoubtful(logOdds, features, counted, model);
+  if (!isDullBrown(features, counted)) return logOdds;
+  const besideGrey = logOddsOf({ ...features, own: usualSurface }, model);
+  for (let at = 0; at < logOdds.length; at++) logOdds[at] = (logOdds[at]! + besideGrey[at]!) / 2;
   return logOdds;
-}
-
-/** A doubtful spot is taken just below the limit: none is marked, and what it might be stays within the interval. */
-function lowerDoubtful(
-  logOdds: Float32Array,
-  features: RustFeatures,
-  counted: Uint8Array | null,
-  model: RustModel,
-): void {
-  const found = placesOnUnknownSurface(logOdds, counted, features.widthPx, model, 1);
-  const sureFrom = model.rustFromLogOdds + limits.seedFrom;
-  const below = model.rustFromLogOdds + limits.from - 0.01;
-  for (const spot of doubtfulSpots(found, { logOdds, sureFrom }, features, counted))
-    for (const at of spot) if (logOdds[at]! > below) logOdds[at] = below;
 }
 
 /**
