@@ -31,6 +31,9 @@ async function placedCoupon() {
       IFD0: { ImageDescription: place },
       IFD3: { GPSLatitudeRef: "N", GPSLatitude: "51/1 30/1 0/1", GPSDateStamp: place },
     })
+    .withXmp(
+      `<x:xmpmeta xmlns:x="adobe:ns:meta/"><rdf:RDF xmlns:rdf="http://www.w3.org/1999/02/22-rdf-syntax-ns#"><rdf:Description rdf:about="" xmlns:photoshop="http://ns.adobe.com/photoshop/1.0/" photoshop:City="${place}, by XMP"/></rdf:RDF></x:xmpmeta>`,
+    )
     .jpeg({ quality: 92 })
     .toBuffer();
   return { bytes, cornersPx: cornersPx.map(([x, y]) => [x, y]) };
@@ -39,7 +42,7 @@ async function placedCoupon() {
 test("original, small copy, cut-out coupon, outline, mask and report leave without the place", async () => {
   const server = await testServer({ measurer: inThisThread });
   const { bytes, cornersPx } = await placedCoupon();
-  expect(bytes.includes(place)).toBe(true);
+  for (const told of [place, `${place}, by XMP`]) expect(bytes.includes(told)).toBe(true);
   const payload = Buffer.concat([
     Buffer.from('--part\r\ncontent-disposition: form-data; name="photo"; filename="4.jpg"\r\n\r\n'),
     bytes,
