@@ -16,7 +16,7 @@ process.on("message", ({ at, ask, task }) => {
   if (task.photoPath === "never ends") return;
   if (task.photoPath === "breaks down") process.kill(process.pid, "SIGSEGV");
   if (task.photoPath === "throws") process.send({ at, error: new Error("not a photograph") });
-  else process.send({ at, answer: { pid: process.pid, arenas: process.env.MALLOC_ARENA_MAX } });
+  else process.send({ at, answer: { pid: process.pid, arenas: process.env.MALLOC_ARENA_MAX, flags: process.execArgv } });
 });
 process.once("disconnect", () => process.exit());
 `;
@@ -39,7 +39,7 @@ const task = (photoPath: string): MeasureTask => ({
   outDir: "",
 });
 const handles = (signal = new AbortController().signal) => ({ signal, progress: () => {} });
-type Answer = { pid: number; arenas: string };
+type Answer = { pid: number; arenas: string; flags: string[] };
 const measured = async (measurer: Measurer, photoPath = "well") =>
   (await measurer.run(task(photoPath), handles())) as unknown as Answer;
 
@@ -58,7 +58,9 @@ test("photographs are measured in one other process, with two stores of freed me
     measurer.run(task("well"), { ...handles(), progress: (share) => heard.push(share) }) as unknown as Promise<Answer>,
     measured(measurer),
   ]);
-  expect(one).toEqual({ pid: other.pid, arenas: "2" });
+  // This process has flags of its own (the test runner's); they are not handed on.
+  expect(process.execArgv).not.toEqual([]);
+  expect(one).toEqual({ pid: other.pid, arenas: "2", flags: [] });
   expect(one.pid).not.toBe(process.pid);
   expect(heard).toEqual([0.5]);
 });

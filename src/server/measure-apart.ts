@@ -33,7 +33,10 @@ export function measureApart({ script = measureProcess, idleMs = 300_000 } = {})
 
   const started = (): ChildProcess => {
     if (child) return child;
-    const begun = fork(fileURLToPath(script), { env: { ...process.env, ...environment }, serialization: "advanced" });
+    // How the server itself was started (a program given as text, a debugger's port) is nothing for it.
+    const begun = fork(fileURLToPath(script), {
+      ...{ env: { ...process.env, ...environment }, execArgv: [], serialization: "advanced" },
+    });
     begun.on("message", (told: Told) => hear(told));
     begun.on("error", (error) => gone(begun, error.message));
     begun.once("exit", (code, signal) => gone(begun, signal ?? `exit code ${code}`));
