@@ -23,18 +23,11 @@ import {
 
 describe.runIf(foundBrowser.advice === null)("without network", () => {
   test("a round of looks in a yard out of reach", { timeout: 90_000 }, async () => {
-    const shopDir = await temporaryFolder();
-    const before = await builtServer(shopDir);
-    const trial = await trialOutdoors(before.url);
-    const browser = await openBrowser();
-    const { context, page } = await openPage(browser, phone);
-    await nameOnDevice(page, before.url);
+    const { before, trial, browser, page, otherPage, again } = await shopAndPhone(trialOutdoors);
     await keepForTheYard(page, before.url, trial);
     await before.close();
 
-    await page.close();
-    const cold = await context.newPage();
-    cold.setDefaultTimeout(15_000);
+    const cold = await otherPage();
     await cold.goto(before.url);
     await cold.getByText("The shop does not answer just now").waitFor();
     await cold.getByLabel("Coupon in hand").waitFor();
@@ -50,8 +43,7 @@ describe.runIf(foundBrowser.advice === null)("without network", () => {
     await cold.getByText("Photograph of coupon 2, front").waitFor();
     await keepPictures(cold);
 
-    const port = Number(new URL(before.url).port);
-    const after = await builtServer(shopDir, port);
+    const after = await again();
     await sendWhatWaits(cold);
     // Arrived, the photograph's inspection goes on.
     await cold.reload();
@@ -69,13 +61,7 @@ describe.runIf(foundBrowser.advice === null)("without network, at the bench", ()
   test("photographs of a tape test and of a colour wait with what is to be read from them", {
     timeout: 120_000,
   }, async () => {
-    const shopDir = await temporaryFolder();
-    const before = await builtServer(shopDir);
-    const trial = await trialToPhotograph(before.url);
-    const browser = await openBrowser();
-    const { page } = await openPage(browser, phone);
-    await nameOnDevice(page, before.url);
-    await workerHoldsPage(page);
+    const { before, trial, browser, page, again } = await shopAndPhone(trialToPhotograph);
     await page.goto(`${before.url}trials/${trial}`);
     await page.locator("#tests").waitFor();
     await page.waitForLoadState("load");
@@ -89,7 +75,7 @@ describe.runIf(foundBrowser.advice === null)("without network, at the bench", ()
 
     const taken = await asFile(page);
 
-    const after = await builtServer(shopDir, Number(new URL(before.url).port));
+    const after = await again();
     // The same shop under another name: to the browser another place, where nothing waits yet.
     const elsewhere = await page.context().newPage();
     await elsewhere.goto(new URL("waiting", after.url.replace("127.0.0.1", "localhost")).href);
@@ -105,13 +91,8 @@ describe.runIf(foundBrowser.advice === null)("without network, many at once", ()
   test("photographs chosen out of reach wait, go on after a reload, and are measured and written down once", {
     timeout: 120_000,
   }, async () => {
-    const shopDir = await temporaryFolder();
-    const before = await builtServer(shopDir);
-    const { id } = await photoTrial(before.url);
-    const browser = await openBrowser();
-    const { context, page } = await openPage(browser, phone);
-    await nameOnDevice(page, before.url);
-    await workerHoldsPage(page);
+    const { before, trial, browser, page, otherPage, again } = await shopAndPhone(photoTrial);
+    const { id } = trial;
     await page.goto(`${before.url}trials/${id}/photographs`);
     await page.getByText("Choose photographs").waitFor();
     await page.waitForLoadState("load");
@@ -127,15 +108,12 @@ describe.runIf(foundBrowser.advice === null)("without network, many at once", ()
     await page.getByText("All are dry and wiped").click();
     await page.getByRole("button", { name: "Measure 2 photographs" }).click();
     await keepPictures(page, "waiting-many");
-    // As after an empty battery: another page, the same device.
-    await page.close();
-    const cold = await context.newPage();
-    cold.setDefaultTimeout(15_000);
+    const cold = await otherPage();
     await cold.goto(`${before.url}trials/${id}/photographs`);
     await cold.getByText("2 photographs wait on this device").waitFor();
     await cold.getByRole("link", { name: "2 waiting" }).waitFor();
 
-    const after = await builtServer(shopDir, Number(new URL(before.url).port));
+    const after = await again();
     await cold.getByRole("heading", { name: "2 of 2 photographs measured" }).waitFor({ timeout: 60_000 });
     await cold.getByRole("button", { name: "Write down 2 looks" }).click();
     await cold.getByText("Written down for").nth(1).waitFor();
@@ -153,13 +131,8 @@ describe.runIf(foundBrowser.advice === null)("without network, at the brush", ()
   test("a correction waits and is measured once; a colour that cannot be read is given its corners", {
     timeout: 90_000,
   }, async () => {
-    const shopDir = await temporaryFolder();
-    const before = await builtServer(shopDir);
-    const { id } = await photoTrial(before.url);
-    const browser = await openBrowser();
-    const { page } = await openPage(browser, phone);
-    await nameOnDevice(page, before.url);
-    await workerHoldsPage(page);
+    const { shopDir, before, trial, browser, page, again } = await shopAndPhone(photoTrial);
+    const { id } = trial;
     await page.goto(`${before.url}trials/${id}/inspect/1`);
     const photo = { name: "1.jpg", mimeType: "image/jpeg", buffer: await cardPhoto(6) };
     await page.locator('input[type="file"]').first().setInputFiles(photo);
@@ -177,7 +150,7 @@ describe.runIf(foundBrowser.advice === null)("without network, at the brush", ()
     await page.goto(`${before.url}trials/${id}/inspect/1`);
     await page.getByText("Your correction is kept on this device").waitFor();
 
-    const after = await builtServer(shopDir, Number(new URL(before.url).port));
+    const after = await again();
     await page.getByText("Corrected by hand: Ines, “that is clay”.").waitFor({ timeout: 30_000 });
     expect(await page.locator(".result-percent b").textContent()).not.toBe(read);
     await page.getByText("Looks right").click();
@@ -247,6 +220,29 @@ async function takeIn(page: Page, path: string) {
   await page.getByText("Nothing waits on this device").waitFor({ timeout: 60_000 });
 }
 
+/** A shop with a trial, and a phone that knows who holds it and keeps the page itself. */
+async function shopAndPhone<Trial>(trialIn: (url: string) => Promise<Trial>) {
+  const shopDir = await temporaryFolder();
+  const before = await builtServer(shopDir);
+  const trial = await trialIn(before.url);
+  const browser = await openBrowser();
+  const { context, page } = await openPage(browser, phone);
+  await nameOnDevice(page, before.url);
+  await workerHoldsPage(page);
+  return {
+    ...{ shopDir, before, trial, browser, page },
+    /** As after an empty battery: another page, the same device. */
+    async otherPage() {
+      await page.close();
+      const cold = await context.newPage();
+      cold.setDefaultTimeout(15_000);
+      return cold;
+    },
+    /** The shop answers again, where it did. */
+    again: () => builtServer(shopDir, Number(new URL(before.url).port)),
+  };
+}
+
 async function nameOnDevice(page: Page, url: string) {
   await page.goto(url);
   await page.getByRole("button", { name: "Settings" }).click();
@@ -256,7 +252,6 @@ async function nameOnDevice(page: Page, url: string) {
 
 /** The screens of the yard, seen once while the shop still answers; then the worker holds the page. */
 async function keepForTheYard(page: Page, url: string, trial: string) {
-  await workerHoldsPage(page);
   await page.reload();
   await page.getByLabel("Coupon in hand").waitFor();
   await page.goto(`${url}trials/${trial}`);

@@ -7,7 +7,7 @@ import { learnNetwork } from "./network.ts";
 import { type Picture, renderedCoupons } from "./pictures.ts";
 import { foldsOf, partsOf, together } from "./samples.ts";
 
-export type LeftOut = { groups: readonly string[]; model: RustModel };
+type LeftOut = { groups: readonly string[]; model: RustModel };
 
 /** The same settings with which the model in use was learned. */
 const learning = { units: [16, 8], draws: 60_000, passes: 14, decay: 0.02, rate: 2e-3 } as const;

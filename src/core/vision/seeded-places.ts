@@ -9,7 +9,7 @@ import { marks } from "./raster.ts";
 import { touchingRuns } from "./touching-runs.ts";
 
 /** What a byte says before it becomes a mark: in no place, in a place, and sure enough for the whole place to count. */
-export const seedBytes = { none: 0, within: 1, seed: 2 } as const;
+const seedBytes = { none: 0, within: 1, seed: 2 } as const;
 
 /** Marks for rust (per px) of a plane of log odds. `seedFrom` is the higher limit; a place of fewer than `leastPixels` is none. */
 export function seededPlaces(
