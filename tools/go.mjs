@@ -71,6 +71,7 @@ function build() {
   rmSync(stamp, { force: true });
   const script = (path) => join(root, "node_modules", path);
   run(process.execPath, [join(root, "tools", "method-heads.mjs")], "Reading the methods' heads");
+  run(process.execPath, [join(root, "tools", "pixel-loops.mjs")], "Compiling the loops over pixels");
   run(process.execPath, [script("typescript/bin/tsc"), "-p", "tsconfig.node.json"], "Building the command line");
   // The printed report inlines its style sheets; the compiler leaves them behind.
   for (const file of filesBelow(join(root, "src", "report")).filter((name) => name.endsWith(".css")))

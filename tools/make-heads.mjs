@@ -1,7 +1,8 @@
-// Before any test: the methods' heads as they stand in the sources now.
+// Before any test: what is made from sources, as they stand now.
 import { spawnSync } from "node:child_process";
 import { fileURLToPath } from "node:url";
 
 export default function setup() {
-  spawnSync(process.execPath, [fileURLToPath(new URL("method-heads.mjs", import.meta.url))], { stdio: "inherit" });
+  for (const tool of ["method-heads.mjs", "pixel-loops.mjs"])
+    spawnSync(process.execPath, [fileURLToPath(new URL(tool, import.meta.url))], { stdio: "inherit" });
 }

@@ -11,7 +11,6 @@
 import { boxMean } from "./box-mean.ts";
 import type { GreyImage } from "./grey-image.ts";
 import type { Point } from "./homography.ts";
-import { givePlanesBack } from "./planes.ts";
 
 export type Quad = [Point, Point, Point, Point];
 
@@ -81,7 +80,6 @@ function darkRuns({ widthPx, heightPx, grey }: GreyImage, coarse: CoarseGrey, ra
       if (isDark) past[count++] = x;
     }
   }
-  givePlanesBack(mean);
   return { count, row, from, past };
 }
 

@@ -8,7 +8,7 @@
  * Source   IEC 61966-2-1 (sRGB), CIE 15 (CIELAB)
  * Status   published
  */
-import { takenPlane } from "./planes.ts";
+import { addressOf, inRoom, kept, lentFloats, pixelLoops } from "./pixel-loops.ts";
 import { type RgbImage, requireRgbImage } from "./raster.ts";
 
 export type LabImage = {
@@ -34,23 +34,28 @@ export const linearLight = Float32Array.from({ length: 256 }, (_, byte) => {
   return share <= 0.04045 ? share / 12.92 : ((share + 0.055) / 1.055) ** 2.4;
 });
 
-/** X and Y by byte stand in one number, X in its lower 16 bits: sums of three stay within 16 bits each. */
-type Tables = { xy: Tables3; z: Tables3; root: Float32Array };
-type Tables3 = [red: Int32Array, green: Int32Array, blue: Int32Array];
-let tables: Tables | null = null;
+/**
+ * For the loop: X by byte with Y above it (16 bits each, so that sums of three stay apart), by red, green and blue; Z likewise; then the cube roots in 65 536 steps.
+ */
+let tables: Int32Array | null = null;
 
-function madeTables(): Tables {
+function madeTables(): Int32Array {
   const [x, y, z] = xyzOfRgb.map((row) => {
     const white = row[0] + row[1] + row[2];
     return row.map((weight) => Int32Array.from(linearLight, (value) => (value * weight * (steps - 3)) / white + 0.5));
-  }) as [Tables3, Tables3, Tables3];
-  const xy = x.map((table, channel) => table.map((value, byte) => value | (y[channel]![byte]! << 16))) as Tables3;
+  }) as [Table3, Table3, Table3];
+  const xy = x.map((table, channel) => table.map((value, byte) => value | (y[channel]![byte]! << 16)));
   const root = Float32Array.from({ length: steps }, (_, at) => {
     const t = at / (steps - 3);
     return t > (6 / 29) ** 3 ? Math.cbrt(t) : t / (3 * (6 / 29) ** 2) + 4 / 29;
   });
-  return { xy, z, root };
+  const made = new Int32Array(6 * 256 + steps);
+  for (const [at, table] of [...xy, ...z].entries()) made.set(table, 256 * at);
+  made.set(new Int32Array(root.buffer), 6 * 256);
+  return made;
 }
+
+type Table3 = [red: Int32Array, green: Int32Array, blue: Int32Array];
 
 /** CIELAB of each pixel of an sRGB picture; L* 0 to 100, a* and b* without unit. */
 export function labImage(image: RgbImage): LabImage {
@@ -58,34 +63,12 @@ export function labImage(image: RgbImage): LabImage {
   tables ??= madeTables();
   const { widthPx, heightPx, rgb } = image;
   const pixels = widthPx * heightPx;
-  const lightness = takenPlane(pixels);
-  const a = takenPlane(pixels);
-  const b = takenPlane(pixels);
-  for (let start = 0; start < pixels; start += widthPx) rowToLab(rgb, start, start + widthPx, tables, lightness, a, b);
-  return { widthPx, heightPx, lightness, a, b };
-}
-
-function rowToLab(
-  rgb: Uint8Array,
-  start: number,
-  past: number,
-  { xy, z, root }: Tables,
-  lightness: Float32Array,
-  a: Float32Array,
-  b: Float32Array,
-) {
-  const [xyRed, xyGreen, xyBlue] = xy;
-  const [zRed, zGreen, zBlue] = z;
-  for (let at = start, byte = 3 * start; at < past; at++, byte += 3) {
-    const red = rgb[byte]!;
-    const green = rgb[byte + 1]!;
-    const blue = rgb[byte + 2]!;
-    const both = xyRed[red]! + xyGreen[green]! + xyBlue[blue]!;
-    const fx = root[both & 0xffff]!;
-    const fy = root[(both >> 16) & 0xffff]!;
-    const fz = root[zRed[red]! + zGreen[green]! + zBlue[blue]!]!;
-    lightness[at] = 116 * fy - 16;
-    a[at] = 500 * (fx - fy);
-    b[at] = 200 * (fy - fz);
-  }
+  const madeOnce = tables;
+  return kept(() => {
+    const [lightness, a, b] = [lentFloats(pixels), lentFloats(pixels), lentFloats(pixels)];
+    inRoom(() =>
+      pixelLoops().toLab(addressOf(rgb), pixels, addressOf(madeOnce), lightness.byteOffset, a.byteOffset, b.byteOffset),
+    );
+    return { widthPx, heightPx, lightness, a, b };
+  });
 }

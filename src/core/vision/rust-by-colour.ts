@@ -15,9 +15,9 @@
 import { requirePositive } from "../input-error.ts";
 import { boxMean } from "./box-mean.ts";
 import { type LabImage, linearLight } from "./lab-image.ts";
-import { givePlanesBack } from "./planes.ts";
-import { marks, type RgbImage } from "./raster.ts";
-import { sumsNearby } from "./sums-nearby.ts";
+import { addressOf, inRoom, kept, lentBytes, pixelLoops, placeOf } from "./pixel-loops.ts";
+import type { RgbImage } from "./raster.ts";
+import { rimRoomBytes } from "./trimmed-rims.ts";
 
 const rule = {
   /** Neighbourhood of the mean colour: 0.15 mm to each side, between 1 and 3 px; 3 px where the scale is unknown. */
@@ -35,22 +35,30 @@ const rule = {
   mostLightness: 72,
   /** Rims: near unrusted steel a pixel must be this share as warm as the rust around it, in full from the second chroma on. */
   rimRadiusPx: 3,
-  rimOwnRadiusPx: 1,
   leastOwnShare: 0.85,
   rimTrimmedByChroma: { none: 7, full: 14 },
 } as const;
 
 const tangent = (degrees: number) => Math.tan((degrees * Math.PI) / 180);
-const leastTangent = tangent(rule.leastHueDeg);
-/** By whole L*: tan of the highest hue angle, and the square of the least chroma. */
-const mostTangent = Float64Array.from({ length: 102 }, (_, lightness) =>
-  tangent(rule.mostHueDeg + rule.mostHueDegPerLightness * Math.max(0, lightness - rule.fallsAboveLightness)),
+/** L* goes up to 100 and a little beyond in a mean of rounded values. */
+const wholeLevels = Array.from({ length: 102 }, (_, lightness) => lightness);
+/** The rule's limits as the loop takes them: of all colours, then by whole L* the square of the least chroma and the tangent of the highest hue. */
+const warmLimits = Float32Array.of(
+  rule.leastChroma ** 2,
+  tangent(rule.leastHueDeg),
+  rule.mostLightness,
+  ...wholeLevels.map(
+    (level) => (rule.leastChroma + rule.leastChromaPerLightness * Math.max(0, level - rule.risesAboveLightness)) ** 2,
+  ),
+  ...wholeLevels.map((level) =>
+    tangent(rule.mostHueDeg + rule.mostHueDegPerLightness * Math.max(0, level - rule.fallsAboveLightness)),
+  ),
 );
-const leastChroma2OfAll = rule.leastChroma ** 2;
-const leastChroma2 = Float64Array.from(
-  { length: 102 },
-  (_, lightness) =>
-    (rule.leastChroma + rule.leastChromaPerLightness * Math.max(0, lightness - rule.risesAboveLightness)) ** 2,
+const rimLimits = Float32Array.of(
+  rule.rimRadiusPx,
+  rule.leastOwnShare,
+  rule.rimTrimmedByChroma.none,
+  rule.rimTrimmedByChroma.full,
 );
 
 /**
@@ -60,49 +68,27 @@ const leastChroma2 = Float64Array.from(
 export function colourMarks(image: RgbImage, lab: LabImage, pxPerMm: number | null, over3?: LabImage): Uint8Array {
   if (pxPerMm !== null) requirePositive("pxPerMm", pxPerMm);
   const radiusPx = aroundRadius(pxPerMm);
-  const isOver3 = over3 !== undefined && radiusPx === 1;
-  const around = isOver3 ? over3 : labOver(lab, radiusPx);
-  const found = warmPlaces(around);
-  if (!isOver3) givePlanesBack(around.lightness, around.a, around.b);
-  trimRims(found, image, lab);
-  return found;
+  return kept(() => {
+    const found = lentBytes(image.widthPx * image.heightPx);
+    inRoom(() => {
+      const around = over3 !== undefined && radiusPx === 1 ? over3 : labOver(lab, radiusPx);
+      const planes = [addressOf(around.lightness), addressOf(around.a), addressOf(around.b)] as const;
+      pixelLoops().warmPlaces(...planes, found.length, addressOf(warmLimits), found.byteOffset);
+    });
+    trimRims(found, image, lab);
+    return found;
+  });
 }
 
 /** CIELAB (L* 0 to 100, a*, b*) as the mean over (2 radius + 1)² px. */
 export function labOver({ widthPx, heightPx, ...lab }: LabImage, radiusPx: number): LabImage {
   const around = (plane: Float32Array) => boxMean(plane, widthPx, heightPx, radiusPx);
-  return { widthPx, heightPx, lightness: around(lab.lightness), a: around(lab.a), b: around(lab.b) };
+  return kept(() => ({ widthPx, heightPx, lightness: around(lab.lightness), a: around(lab.a), b: around(lab.b) }));
 }
 
 function aroundRadius(pxPerMm: number | null): number {
   const { least, most } = rule.aroundRadiusPx;
   return pxPerMm === null ? most : Math.min(most, Math.max(least, Math.round(rule.aroundRadiusMm * pxPerMm)));
-}
-
-function warmPlaces({ widthPx, heightPx, lightness, a, b }: LabImage): Uint8Array {
-  const found = new Uint8Array(widthPx * heightPx);
-  for (let start = 0; start < found.length; start += widthPx) warmInRow(lightness, a, b, start, start + widthPx, found);
-  return found;
-}
-
-function warmInRow(
-  lightness: Float32Array,
-  a: Float32Array,
-  b: Float32Array,
-  start: number,
-  past: number,
-  found: Uint8Array,
-): void {
-  for (let at = start; at < past; at++) {
-    const greenRed = a[at]!;
-    const blueYellow = b[at]!;
-    const chroma2 = greenRed * greenRed + blueYellow * blueYellow;
-    // Asked first: of grey steel the answer is nearly always the same, and a processor goes on without waiting for it.
-    if (chroma2 < leastChroma2OfAll) continue;
-    if (greenRed <= 0 || blueYellow < leastTangent * greenRed || lightness[at]! > rule.mostLightness) continue;
-    const whole = Math.max(0, Math.round(lightness[at]!));
-    if (chroma2 >= leastChroma2[whole]! && blueYellow <= mostTangent[whole]! * greenRed) found[at] = marks.rust;
-  }
 }
 
 /**
@@ -111,68 +97,17 @@ function warmInRow(
  * Faint rust keeps its rim: there the middle is lost in its own unevenness.
  */
 function trimRims(found: Uint8Array, { widthPx, heightPx, rgb }: RgbImage, lab: LabImage): void {
-  const before = found.slice();
-  const { none, full } = rule.rimTrimmedByChroma;
-  const rustNear = sumsNearby({ widthPx, heightPx, reachPx: rule.rimRadiusPx }, 3, (at, times, sums, to) => {
-    if (before[at] !== marks.rust) return;
-    sums[to]! += times;
-    sums[to + 1]! += times * (linearLight[rgb[3 * at]!]! - linearLight[rgb[3 * at + 2]!]!);
-    sums[to + 2]! += times * Math.sqrt(lab.a[at]! * lab.a[at]! + lab.b[at]! * lab.b[at]!);
+  inRoom(() => {
+    const before = lentBytes(found.length);
+    before.set(found);
+    const { takePicture, trimByColour } = pixelLoops();
+    takePicture(
+      addressOf(rgb),
+      addressOf(linearLight),
+      widthPx,
+      heightPx,
+      lentBytes(rimRoomBytes * widthPx).byteOffset,
+    );
+    trimByColour(placeOf(found), before.byteOffset, addressOf(lab.a), addressOf(lab.b), addressOf(rimLimits));
   });
-  const columns = new Uint32Array(widthPx);
-  for (let row = 0; row < heightPx; row++) {
-    const rims = rimsOfRow(before, row, widthPx, heightPx, columns);
-    for (let rim = 0; rim < rims; rim++) {
-      const column = columns[rim]!;
-      const near = rustNear(row, column);
-      const pixels = near[0]!;
-      const rustWarmth = near[1]!;
-      const chroma = near[2]!;
-      const trimmed = Math.min(1, Math.max(0, (chroma / pixels - none) / (full - none)));
-      const least = (rule.leastOwnShare * trimmed * rustWarmth) / pixels;
-      if (ownWarmth(rgb, row, column, widthPx, heightPx) < least) found[row * widthPx + column] = marks.notRust;
-    }
-  }
-}
-
-/** Mean of red less blue, in linear light, over 3 x 3 px: less where the picture ends. */
-function ownWarmth(rgb: Uint8Array, row: number, column: number, widthPx: number, heightPx: number): number {
-  const r = rule.rimOwnRadiusPx;
-  const top = Math.max(0, row - r);
-  const bottom = Math.min(heightPx - 1, row + r);
-  const left = Math.max(0, column - r);
-  const right = Math.min(widthPx - 1, column + r);
-  let sum = 0;
-  for (let y = top; y <= bottom; y++)
-    for (let byte = 3 * (y * widthPx + left); byte <= 3 * (y * widthPx + right); byte += 3)
-      sum += linearLight[rgb[byte]!]! - linearLight[rgb[byte + 2]!]!;
-  return sum / ((bottom - top + 1) * (right - left + 1));
-}
-
-/** Puts the columns of a row's rim pixels into `columns` and counts them. */
-function rimsOfRow(found: Uint8Array, row: number, widthPx: number, heightPx: number, columns: Uint32Array): number {
-  let count = 0;
-  for (let column = 0, at = row * widthPx; column < widthPx; column++, at++)
-    if (found[at] === marks.rust && isRim(found, at, row, column, widthPx, heightPx)) columns[count++] = column;
-  return count;
-}
-
-/** Whether unrusted steel lies at the rim's radius, asked at eight points: all 49 pixels would cost more than the rest. */
-function isRim(found: Uint8Array, at: number, row: number, column: number, widthPx: number, heightPx: number): boolean {
-  const r = rule.rimRadiusPx;
-  const left = Math.min(r, column);
-  const right = Math.min(r, widthPx - 1 - column);
-  const up = Math.min(r, row) * widthPx;
-  const down = Math.min(r, heightPx - 1 - row) * widthPx;
-  const rust = marks.rust;
-  return (
-    found[at - left] !== rust ||
-    found[at + right] !== rust ||
-    found[at - up] !== rust ||
-    found[at + down] !== rust ||
-    found[at - up - left] !== rust ||
-    found[at - up + right] !== rust ||
-    found[at + down - left] !== rust ||
-    found[at + down + right] !== rust
-  );
 }

@@ -8,8 +8,8 @@
  * Source   our own
  * Status   computed
  */
-import { givePlanesBack } from "./planes.ts";
-import { marks, type RgbImage, type RustMask, requireSameSize } from "./raster.ts";
+import { addressOf, inRoom, kept, lentBytes, lentWholes, pixelLoops, placeOf } from "./pixel-loops.ts";
+import { type RgbImage, type RustMask, requireSameSize } from "./raster.ts";
 import { isGrey, type RustFeatures, rustFeatures } from "./rust-features.ts";
 import { logOddsOf, type RustModel, sureLogOdds } from "./rust-model.ts";
 import { seededPlaces, seededToMarks } from "./seeded-places.ts";
@@ -54,31 +54,27 @@ export function rustByModel(
   const { widthPx, heightPx } = image;
   const small = shrunk(image, modelLongestPx);
   const scale = pxPerMm === null ? null : (pxPerMm * small.widthPx) / image.widthPx;
-  // What a shop taught by strokes may be cold, too: its own model looks at every cell.
   const face = counted && nearest(counted, image, small);
-  const features = rustFeatures(small, face, scale, model.heedsColourRule && scale !== null);
-  const odds = scale === null ? logOddsOnUnknownSurface(features, face, model) : logOddsOf(features, model);
-  if (model.heedsColourRule && scale !== null) heedColourRule(odds, features, face, model);
-  if (scale !== null) trimRims(odds, small, model);
-  givePlanesBack(features.lightness, features.a, features.b);
-  const logOdds = drawnOut(odds, small, image);
-  const marked =
-    scale === null
-      ? placesOnUnknownSurface(logOdds, counted, widthPx, model, leastPixels)
-      : marksOf(logOdds, widthPx, model);
-  return { widthPx, heightPx, marks: marked, logOdds };
+  return kept(() => {
+    // What a shop taught by strokes may be cold, too: its own model looks at every cell.
+    const features = rustFeatures(small, face, scale, model.heedsColourRule && scale !== null);
+    const odds = scale === null ? logOddsOnUnknownSurface(features, face, model) : logOddsOf(features, model);
+    if (model.heedsColourRule && scale !== null) heedColourRule(odds, features, face, model);
+    if (scale !== null) trimRims(odds, small, model);
+    const logOdds = drawnOut(odds, small, image);
+    const marked =
+      scale === null
+        ? placesOnUnknownSurface(logOdds, counted, widthPx, model, leastPixels)
+        : marksOf(logOdds, widthPx, model);
+    return { widthPx, heightPx, marks: marked, logOdds };
+  });
 }
 
 /** On a coupon of known scale: what is more steel than rust is taken just below the limit. */
 function trimRims(logOdds: Float32Array, image: RgbImage, model: RustModel): void {
   const steelBelow = model.rustFromLogOdds - sureLogOdds;
   const spared = model.rustFromLogOdds - 0.01;
-  trimRimsByLight(marksOf(logOdds, image.widthPx, model), image, {
-    isSteel: (at) => logOdds[at]! < steelBelow,
-    trim: (at) => {
-      logOdds[at] = spared;
-    },
-  });
+  trimRimsByLight(logOdds, marksOf(logOdds, image.widthPx, model), image, { steelBelow, spared });
 }
 
 /**
@@ -96,79 +92,48 @@ function heedColourRule(
   const { byColour, widthPx, own } = features;
   if (!byColour.includes(1)) return;
   const byModel = marksOf(logOdds, widthPx, model);
-  const share = sharesOfFace(byModel, features, face);
+  const share = sharesOfFace(byModel, byColour, face);
   const marked = model.rustFromLogOdds + seedAddsLogOdds;
   const isNeutral = isGrey(own) || greyShareOf(features, face) >= neutralLight.leastShare;
-  if (isNeutral && share.byRule >= muchOfFace && share.byBoth < share.byRule / 2) {
-    raise(logOdds, byColour, marked);
-    return;
-  }
-  if (!isGrey(own)) {
-    if (share.byModel >= leastOfFace) raise(logOdds, byColour, model.rustFromLogOdds - model.limitReach.down + 0.01);
-    return;
-  }
-  // The rule's places, with seeds in them where the model says rust, too: 1 becomes 2.
-  const touched = byColour.slice();
-  for (let row = 0; row < touched.length; row += widthPx) addSeeds(touched, byModel, row, row + widthPx);
-  seededToMarks(touched, widthPx, 1);
-  for (let row = 0; row < touched.length; row += widthPx)
-    raiseUntouched(logOdds, byColour, touched, row, row + widthPx, marked);
-}
-
-function addSeeds(touched: Uint8Array, byModel: Uint8Array, start: number, past: number): void {
-  for (let at = start; at < past; at++) touched[at]! += touched[at]! & byModel[at]!;
-}
-
-function raiseUntouched(
-  logOdds: Float32Array,
-  byColour: Uint8Array,
-  touched: Uint8Array,
-  start: number,
-  past: number,
-  to: number,
-): void {
-  for (let at = start; at < past; at++) if (byColour[at] === 1 && touched[at] !== marks.rust) logOdds[at] = to;
+  if (isNeutral && share.byRule >= muchOfFace && share.byBoth < share.byRule / 2) raise(logOdds, byColour, marked);
+  else if (isGrey(own)) raiseUntouched(logOdds, byColour, byModel, widthPx, marked);
+  else if (share.byModel >= leastOfFace) raise(logOdds, byColour, model.rustFromLogOdds - model.limitReach.down + 0.01);
 }
 
 /** Where the colour rule says rust, at least these log odds. */
 function raise(logOdds: Float32Array, byColour: Uint8Array, least: number): void {
-  for (let at = 0; at < logOdds.length; at++) if (byColour[at] === 1 && logOdds[at]! < least) logOdds[at] = least;
+  inRoom(() => pixelLoops().raise(placeOf(logOdds), addressOf(byColour), logOdds.length, least));
+}
+
+/** These log odds at the rule's places in which the model sees nothing. */
+function raiseUntouched(
+  logOdds: Float32Array,
+  byColour: Uint8Array,
+  byModel: Uint8Array,
+  widthPx: number,
+  to: number,
+): void {
+  inRoom(() => {
+    const loops = pixelLoops();
+    // The rule's places, with seeds in them where the model says rust, too: 1 becomes 2.
+    const touched = lentBytes(byColour.length);
+    touched.set(byColour);
+    loops.addSeeds(touched.byteOffset, addressOf(byModel), touched.length);
+    seededToMarks(touched, widthPx, 1);
+    loops.raiseUntouched(placeOf(logOdds), addressOf(byColour), touched.byteOffset, touched.length, to);
+  });
 }
 
 /** What the model, the colour rule and both of them call rust, as shares of the face. */
-function sharesOfFace(marked: Uint8Array, { byColour, widthPx }: RustFeatures, face: Uint8Array | null) {
-  const counts = { pixels: 0, byModel: 0, byRule: 0, byBoth: 0 };
-  for (let row = 0; row < marked.length; row += widthPx) countWords(marked, byColour, face, row, row + widthPx, counts);
-  const share = (count: number) => (counts.pixels === 0 ? 0 : count / counts.pixels);
-  return { byModel: share(counts.byModel), byRule: share(counts.byRule), byBoth: share(counts.byBoth) };
-}
-
-type Counts = { pixels: number; byModel: number; byRule: number; byBoth: number };
-
-function countWords(
-  marked: Uint8Array,
-  byColour: Uint8Array,
-  face: Uint8Array | null,
-  start: number,
-  past: number,
-  counts: Counts,
-): void {
-  let [leftOut, byModel, byRule, byBoth] = [0, 0, 0, 0];
-  for (let at = start; at < past; at++) {
-    if (face !== null && face[at] === 0) {
-      leftOut++;
-      continue;
-    }
-    const model = marked[at]! & 1;
-    const rule = byColour[at]!;
-    byModel += model;
-    byRule += rule;
-    byBoth += model & rule;
-  }
-  counts.pixels += past - start - leftOut;
-  counts.byModel += byModel;
-  counts.byRule += byRule;
-  counts.byBoth += byBoth;
+function sharesOfFace(marked: Uint8Array, byColour: Uint8Array, face: Uint8Array | null) {
+  const [onFace, byModel, byRule, byBoth] = inRoom(() => {
+    const counts = lentWholes(4);
+    const counted = face ? addressOf(face) : 0;
+    pixelLoops().countWords(addressOf(marked), addressOf(byColour), counted, marked.length, counts.byteOffset);
+    return [...counts];
+  }) as [number, number, number, number];
+  const share = (count: number) => (onFace === 0 ? 0 : count / onFace);
+  return { byModel: share(byModel), byRule: share(byRule), byBoth: share(byBoth) };
 }
 
 /** The share of the face that is of hardly any colour. */

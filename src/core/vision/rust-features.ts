@@ -12,7 +12,7 @@
 import { boxMean } from "./box-mean.ts";
 import { type LabImage, labImage } from "./lab-image.ts";
 import { nthOf } from "./nth-of.ts";
-import { givePlanesBack } from "./planes.ts";
+import { addressOf, inRoom, kept, lentBytes, lentFloats, lentWholes, pixelLoops } from "./pixel-loops.ts";
 import type { RgbImage } from "./raster.ts";
 import { colourMarks, labOver } from "./rust-by-colour.ts";
 
@@ -76,7 +76,7 @@ export type RustFeatures = {
   cellColumns: number;
   cellRows: number;
   cells: Float32Array;
-  /** Per cell, 1: the face is grey and nothing in it is as warm as rust. Its surroundings are not worked out. */
+  /** Per cell, 1: the face is grey and nothing in it is as warm as rust. What `cells` holds of it means nothing. */
   passedOver: Uint8Array;
   own: OwnSurface;
 };
@@ -102,52 +102,33 @@ export function rustFeatures(
   passOver = false,
 ): RustFeatures {
   const { widthPx, heightPx } = image;
-  const lab = labImage(image);
   const cellColumns = Math.ceil(widthPx / cellPx);
   const cellRows = Math.ceil(heightPx / cellPx);
   const raster = { widthPx, heightPx, cellColumns, cellRows };
-  const lightness = moments(lab.lightness, raster);
-  const a = moments(lab.a, raster);
-  const b = moments(lab.b, raster);
-  const over3 = labOver(lab, 1);
-  const byColour = colourMarks(image, lab, pxPerMm, over3);
-  toOnes(byColour);
-  const own = ownSurface({ lightness: lightness.mean, a: a.mean, b: b.mean }, countedCells(counted, raster));
-  const passedOver = passOver && isGrey(own) ? coldCells(over3, own, raster) : new Uint8Array(cellColumns * cellRows);
-  givePlanesBack(lab.lightness, lab.a, lab.b);
-  const cells = cellsOf(lightness, a, b, { byColour: sharesOf(byColour, raster), passedOver, raster });
-  return { ...raster, byColour, lightness: over3.lightness, a: over3.a, b: over3.b, cells, passedOver, own };
+  return kept(() => {
+    const lab = labImage(image);
+    const lightness = moments(lab.lightness, raster);
+    const a = moments(lab.a, raster);
+    const b = moments(lab.b, raster);
+    const over3 = labOver(lab, 1);
+    const byColour = colourMarks(image, lab, pxPerMm, over3);
+    pixelLoops().toOnes(byColour.byteOffset, byColour.length);
+    const own = ownSurface({ lightness: lightness.mean, a: a.mean, b: b.mean }, countedCells(counted, raster));
+    const passedOver = coldCells(over3, own, raster, passOver && isGrey(own));
+    const cells = cellsOf([lightness, a, b], { byColour: sharesOf(byColour, raster), passedOver, raster });
+    return { ...raster, byColour, lightness: over3.lightness, a: over3.a, b: over3.b, cells, passedOver, own };
+  });
 }
 
-// Loops over all pixels stand by themselves and take planes and numbers: an engine forgets how to be quick with objects of whose form it
-// has seen few, and goes through the rest of such a loop slowly.
-
-/** A mark is 255: its last bit is the word for the network. */
-function toOnes(marked: Uint8Array): void {
-  for (let at = 0; at < marked.length; at++) marked[at]! &= 1;
-}
-
-/** Cells (1) in which no pixel is as warm as rust. */
-function coldCells({ a, b }: LabImage, own: OwnSurface, { widthPx, cellColumns, cellRows }: Raster): Uint8Array {
+/** Cells (1) of a grey face in which no pixel is as warm as rust; none unless they are looked for. */
+function coldCells({ a, b }: LabImage, own: OwnSurface, raster: Raster, areLookedFor: boolean): Uint8Array {
+  const { widthPx, heightPx, cellColumns, cellRows } = raster;
+  const cold = lentBytes(cellColumns * cellRows);
   // Where most of the face is rust its median is no measure of steel.
   const least = Math.min(own.medianA + own.medianB, mostWarmthOfSteel) + leastWarmth;
-  const cold = new Uint8Array(cellColumns * cellRows).fill(1);
-  warmToNought(a, b, least, widthPx, cellColumns, cold);
+  if (areLookedFor) pixelLoops().coldCells(addressOf(a), addressOf(b), widthPx, heightPx, least, cold.byteOffset);
+  else cold.fill(0);
   return cold;
-}
-
-function warmToNought(
-  a: Float32Array,
-  b: Float32Array,
-  least: number,
-  widthPx: number,
-  cellColumns: number,
-  cold: Uint8Array,
-): void {
-  for (let row = 0, at = 0; at < a.length; row++) {
-    const cells = (row >> 2) * cellColumns;
-    for (let column = 0; column < widthPx; column++, at++) if (a[at]! + b[at]! > least) cold[cells + (column >> 2)] = 0;
-  }
 }
 
 type Raster = { widthPx: number; heightPx: number; cellColumns: number; cellRows: number };
@@ -155,98 +136,34 @@ type Raster = { widthPx: number; heightPx: number; cellColumns: number; cellRows
 type Moments = { mean: Float32Array; square: Float32Array };
 
 function moments(plane: Float32Array, { widthPx, heightPx, cellColumns, cellRows }: Raster): Moments {
-  const mean = new Float32Array(cellColumns * cellRows);
-  const square = new Float32Array(cellColumns * cellRows);
-  const sums = new Float64Array(cellColumns);
-  const squares = new Float64Array(cellColumns);
-  for (let cellRow = 0; cellRow < cellRows; cellRow++) {
-    sums.fill(0);
-    squares.fill(0);
-    const bottom = Math.min(heightPx, (cellRow + 1) * cellPx);
-    for (let row = cellRow * cellPx; row < bottom; row++) addByFours(plane, row * widthPx, widthPx, sums, squares);
-    const rows = bottom - cellRow * cellPx;
-    for (let column = 0, to = cellRow * cellColumns; column < cellColumns; column++, to++) {
-      const pixels = rows * Math.min(cellPx, widthPx - column * cellPx);
-      mean[to] = sums[column]! / pixels;
-      square[to] = squares[column]! / pixels;
-    }
-  }
+  const mean = lentFloats(cellColumns * cellRows);
+  const square = lentFloats(cellColumns * cellRows);
+  pixelLoops().moments(addressOf(plane), widthPx, heightPx, mean.byteOffset, square.byteOffset);
   return { mean, square };
-}
-
-function addByFours(plane: Float32Array, start: number, widthPx: number, sums: Float64Array, squares: Float64Array) {
-  const whole = widthPx >> 2;
-  for (let cell = 0, at = start; cell < whole; cell++, at += 4) {
-    const a = plane[at]!;
-    const b = plane[at + 1]!;
-    const c = plane[at + 2]!;
-    const d = plane[at + 3]!;
-    sums[cell]! += a + b + (c + d);
-    squares[cell]! += a * a + b * b + (c * c + d * d);
-  }
-  for (let at = start + 4 * whole; at < start + widthPx; at++) {
-    sums[whole]! += plane[at]!;
-    squares[whole]! += plane[at]! * plane[at]!;
-  }
 }
 
 /** Of each cell, the share of its pixels that are 1. */
 function sharesOf(ones: Uint8Array, { widthPx, heightPx, cellColumns, cellRows }: Raster): Float32Array {
-  const shares = new Float32Array(cellColumns * cellRows);
-  addOnes(ones, widthPx, heightPx, cellColumns, shares);
+  const shares = lentFloats(cellColumns * cellRows);
+  pixelLoops().sharesOf(addressOf(ones), widthPx, heightPx, shares.byteOffset);
   return shares;
-}
-
-function addOnes(ones: Uint8Array, widthPx: number, heightPx: number, cellColumns: number, shares: Float32Array): void {
-  for (let row = 0, at = 0; row < heightPx; row++) {
-    const cells = (row >> 2) * cellColumns;
-    const rows = Math.min(cellPx, heightPx - (row & ~3));
-    for (let column = 0; column < widthPx; column++, at++)
-      if (ones[at] !== 0) shares[cells + (column >> 2)]! += 1 / (rows * Math.min(cellPx, widthPx - (column & ~3)));
-  }
 }
 
 type Others = { byColour: Float32Array; passedOver: Uint8Array; raster: Raster };
 
-function cellsOf(lightness: Moments, a: Moments, b: Moments, { byColour, passedOver, raster }: Others): Float32Array {
+function cellsOf(planes: readonly Moments[], { byColour, passedOver, raster }: Others): Float32Array {
   const { cellColumns, cellRows } = raster;
-  const over = ({ mean, square }: Moments, radius: number): Moments => ({
-    mean: boxMean(mean, cellColumns, cellRows, radius),
-    square: boxMean(square, cellColumns, cellRows, radius),
+  const cells = lentFloats(cellColumns * cellRows * cellFeatures.length);
+  inRoom(() => {
+    const over = (plane: Float32Array, radius: number) => boxMean(plane, cellColumns, cellRows, radius);
+    const addresses = planes.flatMap(({ mean, square }) => [
+      ...[mean, square, over(mean, 1), over(square, 1), over(mean, 3), over(square, 3)].map(addressOf),
+    ]);
+    const list = lentWholes(addresses.length + 2);
+    list.set([...addresses, addressOf(over(byColour, 1)), addressOf(over(byColour, 3))]);
+    pixelLoops().cellValues(list.byteOffset, addressOf(passedOver), passedOver.length, cells.byteOffset);
   });
-  const near = [over(lightness, 1), over(a, 1), over(b, 1)] as const;
-  const wide = [over(lightness, 3), over(a, 3), over(b, 3)] as const;
-  const colourNear = boxMean(byColour, cellColumns, cellRows, 1);
-  const colourWide = boxMean(byColour, cellColumns, cellRows, 3);
-  const count = cellFeatures.length;
-  const cells = new Float32Array(cellColumns * cellRows * count);
-  for (let at = 0, to = 0; at < cellColumns * cellRows; at++, to += count) {
-    if (passedOver[at] !== 0) continue;
-    for (let plane = 0; plane < 3; plane++) {
-      cells[to + plane] = near[plane]!.mean[at]!;
-      cells[to + 3 + plane] = wide[plane]!.mean[at]!;
-    }
-    const spreadOver12 = spread(near[0], at);
-    cells[to + 6] = Math.log(1 + spread(lightness, at));
-    cells[to + 7] = Math.log(1 + spreadOver12);
-    cells[to + 8] = Math.log(1 + spread(wide[0], at));
-    cells[to + 9] = Math.log(1 + spread(a, at));
-    cells[to + 10] = Math.log(1 + spread(b, at));
-    cells[to + 11] = Math.log(1 + spread(near[1], at));
-    cells[to + 12] = Math.log(1 + spread(near[2], at));
-    cells[to + 13] = Math.log(1 + spread(wide[1], at));
-    cells[to + 14] = Math.log(1 + spread(wide[2], at));
-    cells[to + 15] = spreadOver12 / (8 + near[0].mean[at]!);
-    cells[to + 16] = colourNear[at]!;
-    cells[to + 17] = colourWide[at]!;
-  }
-  givePlanesBack(colourNear, colourWide);
-  for (const { mean, square } of [...near, ...wide]) givePlanesBack(mean, square);
   return cells;
-}
-
-function spread({ mean, square }: Moments, at: number): number {
-  return Math.sqrt(Math.max(0, square[at]! - mean[at]! * mean[at]!));
 }
 
 /** Cells whose middle is counted; all of them where nothing is left out. */

@@ -9,6 +9,7 @@
  * Status   computed
  */
 import { InputError } from "../input-error.ts";
+import { addressOf, inRoom, kept, lentFloats, pixelLoops } from "./pixel-loops.ts";
 import type { RgbImage } from "./raster.ts";
 import {
   cellFeatures,
@@ -77,7 +78,7 @@ export function rustLogOdds(
   model: RustModel,
 ): Float32Array {
   requireModel(model);
-  return logOddsOf(rustFeatures(image, counted, pxPerMm), model);
+  return kept(() => logOddsOf(rustFeatures(image, counted, pxPerMm), model));
 }
 
 /** Further from the limit than this, a place between two looked at is taken for what they are. */
@@ -91,216 +92,80 @@ const noneLogOdds = -4;
  * rest where those around it are near the limit or disagree: on most of a picture nothing is in doubt. Cells that the features pass over are not looked at.
  */
 export function logOddsOf(features: RustFeatures, model: RustModel): Float32Array {
-  const { widthPx, heightPx, byColour, passedOver } = features;
-  const logOdds = new Float32Array(widthPx * heightPx).fill(noneLogOdds);
-  const places = new Uint32Array(2 * widthPx);
-  const network = networkOver(features, model);
-  // One array for both kinds of question: the loops below take arrays and numbers, never objects.
-  const raster = Uint32Array.of(widthPx, heightPx, features.cellColumns);
-  const limits = Float64Array.of(model.rustFromLogOdds - sureLogOdds, model.rustFromLogOdds + sureLogOdds);
-  for (let row = 0; row < heightPx; row += 2) network(places, everySecond(row, raster, passedOver, places), logOdds);
-  for (let row = 0; row < heightPx; row += 2)
-    network(places, filledBetween(row, raster, limits, byColour, passedOver, logOdds, places), logOdds);
-  return logOdds;
+  const { widthPx, heightPx, passedOver } = features;
+  return kept(() => {
+    const logOdds = lentFloats(widthPx * heightPx).fill(noneLogOdds);
+    inRoom(() => {
+      const { oddsOfPicture, sumCells } = pixelLoops();
+      const units = takeLayers(features, model);
+      const cold = addressOf(passedOver);
+      const sums = lentFloats(passedOver.length * units).byteOffset;
+      sumCells(addressOf(features.cells), cold, passedOver.length, sums);
+      const [lightness, a, b] = [features.lightness, features.a, features.b].map(addressOf) as [number, number, number];
+      const words = addressOf(features.byColour);
+      const low = model.rustFromLogOdds - sureLogOdds;
+      const high = model.rustFromLogOdds + sureLogOdds;
+      oddsOfPicture(lightness, a, b, words, sums, cold, widthPx, heightPx, low, high, logOdds.byteOffset);
+    });
+    return logOdds;
+  });
 }
 
-/** Puts every second pixel of a row into `places`, less what is passed over, and counts them. */
-function everySecond(row: number, raster: Uint32Array, passedOver: Uint8Array, places: Uint32Array): number {
-  const widthPx = raster[0]!;
-  const cells = (row >> 2) * raster[2]!;
-  let count = 0;
-  for (let column = 0; column < widthPx; column += 2)
-    if (passedOver[cells + (column >> 2)] === 0) places[count++] = row * widthPx + column;
-  return count;
-}
+/** Units are summed four at a time; what is missing in the last four weighs nothing. */
+const abreast = 4;
+const inFours = (count: number) => Math.ceil(count / abreast) * abreast;
 
-/** Fills what lies between pixels that agree, in this row and the next; puts the pixels still to be looked at into `places` and counts them. */
-function filledBetween(
-  row: number,
-  raster: Uint32Array,
-  limits: Float64Array,
-  byColour: Uint8Array,
-  passedOver: Uint8Array,
-  logOdds: Float32Array,
-  places: Uint32Array,
-): number {
-  const widthPx = raster[0]!;
-  const heightPx = raster[1]!;
-  const low = limits[0]!;
-  const high = limits[1]!;
-  const down = row + 2 < heightPx ? 2 * widthPx : 0;
-  const cells = (row >> 2) * raster[2]!;
-  let count = 0;
-  for (let column = 0; column < widthPx; column += 2) {
-    if (passedOver[cells + (column >> 2)] !== 0) continue;
-    const at = row * widthPx + column;
-    const right = column + 2 < widthPx ? 2 : 0;
-    const a = logOdds[at]!;
-    const b = logOdds[at + right]!;
-    const c = logOdds[at + down]!;
-    const d = logOdds[at + down + right]!;
-    const sure = (a < low && b < low && c < low && d < low) || (a > high && b > high && c > high && d > high);
-    for (let step = 1; step < 4; step++) {
-      const y = row + (step >> 1);
-      const x = column + (step & 1);
-      if (y >= heightPx || x >= widthPx) continue;
-      const to = y * widthPx + x;
-      if (sure && byColour[to] === byColour[at]) logOdds[to] = (a + b + c + d) / 4;
-      else places[count++] = to;
-    }
-  }
-  return count;
-}
-
-/** Units of the second layer that are summed side by side. */
-const abreast = 8;
-
-/** The network at the first `count` of these pixels, into `to`. Written out and without objects: it is most of the work of a measurement. */
-function networkOver(
-  features: RustFeatures,
-  model: RustModel,
-): (places: Uint32Array, count: number, to: Float32Array) => void {
-  const { widthPx, cellColumns, byColour, lightness: levels, a: reds, b: yellows } = features;
-  const units = model.first.length;
-  const perPixel = pixelWeights(model, features.own);
-  const byCell = cellSums(features, model);
-  const { bias, second, last, groups } = secondLayer(model);
-  const hidden = new Float64Array(units);
-  return (places, count, to) => {
-    for (let place = 0; place < count; place++) {
-      const at = places[place]!;
-      const row = Math.floor(at / widthPx);
-      const cell = ((row >> 2) * cellColumns + ((at - row * widthPx) >> 2)) * units;
-      const lightness = levels[at]!;
-      const a = reds[at]!;
-      const b = yellows[at]!;
-      const word = byColour[at]!;
-      const chroma = Math.sqrt(a * a + b * b);
-      const redness = a / (8 + chroma);
-      const yellowness = b / (8 + chroma);
-      const aByLightness = a / (12 + lightness);
-      const bByLightness = b / (12 + lightness);
-      for (let unit = 0, w = 0; unit < units; unit++, w += firstOwn) {
-        const sum =
-          byCell[cell + unit]! +
-          perPixel[w]! * lightness +
-          perPixel[w + 1]! * a +
-          (perPixel[w + 2]! * b + perPixel[w + 3]! * chroma) +
-          (perPixel[w + 4]! * redness + perPixel[w + 5]! * yellowness) +
-          (perPixel[w + 6]! * aByLightness + perPixel[w + 7]! * bByLightness) +
-          perPixel[w + 8]! * word;
-        hidden[unit] = Math.max(sum, 0);
-      }
-      let odds = last[groups * abreast]!;
-      for (let group = 0, w = 0; group < groups; group++) {
-        const g = group * abreast;
-        let s0 = bias[g]!;
-        let s1 = bias[g + 1]!;
-        let s2 = bias[g + 2]!;
-        let s3 = bias[g + 3]!;
-        let s4 = bias[g + 4]!;
-        let s5 = bias[g + 5]!;
-        let s6 = bias[g + 6]!;
-        let s7 = bias[g + 7]!;
-        for (let unit = 0; unit < units; unit++, w += abreast) {
-          const value = hidden[unit]!;
-          if (value === 0) continue;
-          s0 += second[w]! * value;
-          s1 += second[w + 1]! * value;
-          s2 += second[w + 2]! * value;
-          s3 += second[w + 3]! * value;
-          s4 += second[w + 4]! * value;
-          s5 += second[w + 5]! * value;
-          s6 += second[w + 6]! * value;
-          s7 += second[w + 7]! * value;
-        }
-        if (s0 > 0) odds += last[g]! * s0;
-        if (s1 > 0) odds += last[g + 1]! * s1;
-        if (s2 > 0) odds += last[g + 2]! * s2;
-        if (s3 > 0) odds += last[g + 3]! * s3;
-        if (s4 > 0) odds += last[g + 4]! * s4;
-        if (s5 > 0) odds += last[g + 5]! * s5;
-        if (s6 > 0) odds += last[g + 6]! * s6;
-        if (s7 > 0) odds += last[g + 7]! * s7;
-      }
-      to[at] = odds;
-    }
-  };
-}
-
-/** The second layer by groups of units that are summed side by side, what is missing in the last group as nought; `last` ends with its bias. */
-function secondLayer(model: RustModel) {
-  const units = model.first.length;
-  const groups = Math.ceil(model.second.length / abreast);
-  const bias = new Float64Array(groups * abreast);
-  const second = new Float64Array(groups * abreast * units);
-  const last = new Float64Array(groups * abreast + 1);
-  for (const [at, row] of model.second.entries()) {
-    bias[at] = row[0]!;
-    last[at] = model.last[at + 1]!;
-    for (let unit = 0; unit < units; unit++)
-      second[(Math.floor(at / abreast) * units + unit) * abreast + (at % abreast)] = row[unit + 1]!;
-  }
-  last[groups * abreast] = model.last[0]!;
-  return { bias, second, last, groups };
+/** Hands the layers over by input, then by unit, with what the picture's own surface makes of them. How many units of the first there are. */
+function takeLayers({ own }: RustFeatures, model: RustModel): number {
+  const units = inFours(model.first.length);
+  const secondUnits = inFours(model.second.length);
+  const second = lentFloats(secondUnits * (units + 1)).fill(0);
+  for (const [at, row] of model.second.entries())
+    for (const [input, weight] of row.entries()) second[input * secondUnits + at] = weight;
+  const last = lentFloats(1 + secondUnits).fill(0);
+  last.set(model.last);
+  pixelLoops().takeModel(
+    units,
+    secondUnits,
+    pixelWeights(model, own, units).byteOffset,
+    cellWeights(model, own, units).byteOffset,
+    second.byteOffset,
+    last.byteOffset,
+    lentFloats(units).byteOffset,
+  );
+  return units;
 }
 
 /** One weight per pixel feature and unit: those of the pixel, with what the picture's own surface makes of them. */
-function pixelWeights(model: RustModel, own: OwnSurface): Float64Array {
-  const weights = new Float64Array(model.first.length * firstOwn);
+function pixelWeights(model: RustModel, own: OwnSurface, units: number): Float32Array {
+  const weights = lentFloats(units * firstOwn).fill(0);
   for (const [unit, row] of model.first.entries()) {
-    const at = unit * firstOwn;
-    for (let i = 0; i < firstOwn; i++) weights[at + i] = row[1 + i]!;
+    const ofPixel = row.slice(1, 1 + firstOwn);
     const ofOwn = row.slice(1 + firstOwn, 1 + firstCell);
-    weights[at]! += ofOwn[0]! / own.spreadLightness + ofOwn[1]! / (5 + own.brightLightness) + ofOwn[2]!;
-    weights[at + 1]! += ofOwn[3]!;
-    weights[at + 2]! += ofOwn[4]!;
-    weights[at + 3]! += ofOwn[5]!;
+    ofPixel[0]! += ofOwn[0]! / own.spreadLightness + ofOwn[1]! / (5 + own.brightLightness) + ofOwn[2]!;
+    ofPixel[1]! += ofOwn[3]!;
+    ofPixel[2]! += ofOwn[4]!;
+    ofPixel[3]! += ofOwn[5]!;
+    for (const [input, weight] of ofPixel.entries()) weights[input * units + unit] = weight;
   }
   return weights;
 }
 
-/** Per cell and unit: bias, what is the same all over the picture, and the surroundings; none for cells that are passed over. */
-function cellSums({ own, cells, passedOver }: RustFeatures, model: RustModel): Float64Array {
-  const units = model.first.length;
-  const count = cellFeatures.length;
-  const sums = new Float64Array(passedOver.length * units);
-  const bias = Float64Array.from(model.first, (row) => {
+/** Bias with what is the same all over the picture, then one weight per cell feature, by unit. */
+function cellWeights(model: RustModel, own: OwnSurface, units: number): Float32Array {
+  const weights = lentFloats(units * (1 + cellFeatures.length)).fill(0);
+  for (const [unit, row] of model.first.entries()) {
     const o = 1 + firstOwn;
-    return (
+    weights[unit] =
       row[0]! -
       row[o]! * (own.medianLightness / own.spreadLightness) -
       row[o + 2]! * own.medianLightness -
       row[o + 3]! * own.medianA -
       row[o + 4]! * own.medianB -
-      row[o + 5]! * own.greyChroma
-    );
-  });
-  const weights = Float64Array.from(model.first.flatMap((row) => row.slice(1 + firstCell)));
-  for (let cell = 0; cell < passedOver.length; cell++)
-    if (passedOver[cell] === 0) weigh(cells, cell * count, (cell + 1) * count, weights, bias, sums, cell * units);
-  return sums;
-}
-
-/** One sum per bias, into `sums` from `to` on, of the inputs from `from` on. They are of even number. */
-function weigh(
-  inputs: Float32Array,
-  from: number,
-  past: number,
-  weights: Float64Array,
-  bias: Float64Array,
-  sums: Float64Array,
-  to: number,
-): void {
-  for (let unit = 0, w = 0; unit < bias.length; unit++) {
-    let sum = bias[unit]!;
-    let other = 0;
-    for (let i = from; i < past; i += 2, w += 2) {
-      sum += weights[w]! * inputs[i]!;
-      other += weights[w + 1]! * inputs[i + 1]!;
-    }
-    sums[to + unit] = sum + other;
+      row[o + 5]! * own.greyChroma;
+    for (const [input, weight] of row.slice(1 + firstCell).entries()) weights[(1 + input) * units + unit] = weight;
   }
+  return weights;
 }
 
 function requireModel(model: RustModel): void {

@@ -5,9 +5,9 @@ import { touchingRuns } from "./touching-runs.ts";
 test("by hand: two legs that meet below are one place, a corner touches, the end of a row and the next begin do not", () => {
   const bytes = Uint8Array.of(...[1, 0, 1, 0, 1], ...[1, 1, 1, 0, 0], ...[0, 0, 0, 1, 0], ...[1, 0, 0, 0, 0]);
   expect(touchingRuns(bytes, 5)).toEqual({
-    starts: [0, 2, 4, 5, 13, 15],
-    pasts: [1, 3, 5, 8, 14, 16],
-    places: [0, 0, 2, 0, 0, 5],
+    starts: Int32Array.of(0, 2, 4, 5, 13, 15),
+    pasts: Int32Array.of(1, 3, 5, 8, 14, 16),
+    places: Int32Array.of(0, 0, 2, 0, 0, 5),
   });
 });
 

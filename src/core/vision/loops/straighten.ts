@@ -1,0 +1,63 @@
+/**
+ * A coupon seen square on, bilinearly: `rectify.ts` says what it is.
+ *
+ * Units    px; sRGB bytes
+ * Source   bilinear sampling under a perspective
+ * Status   common practice
+ */
+
+/**
+ * Rows of a picture of `widthPx` x `heightPx` px from one of `photoWidth` x `photoHeight` px. `perspective`: eight doubles, from 0 to 1 along both sides of the
+ * coupon to px of the photograph.
+ */
+export function straighten(
+  photo: usize,
+  photoWidth: i32,
+  photoHeight: i32,
+  perspective: usize,
+  rgb: usize,
+  widthPx: i32,
+  heightPx: i32,
+): void {
+  // Shares between neighbours in 1/64: whole numbers are quicker, and finer than a byte can tell.
+  const lastX = (photoWidth - 1) << 6;
+  const lastY = (photoHeight - 1) << 6;
+  const rowBytes = <usize>photoWidth * 3;
+  const alongX = (load<f64>(perspective) / widthPx) * 64;
+  const alongY = (load<f64>(perspective, 24) / widthPx) * 64;
+  const alongW = load<f64>(perspective, 48) / widthPx;
+  for (let row: i32 = 0; row < heightPx; row++) {
+    const v = (<f64>row + 0.5) / heightPx;
+    const startX = (load<f64>(perspective, 8) * v + load<f64>(perspective, 16)) * 64;
+    const startY = (load<f64>(perspective, 32) * v + load<f64>(perspective, 40)) * 64;
+    const startW = load<f64>(perspective, 56) * v + 1;
+    for (let column: i32 = 0; column < widthPx; column++) {
+      const u = <f64>column + 0.5;
+      const w = 1 / (startW + alongW * u);
+      // Half a pixel back, from places to middles of pixels, and half a share on, to the nearest.
+      const x = min(lastX, max(0, <i32>((startX + alongX * u) * w - 31.5)));
+      const y = min(lastY, max(0, <i32>((startY + alongY * u) * w - 31.5)));
+      sample(photo + <usize>(y >> 6) * rowBytes + <usize>(x >> 6) * 3, x & 63, y & 63, rowBytes, rgb);
+      rgb += 3;
+    }
+  }
+}
+
+/** Shares of the left and right, and of the upper and lower neighbours, in 1/64; the right neighbour's share is none at the last column, so what is read there counts nothing. */
+function sample(at: usize, right: i32, lower: i32, rowBytes: usize, to: usize): void {
+  const across = i32x4.splat((right << 16) | (64 - right));
+  const upper = rowOf(at, across);
+  const below = rowOf(lower === 0 ? at : at + rowBytes, across);
+  const sum = i32x4.add(i32x4.mul(upper, i32x4.splat(64 - lower)), i32x4.mul(below, i32x4.splat(lower)));
+  const levels = i32x4.shr_s(i32x4.add(sum, i32x4.splat(2048)), 12);
+  store<u8>(to, i32x4.extract_lane(levels, 0));
+  store<u8>(to, i32x4.extract_lane(levels, 1), 1);
+  store<u8>(to, i32x4.extract_lane(levels, 2), 2);
+}
+
+/** Red, green and blue of two pixels side by side, weighed. */
+function rowOf(at: usize, across: v128): v128 {
+  const bytes = v128.load64_zero(at);
+  const pairs = i8x16.swizzle(bytes, i8x16(0, -1, 3, -1, 1, -1, 4, -1, 2, -1, 5, -1, -1, -1, -1, -1));
+  return i32x4.dot_i16x8_s(pairs, across);
+}
