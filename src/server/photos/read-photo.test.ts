@@ -3,7 +3,10 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import sharp from "sharp";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { InputError } from "../../core/input-error.ts";
+import { seededRandom } from "../../core/numeric/random.ts";
 import type { RgbImage } from "../../core/vision/raster.ts";
+import { withoutPlace } from "../../store/leaving/without-place.ts";
 import { decodePart, decodePhoto, previewOf, readPhoto } from "./read-photo.ts";
 
 const coupon = "tests/pictures/coupons/1af-1604.jpg";
@@ -27,6 +30,12 @@ beforeAll(async () => {
   writeFileSync(inFolder("heic.jpg"), Buffer.from("\0\0\0\x18ftypheic\0\0\0\0mif1heic", "latin1"));
   writeFileSync(inFolder("half.jpg"), bytes.subarray(0, bytes.length / 2));
   writeFileSync(inFolder("broken.jpg"), Buffer.concat([bytes.subarray(0, 3), Buffer.alloc(2000, 7)]));
+  writeFileSync(inFolder("flipped.jpg"), flipped(bytes));
+  // A head that announces twice as many rows as its pixels fill, with the end marker in its place.
+  const taller = Buffer.from(bytes);
+  const frame = bytes.indexOf(Buffer.from([0xff, 0xc0]));
+  taller.writeUInt16BE(2 * bytes.readUInt16BE(frame + 5), frame + 5);
+  writeFileSync(inFolder("taller.jpg"), taller);
   await sharp({ create: { width: 30_000, height: 20, channels: 3, background: "#777" } })
     .jpeg()
     .toFile(inFolder("wide.jpg"));
@@ -72,6 +81,14 @@ beforeAll(async () => {
   writeFileSync(inFolder("moving.png"), between(33, announced, still));
 }, 60_000);
 
+/** Some bytes of the pixels turned over, as a failing card leaves them: the decoder goes on and fills with grey what it cannot read. */
+function flipped(whole: Buffer): Buffer {
+  const bytes = Buffer.from(whole);
+  const scan = bytes.indexOf(Buffer.from([0xff, 0xda])) + 1000;
+  for (let at = scan; at < bytes.length - 1000; at += 997) bytes[at]! ^= 0xff;
+  return bytes;
+}
+
 function jpegBlock(marker: number, data: Buffer): Buffer {
   const head = Buffer.from([0xff, marker, 0, 0]);
   head.writeUInt16BE(data.length + 2, 2);
@@ -86,6 +103,8 @@ describe("photographs that are refused", () => {
     ["heic.jpg", /HEIC.*most compatible/],
     ["half.jpg", /damaged or cut short/],
     ["broken.jpg", /damaged or cut short/],
+    ["flipped.jpg", /damaged or cut short/],
+    ["taller.jpg", /damaged or cut short.*expected a complete picture/],
     ["wide.jpg", /30000 x 20 px.*at most 16000 px on a side/],
     ["large.png", /9000 x 9000 px.*70 million pixels/],
     ["cmyk.jpg", /CMYK/],
@@ -110,6 +129,16 @@ describe("photographs that are refused", () => {
 describe("photographs that are taken", () => {
   test("a phone's JPEG: size, kind; no date in it, so none is made up", async () => {
     expect(await readPhoto(coupon)).toEqual({ widthPx: 1200, heightPx: 1600, takenAt: null, mediaType: "image/jpeg" });
+  });
+
+  test("a few bytes too many between two blocks, as some cameras write them, are no damage: taken, and given back", async () => {
+    const bytes = readFileSync(coupon);
+    const padded = Buffer.concat([bytes.subarray(0, 20), Buffer.alloc(3), bytes.subarray(20)]);
+    writeFileSync(inFolder("padded.jpg"), padded);
+    expect(bytes.readUInt16BE(4) + 4, "right behind the first block").toBe(20);
+    await expect(sharp(padded, { failOn: "warning" }).raw().toBuffer()).rejects.toThrow(/3 extraneous bytes/);
+    expect(await readPhoto(inFolder("padded.jpg"))).toMatchObject({ widthPx: 1200 });
+    expect(withoutPlace(padded, "image/jpeg").equals(bytes)).toBe(true);
   });
 
   test.each(["png", "webp"] as const)("%s is taken too", async (format) => {
@@ -224,4 +253,22 @@ test("of many photographs that come at once two are worked on, the others wait",
   clearInterval(watch);
   expect(most).toBeGreaterThan(0);
   expect(most).toBeLessThanOrEqual(2);
+});
+
+test("whatever is damaged in a file: what is taken can be given back, without its place", async () => {
+  const whole = await sharp(coupon).resize(300).jpeg({ quality: 85 }).toBuffer();
+  const random = seededRandom(20_261);
+  let taken = 0;
+  for (let file = 0; file < 60; file++) {
+    const damaged = Buffer.from(whole);
+    for (let byte = 0; byte <= file % 12; byte++) damaged[2 + random.below(whole.length - 4)] = random.below(256);
+    writeFileSync(inFolder("damaged.jpg"), damaged);
+    const facts = await readPhoto(inFolder("damaged.jpg")).catch((error: unknown) => error);
+    if (facts instanceof InputError) continue;
+    expect(facts).toMatchObject({ mediaType: "image/jpeg" });
+    withoutPlace(damaged, "image/jpeg");
+    taken++;
+  }
+  expect(taken).toBeGreaterThan(0);
+  expect(taken).toBeLessThan(60);
 });

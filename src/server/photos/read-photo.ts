@@ -1,11 +1,12 @@
 /** A photograph on disk: what it is, what is refused, and its pixels upright in sRGB. */
-import { open } from "node:fs/promises";
-import sharp, { type Metadata } from "sharp";
+import { open, readFile } from "node:fs/promises";
+import sharp, { type FailOnOptions, type Metadata } from "sharp";
 import { isHeicHead } from "../../api/heic-head.ts";
 import type { Photo } from "../../api/photo.ts";
 import { InputError } from "../../core/input-error.ts";
 import type { RgbImage } from "../../core/vision/raster.ts";
 import type { Shrink } from "../../core/vision/working-size.ts";
+import { withoutPlace } from "../../store/leaving/without-place.ts";
 import { turns } from "../in-turn.ts";
 import { beforePixels } from "./before-pixels.ts";
 import { focalPxOf } from "./exif-focal-length.ts";
@@ -36,7 +37,9 @@ export const readPhoto = (path: string): Promise<PhotoFacts> =>
   inTurn(async () => {
     const { metadata, format } = await openPhoto(path);
     // Only reading every row finds a file that stops in the middle.
-    await decoding(() => upright(path).resize({ width: 64 }).raw().toBuffer());
+    await decodingWhole((failOn) => upright(path, failOn).resize({ width: 64 }).raw().toBuffer());
+    // What could not be given back without its place is not taken.
+    withoutPlace(await readFile(path), mediaTypes[format]);
     return {
       ...uprightSize(metadata),
       takenAt: exifTakenAt(metadata.exif),
@@ -59,8 +62,10 @@ export async function decodePhoto(path: string, shrinkFor: (size: Size) => Shrin
   const { metadata } = await openPhoto(path);
   const whole = uprightSize(metadata);
   const by = shrinkFor(whole);
-  const picture = by === 1 ? upright(path) : upright(path).resize(oneIn(by, whole));
-  const { data, info } = await decoding(() => picture.raw().toBuffer({ resolveWithObject: true }));
+  const { data, info } = await decodingWhole((failOn) => {
+    const picture = by === 1 ? upright(path, failOn) : upright(path, failOn).resize(oneIn(by, whole));
+    return picture.raw().toBuffer({ resolveWithObject: true });
+  });
   const size = { widthPx: info.width, heightPx: info.height };
   const rgb = new Uint8Array(data.buffer, data.byteOffset, data.length);
   return { ...size, rgb, focalPx: focalPxOf(metadata.exif, size), shrink: whole.widthPx / size.widthPx };
@@ -125,12 +130,14 @@ export const previewOf = (path: string, widthPx: number): Promise<Buffer> =>
     );
   });
 
-function upright(path: string) {
-  return unturned(path).autoOrient();
+function upright(path: string, failOn: FailOn = "truncated") {
+  return unturned(path, failOn).autoOrient();
 }
 
-function unturned(path: string) {
-  return sharp(path, { failOn: "truncated", limitInputPixels: photoLimits.pixels, sequentialRead: true })
+type FailOn = Extract<FailOnOptions, "truncated" | "warning">;
+
+function unturned(path: string, failOn: FailOn = "truncated") {
+  return sharp(path, { failOn, limitInputPixels: photoLimits.pixels, sequentialRead: true })
     .toColourspace("srgb")
     .removeAlpha();
 }
@@ -221,4 +228,21 @@ async function decoding<T>(work: () => Promise<T>): Promise<T> {
     const reason = error instanceof Error ? error.message.split("\n")[0] : String(error);
     throw new InputError("photo", `damaged or cut short (${reason})`, "a complete picture: copy or take it again");
   }
+}
+
+/**
+ * What the JPEG decoder warns of when pixels are missing that the head of the file announced, or were read out of step; it fills them with grey
+ * and ends without an error. Its other warnings (a few bytes too many before a marker, odd numbers in a head) stand in good files of phones, too.
+ * The words are those of libjpeg (jerror.h).
+ */
+const lostPixels = /premature end|bad Huffman code|bad arithmetic code|instead of RST/i;
+
+/** Only the first warning is told, and it ends the decoding: after a harmless one the file is decoded again as far as it goes. */
+async function decodingWhole<T>(work: (failOn: FailOn) => Promise<T>): Promise<T> {
+  return decoding(() =>
+    work("warning").catch((error: unknown) => {
+      if (error instanceof Error && lostPixels.test(error.message)) throw error;
+      return work("truncated");
+    }),
+  );
 }

@@ -10,8 +10,8 @@ export function jpegWithoutPlace(bytes: Buffer): Buffer {
   const parts = [bytes.subarray(0, 2)];
   let at = 2;
   for (;;) {
-    // Any marker may have fill bytes before it.
-    while (bytes.readUInt8(at) === 0xff && bytes.readUInt8(at + 1) === 0xff) at++;
+    // Any marker may have fill bytes before it, and some cameras leave others there, which every decoder passes over.
+    while (bytes.readUInt8(at) !== 0xff || isNoMarker(bytes.readUInt8(at + 1))) at++;
     const marker = bytes.readUInt8(at + 1);
     if (marker === endOfImage) break;
     const end = at + 2 + bytes.readUInt16BE(at + 2);
@@ -26,6 +26,8 @@ export function jpegWithoutPlace(bytes: Buffer): Buffer {
   // What stands behind the end (a second picture, a film, a maker's trailer) is no part of this one.
   return Buffer.concat([...parts, bytes.subarray(at, at + 2)]);
 }
+
+const isNoMarker = (byte: number) => byte === 0xff || byte === 0;
 
 const nothing = Buffer.alloc(0);
 
