@@ -21,7 +21,8 @@ export type Photo = z.infer<typeof photo>;
 /** Widths in which a small copy of a photograph is given; a fixed few, so that they are made once and kept. */
 export const previewWidths = [96, 160, 320, 640, 1280] as const;
 
-const pointPx = z.tuple([z.number(), z.number()]);
+/** A place in the upright picture. */
+export const pointPx = z.tuple([z.number(), z.number()]);
 
 /** Corners of the coupon in the upright picture, clockwise from its top left as the number reads. */
 export const cornersPx = z.tuple([pointPx, pointPx, pointPx, pointPx]);
@@ -47,7 +48,7 @@ export const gateCheck = z.strictObject({
 /** A photograph that is kept and not rated: why, what was measured, and the corners found, where any were. */
 export const photoRefusal = z.strictObject({
   refused: z.literal(true),
-  why: z.enum(["surface", "no card", "no coupon", "gate"]),
+  why: z.enum(["surface", "no card", "no coupon", "white place", "gate"]),
   sentence: z.string(),
   cornersPx: z.nullable(cornersPx),
   checks: z.array(gateCheck),
@@ -62,6 +63,14 @@ export const foundByCard = z.strictObject({
   confidence: z.number(),
 });
 export type FoundByCard = z.infer<typeof foundByCard>;
+
+/** What told the colour of the light: the card, a white or grey place (how coloured it read, C*ab), or nothing; then, where the reading hangs on it, a warning. */
+export const knownLight = z.discriminatedUnion("by", [
+  z.strictObject({ by: z.literal("card") }),
+  z.strictObject({ by: z.literal("white place"), castChroma: z.number() }),
+  z.strictObject({ by: z.literal("nothing"), warning: z.nullable(z.string()) }),
+]);
+export type KnownLight = z.infer<typeof knownLight>;
 
 /** Rust spots of the face: how many, by size class, and where the largest are. */
 export const spotReport = z.strictObject({
@@ -83,6 +92,8 @@ export const measurementRequest = z.strictObject({
   photo: contentHash,
   /** Null: the measuring card in the picture shows where the coupon lies. */
   cornersPx: z.nullable(cornersPx),
+  /** Something white or grey in the upright picture: it tells the colour of the light where no card is in sight. */
+  neutralPx: z.optional(pointPx),
   sizeMm: z.strictObject({ lengthMm: z.number().check(z.positive()), widthMm: z.number().check(z.positive()) }),
   edgeBandMm: z.number().check(z.minimum(0)),
   /** How the coupon was when it was photographed; left out where nobody was asked. Only a dry, wiped one is rated. */
@@ -145,6 +156,7 @@ export const measurement = z.strictObject({
   cornersPx: z.optional(cornersPx),
   card: z.optional(z.nullable(foundByCard)),
   gate: z.optional(z.array(gateCheck)),
+  light: z.optional(knownLight),
   /** Where the face's percentage may lie, by the model's own doubt; and the D610 grades at its two ends. */
   rustPercentInterval: z.optional(z.strictObject({ low: z.number(), high: z.number(), confidencePercent: z.number() })),
   gradeSpan: z.optional(z.strictObject({ best: z.int(), worst: z.int() })),

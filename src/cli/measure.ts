@@ -12,6 +12,7 @@ import { CheckFailed, InputRefused } from "./exit.ts";
 
 type Options = {
   corners?: NonNullable<MeasurementRequest["cornersPx"]>;
+  white?: NonNullable<MeasurementRequest["neutralPx"]>;
   size: MeasurementRequest["sizeMm"];
   edgeBand: number;
   thickness?: number;
@@ -29,6 +30,12 @@ export function measureCommand(): Command {
         "--corners <x,y,...>",
         "the coupon's four corners in px of the upright picture, clockwise from its top left; without them, by the measuring card",
       ).argParser(cornersFrom),
+    )
+    .addOption(
+      new Option(
+        "--white <x,y>",
+        "something white or grey in the upright picture, px: it tells the colour of the light where no card is in sight",
+      ).argParser(placeFrom),
     )
     .addOption(
       new Option("--size <LENGTHxWIDTH>", "in mm; the length lies along corner 1 to 2")
@@ -98,6 +105,7 @@ async function measureOne(photoPath: string, options: Options, outDir: string | 
   if (!existsSync(photoPath)) throw new InputRefused(`${photoPath} is not there; expected a photograph`);
   const request = {
     cornersPx: options.corners ?? null,
+    ...(options.white ? { neutralPx: options.white } : {}),
     sizeMm: options.size,
     edgeBandMm: options.edgeBand,
     ...(options.thickness === undefined ? {} : { thicknessMm: options.thickness }),
@@ -116,6 +124,7 @@ function asText(measured: Measured): string[] {
   const { rustPercentInterval: within, gradeSpan: span, d610Letter: letter } = measured;
   const edge = measured.edgePercent === null ? "" : `, edge band ${shown(measured.edgePercent)} %`;
   const { count = 0, largest = [] } = measured.spots ?? {};
+  const { light } = measured;
   const limitPercent = (100 * leastPixels) / measured.pxPerMm ** 2 / measured.assessedAreaMm2;
   return [
     `Rusted: face ${shown(measured.rustedPercent)} % of ${measured.assessedAreaMm2.toFixed(0)} mm²${edge}`,
@@ -129,6 +138,10 @@ function asText(measured: Measured): string[] {
       : []),
     `ASTM D610 scale: ${measured.d610}${letter ? `-${letter}` : ""}   ISO 10289 table: ${measured.iso10289} (formula ${measured.iso10289Continuous.toFixed(1)})`,
     ...(largest[0] ? [`Rust spots: ${count}, the largest ${largest[0].diameterMm.toFixed(1)} mm across`] : []),
+    ...(light?.by === "nothing" && light.warning ? [light.warning] : []),
+    ...(light?.by === "white place"
+      ? [`Light balanced by the white place; it read ${light.castChroma.toFixed(0)} C*ab off grey`]
+      : []),
     `At ${measured.pxPerMm.toFixed(1)} px per mm, by: ${measured.method}`,
     ...("overlayPath" in measured ? [`Look at what was counted: ${measured.overlayPath}`] : []),
   ];
@@ -157,6 +170,13 @@ function cornersFrom(text: string): NonNullable<Options["corners"]> {
     [x2!, y2!],
     [x3!, y3],
   ];
+}
+
+function placeFrom(text: string): NonNullable<Options["white"]> {
+  const [x, y, ...more] = text.split(",").map(numberFrom);
+  if (x === undefined || y === undefined || more.length > 0)
+    throw new InvalidArgumentError("Expected two numbers: x,y.");
+  return [x, y];
 }
 
 function sizeFrom(text: string): Options["size"] {

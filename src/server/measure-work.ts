@@ -113,11 +113,13 @@ export function correctionWork(served: Measuring, from: Measurement, correction:
       handles.signal.throwIfAborted();
       if ("refused" in measured) throw new PhotoRefused(measured);
       const byHand = { by, why, from: from.id };
-      const { cornersPx, card, gate } = from;
+      const { cornersPx, card, gate, light } = from;
       const seen = {
         ...(cornersPx === undefined ? {} : { cornersPx }),
         ...(card === undefined ? {} : { card }),
         ...(gate === undefined ? {} : { gate }),
+        // What a hand has corrected is the hand's word, whatever the light was.
+        ...(light === undefined ? {} : { light: light.by === "nothing" ? { ...light, warning: null } : light }),
       };
       const rest = { request, rectified: from.rectified, byHand, measuredAt: now().toISOString() };
       await add(store, { ...measured, ...seen }, rest);

@@ -66,7 +66,7 @@ export function cardLight(photo: RgbImage, found: FoundCard, couponPx: CornersPx
     clippedPaperPercent: clippedPercent(samples, kept),
     unevenness: Math.max(...corners) / Math.min(...corners),
     shadowPercent: shadowPercent(samples, fields[1]),
-    castChroma: chromaOf(white),
+    castChroma: castChromaOf(white),
   };
 }
 
@@ -238,8 +238,8 @@ export function lightAt({ fields, cardMm }: CardLight, place: Point): [number, n
   return [red!, green!, blue!];
 }
 
-/** As if its brightest channel were balanced paper: the same lamp is as coloured where the picture is darker, its C*ab as taken is less. */
-function chromaOf(white: readonly [number, number, number]): number {
+/** C*ab of what is white or grey in life, from its light. As if its brightest channel were balanced paper: the same lamp is as coloured where the picture is darker, its C*ab as taken is less. */
+export function castChromaOf(white: readonly [number, number, number]): number {
   const times = whiteLight / Math.max(...white);
   const [red, green, blue] = white.map((light) => srgbByteOf(light * times)) as [number, number, number];
   return labFromSrgb({ red, green, blue }).chroma;

@@ -1,9 +1,11 @@
 import { join } from "node:path";
 import sharp from "sharp";
 import { describe, expect, test } from "vitest";
+import { inLight, paperPx, withPaper } from "../../../tests/lit-coupon.ts";
 import { type CardScene, renderCard, rustyCoupon } from "../../../tests/rendered-card.ts";
 import { renderCoupon } from "../../../tests/rendered-coupon.ts";
 import { temporaryFolder } from "../../../tests/temporary-folder.ts";
+import type { PhotoRefusal } from "../../api/photo.ts";
 import { rustModel1 } from "../../core/vision/rust-model-1.ts";
 import { correctMeasurement, type MeasuredPhoto, measurePhoto, readMask } from "./measure-photo.ts";
 import { decodePhoto } from "./read-photo.ts";
@@ -116,6 +118,43 @@ describe("a photograph from file to numbers", () => {
   });
 });
 
+describe("a photograph without the card in a lamp's light", { timeout: 60_000 }, () => {
+  const lit = async (rustedPercent: number) => {
+    const of = { seed: 6001, number: "12", finish: "phosphate dry", sizeMm, edgeBandMm: 5, look: 0 } as const;
+    const drawn = withPaper(renderCoupon({ ...of, rustedPercent, edgePercent: rustedPercent, widthPx: 900 }));
+    const photoPath = join(await temporaryFolder(), "lit.jpg");
+    const raw = { width: drawn.widthPx, height: drawn.heightPx, channels: 3 } as const;
+    await sharp(inLight(drawn, [1.12, 1, 0.7]).rgb, { raw })
+      .jpeg({ quality: 88 })
+      .toFile(photoPath);
+    const corners = drawn.cornersPx.map(([x, y]) => [x, y]) as [P, P, P, P];
+    return { photoPath, request: { cornersPx: corners, sizeMm, edgeBandMm: 5 }, paper: paperPx(drawn) };
+  };
+
+  test("paper that was pointed at takes the light out: read near the truth, and said", async () => {
+    const { photoPath, request, paper } = await lit(8);
+    const plain = await rated({ photoPath, request, outDir: await temporaryFolder(), progress });
+    expect(plain.light).toMatchObject({ by: "nothing", warning: expect.stringMatching(/colour of its light/) });
+    const asked = { ...request, neutralPx: paper };
+    const white = await rated({ photoPath, request: asked, outDir: await temporaryFolder(), progress });
+    expect(white.light).toMatchObject({ by: "white place" });
+    expect(Math.abs(white.rustedPercent - 8)).toBeLessThan(0.5);
+    const width = ({ rustPercentInterval: within }: MeasuredPhoto) => within!.high - within!.low;
+    expect(width(white)).toBeLessThan(width(plain) / 5);
+  });
+
+  test("pointed at rust instead of paper it is refused in words, with the corners as they were", async () => {
+    const { photoPath, request } = await lit(100);
+    const [[x, y]] = request.cornersPx;
+    const asked = { ...request, neutralPx: [x + 200, y + 150] as P };
+    const task = { photoPath, request: asked, ...built, first: null, outDir: await temporaryFolder(), progress };
+    const refused = await measurePhoto(task);
+    expect(refused).toMatchObject({ refused: true, why: "white place", sentence: expect.stringMatching(/coloured/) });
+    for (const [at, corner] of (refused as PhotoRefusal).cornersPx!.entries())
+      for (const axis of [0, 1] as const) expect(corner[axis]).toBeCloseTo(request.cornersPx[at]![axis], 6);
+  });
+});
+
 describe("a photograph with the measuring card", { timeout: 60_000 }, () => {
   const byCard = { cornersPx: null, sizeMm, edgeBandMm: 5, thicknessMm: 3 };
   const photographed = async (change: Partial<CardScene>) => {
@@ -132,6 +171,7 @@ describe("a photograph with the measuring card", { timeout: 60_000 }, () => {
     const measured = await rated({ photoPath, request: byCard, outDir: await temporaryFolder(), progress });
     expect(Math.abs(measured.rustedPercent - 4)).toBeLessThan(0.8);
     expect(measured.card).toMatchObject({ name: "medium", printScale: 1 });
+    expect(measured.light).toEqual({ by: "card" });
     expect(measured.gate!.filter(({ passes }) => !passes)).toEqual([]);
     expect(measured.spots!.count).toBeGreaterThan(0);
     expect(measured).toMatchObject({ iso4628: 4, contactPercents: [] });

@@ -1,7 +1,7 @@
 /** One photograph from file to numbers and pictures, and the same again after a hand's correction. */
 import { join } from "node:path";
 import sharp from "sharp";
-import type { BrushStroke, Measurement, PhotoRefusal } from "../../api/photo.ts";
+import type { BrushStroke, KnownLight, Measurement, PhotoRefusal } from "../../api/photo.ts";
 import { InputError } from "../../core/input-error.ts";
 import { d610Letter } from "../../core/rating/d610-distribution.ts";
 import { d610Grade } from "../../core/rating/d610-grade.ts";
@@ -18,6 +18,7 @@ import type { RustModel } from "../../core/vision/rust-model.ts";
 import { rustSince } from "../../core/vision/rust-since.ts";
 import { rustUncertainty } from "../../core/vision/rust-uncertainty.ts";
 import { rustSpots, spotClassesMm, spotCounts, spotDiameterMm } from "../../core/vision/spots.ts";
+import { unknownLightWarning } from "../../core/vision/unknown-light.ts";
 import { type Shrink, workingShrink } from "../../core/vision/working-size.ts";
 import { decodePart, decodePhoto, type PhotoPart } from "./read-photo.ts";
 import { type HowMeasured, type SeenCoupon, seeCoupon } from "./see-coupon.ts";
@@ -38,8 +39,8 @@ type Numbers = Pick<
   | "contactPercents"
 >;
 type Doubt = Pick<Measurement, "rustPercentInterval" | "gradeSpan" | "rustSince">;
-/** Where the coupon lay, and how good the picture was. */
-type Seen = Pick<SeenCoupon, "cornersPx" | "card" | "gate">;
+/** Where the coupon lay, how good the picture was, and what told its light. */
+type Seen = Pick<SeenCoupon, "cornersPx" | "card" | "gate"> & { light: KnownLight };
 type Pictures = { image: RgbImage; mask: RustMask; face: FaceRectangle };
 /** What came since the first photograph, as numbers and as a mask. */
 type Since = { numbers: NonNullable<Doubt["rustSince"]>; mask: RustMask };
@@ -86,7 +87,7 @@ export async function assessPhoto(
   const part = (place: PhotoPart, by: Shrink) => decodePart(task.photoPath, place, by);
   const seen = await seeCoupon({ photo, printScale, decodePart: part }, request);
   if ("refused" in seen) return seen;
-  const { image, pxPerMm, cornersPx, card, gate } = seen;
+  const { image, pxPerMm, cornersPx, card, gate, lightBy } = seen;
   progress(0.6);
   const found = rustByModel(image, null, pxPerMm, model);
   const mask = judgedPart(found, request);
@@ -94,19 +95,24 @@ export async function assessPhoto(
   const face = faceRectangle(image, request.sizeMm, request.edgeBandMm);
   // Corners set by hand lie on each other too roughly for a comparison place by place.
   const since = task.first && card ? await sinceFirst(seen, task.first, request, model) : null;
+  const doubt = doubtOf({ ...mask, logOdds: found.logOdds }, face, model);
+  const light =
+    lightBy.by === "nothing"
+      ? { ...lightBy, warning: unknownLightWarning(image, face, doubt.rustPercentInterval) }
+      : lightBy;
   return {
     numbers: {
       ...numbersOf(mask, face, request, { pxPerMm, method: model.name }),
-      ...doubtOf({ ...mask, logOdds: found.logOdds }, face, model),
+      ...doubt,
       ...(since ? { rustSince: since.numbers } : {}),
     },
-    seen: { cornersPx, card, gate },
+    seen: { cornersPx, card, gate, light },
     pictures: { image, mask, face },
     since,
   };
 }
 
-function doubtOf(found: FoundRust, face: FaceRectangle, model: RustModel): Doubt {
+function doubtOf(found: FoundRust, face: FaceRectangle, model: RustModel) {
   const onFace = new Uint8Array(found.marks.length);
   for (let row = face.top; row < face.bottom; row++)
     onFace.fill(1, row * found.widthPx + face.left, row * found.widthPx + face.right);

@@ -1,5 +1,5 @@
 /** From a decoded photograph to the coupon seen square on, by card or by hand, and whether the picture is good enough to be rated. */
-import type { FoundByCard, MeasurementRequest, PhotoRefusal } from "../../api/photo.ts";
+import type { FoundByCard, KnownLight, MeasurementRequest, PhotoRefusal } from "../../api/photo.ts";
 import { faceRectangle } from "../../core/vision/assessed-face.ts";
 import { balanced } from "../../core/vision/card-light.ts";
 import { planeAbove } from "../../core/vision/card-pose.ts";
@@ -7,6 +7,7 @@ import { type CornersPx, pxPerMmInPicture, type SizeMm } from "../../core/vision
 import { type FoundCard, findCard } from "../../core/vision/find-card.ts";
 import { findCoupon, isTrusted } from "../../core/vision/find-coupon.ts";
 import { composed, homographyOf, inverted } from "../../core/vision/homography.ts";
+import { balancedByPatch, type PatchLight, patchLight } from "../../core/vision/patch-light.ts";
 import { type GateCheck, gateSentence, glarePercentOf, photoGate } from "../../core/vision/photo-gate.ts";
 import { printedTooSmallPercent } from "../../core/vision/print-error.ts";
 import type { RgbImage } from "../../core/vision/raster.ts";
@@ -26,6 +27,8 @@ export type SeenCoupon = {
   cornersPx: Corners;
   card: FoundByCard | null;
   gate: GateCheck[];
+  /** What told the colour of the light. */
+  lightBy: Exclude<KnownLight, { by: "nothing" }> | { by: "nothing" };
 };
 
 /** A picture as decoded, and the shop's print error, which no picture tells by itself. */
@@ -50,7 +53,8 @@ export async function seeCoupon(
   return seen.cornersPx === null ? seen : { ...seen, cornersPx: scaled(seen.cornersPx, photo.shrink) };
 }
 
-const scaled = (corners: CornersPx, by: number) => corners.map(([x, y]) => [x * by, y * by]) as Corners;
+const scaledPoint = ([x, y]: CornersPx[number], by: number): [number, number] => [x * by, y * by];
+const scaled = (corners: CornersPx, by: number) => corners.map((corner) => scaledPoint(corner, by)) as Corners;
 
 const noCard = "No measuring card was found in this picture. Show the whole card, or set the coupon's corners by hand.";
 
@@ -109,12 +113,18 @@ async function seenAt(
   nearer: Nearer | null = null,
 ): Promise<SeenCoupon | PhotoRefusal> {
   const byCard = card && { card, sight: cardSight(photo, card, cornersPx) };
+  // The card's paper lies all round the coupon: where it is in sight it knows the light better than one place.
+  const patch =
+    byCard || !request.neutralPx ? null : patchLight(photo, scaledPoint(request.neutralPx, 1 / photo.shrink));
+  if (patch && "unfit" in patch) return refusal("white place", patch.unfit, cornersPx, []);
   const straight = nearer
     ? rectify(await nearer.picture, nearer.fromSearched(cornersPx), request.sizeMm)
     : rectify(photo, cornersPx, request.sizeMm);
   const image = byCard
     ? balanced(straight.image, byCard.sight.card.light, toCard(straight.image, cornersPx, byCard.card))
-    : straight.image;
+    : patch
+      ? balancedByPatch(straight.image, patch)
+      : straight.image;
   const face = faceRectangle(image, request.sizeMm, request.edgeBandMm);
   const gate = photoGate({
     ...(byCard?.sight ?? couponSight(photo, cornersPx, request.sizeMm)),
@@ -123,8 +133,12 @@ async function seenAt(
   });
   const sentence = gateSentence(gate);
   if (sentence !== null) return refusal("gate", sentence, cornersPx, gate);
-  return { image, pxPerMm: straight.pxPerMm, cornersPx, card: foundByCard, gate };
+  const lightBy = byCard ? { by: "card" as const } : lightByPatch(patch);
+  return { image, pxPerMm: straight.pxPerMm, cornersPx, card: foundByCard, gate, lightBy };
 }
+
+const lightByPatch = (patch: PatchLight | null) =>
+  patch ? { by: "white place" as const, castChroma: patch.castChroma } : { by: "nothing" as const };
 
 /** A part of the photograph on its way from the decoder, and places of the picture that was searched, in px of it. */
 type Nearer = { picture: Promise<RgbImage>; fromSearched: (corners: Corners) => Corners };

@@ -60,14 +60,15 @@ async function serverWithPhoto(measurer: Measurer) {
 
 describe("a measurement", () => {
   test("is asked for, watched, and kept with its pictures; a brush makes another beside it", async () => {
-    const { post, get, app, request, ended } = await serverWithPhoto(inThisThread);
+    const { post, get, app, ended, ...served } = await serverWithPhoto(inThisThread);
+    const request = { ...served.request, neutralPx: [20, 20] };
     expect(await post("/api/measurements", request)).toMatchObject({ status: 202, json: { id: request.id } });
     await ended(request.id, "done");
     const { json: first } = await get(`/api/measurements/${request.id}`);
     // 400 mm² of a face of 90 x 50 mm, give or take one pixel (0.2 mm) all along the square's rim of 80 mm.
     expect(first.assessedAreaMm2).toBeCloseTo(4500, 0);
     expect(Math.abs(first.rustedPercent - (100 * 400) / 4500)).toBeLessThan((100 * 80 * 0.2) / 4500);
-    expect(first).toMatchObject({ request, byHand: null });
+    expect(first).toMatchObject({ request, byHand: null, light: { by: "white place" } });
     for (const [hash, type] of [
       [first.rectified, "image/jpeg"],
       [first.mask, "image/png"],
@@ -87,6 +88,7 @@ describe("a measurement", () => {
     expect((await post(`/api/measurements/${request.id}/corrections`, correction)).status).toBe(202);
     await ended(correction.id, "done");
     const { json: second } = await get(`/api/measurements/${correction.id}`);
+    expect(second.light).toEqual(first.light);
     expect(second.rustedPercent).toBeLessThan(0.1);
     expect(second).toMatchObject({
       request: { ...request, id: correction.id },

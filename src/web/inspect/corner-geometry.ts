@@ -19,9 +19,14 @@ export function startCorners({ widthPx, heightPx }: PictureSize, { lengthMm, wid
   ];
 }
 
+/** The nearest place inside the picture. */
+export function inPicture([x, y]: Point, { widthPx, heightPx }: PictureSize): Point {
+  return [Math.min(widthPx, Math.max(0, x)), Math.min(heightPx, Math.max(0, y))];
+}
+
 /** The corner moved, and kept inside the picture. */
-export function withCorner(corners: Corners, at: number, [x, y]: Point, { widthPx, heightPx }: PictureSize): Corners {
-  const inside: Point = [Math.min(widthPx, Math.max(0, x)), Math.min(heightPx, Math.max(0, y))];
+export function withCorner(corners: Corners, at: number, to: Point, picture: PictureSize): Corners {
+  const inside = inPicture(to, picture);
   const moved = (index: number) => (index === at ? inside : corners[index]!);
   return [moved(0), moved(1), moved(2), moved(3)];
 }

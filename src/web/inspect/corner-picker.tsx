@@ -1,16 +1,20 @@
-/** The photograph with four rings to drag onto the coupon's corners; a lens shows what the finger covers. */
-import { type KeyboardEvent, type PointerEvent, useRef, useState } from "react";
+/** The photograph with four rings to drag onto the coupon's corners, and one on something white where it is wanted; a lens shows what the finger covers. */
+import { type KeyboardEvent, type MouseEvent, type PointerEvent, useRef, useState } from "react";
 import type { Photo } from "../../api/photo.ts";
 import { inspectText } from "../text/inspect.ts";
 import { usePictureOf } from "../waiting/picture-of.ts";
-import { type Corners, type Point, withCorner } from "./corner-geometry.ts";
+import { type Corners, inPicture, type Point, withCorner } from "./corner-geometry.ts";
 import { Lens } from "./lens.tsx";
 
 type Picked = {
   photo: Pick<Photo, "hash" | "widthPx" | "heightPx">;
   corners: Corners;
   onChange: (corners: Corners) => void;
+  white?: WhitePlace;
 };
+
+/** Something white or grey in the picture: asked for, the next tap puts its ring there. */
+export type WhitePlace = { at: Point | null; asked: boolean; onPlace: (at: Point) => void };
 
 const arrows: Record<string, Point> = {
   ArrowLeft: [-1, 0],
@@ -19,14 +23,17 @@ const arrows: Record<string, Point> = {
   ArrowDown: [0, 1],
 };
 
-export function CornerPicker({ photo, corners, onChange }: Picked) {
+export function CornerPicker({ photo, corners, onChange, white }: Picked) {
   const frame = useRef<HTMLDivElement>(null);
   const picture = usePictureOf(photo.hash);
   const [held, setHeld] = useState<number | null>(null);
   // A ring taken off its middle must not jump there: the distance is kept while it is dragged.
   const grip = useRef<Point>([0, 0]);
 
-  const inPicture = (event: PointerEvent): Point => {
+  const rings: readonly Point[] = white?.at ? [...corners, white.at] : corners;
+  const move = (at: number, to: Point) =>
+    at < corners.length ? onChange(withCorner(corners, at, to, photo)) : white?.onPlace(inPicture(to, photo));
+  const placeOf = (event: PointerEvent | MouseEvent): Point => {
     const box = frame.current!.getBoundingClientRect();
     return [
       ((event.clientX - box.left) / box.width) * photo.widthPx,
@@ -35,22 +42,22 @@ export function CornerPicker({ photo, corners, onChange }: Picked) {
   };
   const grab = (at: number) => (event: PointerEvent<HTMLButtonElement>) => {
     event.currentTarget.setPointerCapture(event.pointerId);
-    const [x, y] = inPicture(event);
-    grip.current = [corners[at]![0] - x, corners[at]![1] - y];
+    const [x, y] = placeOf(event);
+    grip.current = [rings[at]![0] - x, rings[at]![1] - y];
     setHeld(at);
   };
   const drag = (at: number) => (event: PointerEvent) => {
     if (held !== at) return;
-    const [x, y] = inPicture(event);
-    onChange(withCorner(corners, at, [x + grip.current[0], y + grip.current[1]], photo));
+    const [x, y] = placeOf(event);
+    move(at, [x + grip.current[0], y + grip.current[1]]);
   };
   const nudge = (at: number) => (event: KeyboardEvent) => {
     const arrow = arrows[event.key];
     if (!arrow) return;
     event.preventDefault();
     const step = (photo.widthPx / 1000) * (event.shiftKey ? 10 : 1);
-    const [x, y] = corners[at]!;
-    onChange(withCorner(corners, at, [x + arrow[0] * step, y + arrow[1] * step], photo));
+    const [x, y] = rings[at]!;
+    move(at, [x + arrow[0] * step, y + arrow[1] * step]);
     setHeld(at);
   };
   const letGo = () => setHeld(null);
@@ -68,13 +75,13 @@ export function CornerPicker({ photo, corners, onChange }: Picked) {
     >
       <img src={picture} alt="" draggable={false} />
       <Outline corners={corners} photo={photo} />
-      {corners.map(([x, y], at) => (
+      {rings.map(([x, y], at) => (
         <button
-          // biome-ignore lint/suspicious/noArrayIndexKey: a corner is its place in the order
+          // biome-ignore lint/suspicious/noArrayIndexKey: a corner is its place in the order, the white place comes last
           key={at}
           type="button"
           className="corner-ring"
-          aria-label={inspectText.cornerLabel(at)}
+          aria-label={at < corners.length ? inspectText.cornerLabel(at) : inspectText.whiteLabel}
           style={{ left: `${(x / photo.widthPx) * 100}%`, top: `${(y / photo.heightPx) * 100}%` }}
           onPointerDown={grab(at)}
           onPointerMove={drag(at)}
@@ -83,10 +90,21 @@ export function CornerPicker({ photo, corners, onChange }: Picked) {
           onKeyDown={nudge(at)}
           onBlur={blurred(at)}
         >
-          <span>{at + 1}</span>
+          <span>{at < corners.length ? at + 1 : inspectText.whiteMark}</span>
         </button>
       ))}
-      {held !== null && <Lens photo={photo} picture={picture} at={corners[held]!} />}
+      {white?.asked && (
+        <button
+          type="button"
+          className="white-tap"
+          aria-label={inspectText.whiteTap}
+          // A key presses it at no place: then the ring begins at the top and walks from there.
+          onClick={(event) =>
+            white.onPlace(event.detail === 0 ? [photo.widthPx / 2, photo.heightPx / 20] : placeOf(event))
+          }
+        />
+      )}
+      {held !== null && rings[held] && <Lens photo={photo} picture={picture} at={rings[held]} />}
     </div>
   );
 }

@@ -1,12 +1,13 @@
 /** The four corners and the side along which the number reads; then the measuring is asked for. */
 import { useMutation } from "@tanstack/react-query";
+import { useState } from "react";
 import type { Plan } from "../../core/trial/trial-record.ts";
 import { quantityText } from "../parts/quantity.ts";
 import { Trouble } from "../parts/trouble.tsx";
 import { newId } from "../shop/new-id.ts";
 import { usePreferences } from "../shop/queries.ts";
 import { inspectText } from "../text/inspect.ts";
-import { cornerFault, sidesLookSwapped, startCorners, turned } from "./corner-geometry.ts";
+import { cornerFault, type Point, sidesLookSwapped, startCorners, turned } from "./corner-geometry.ts";
 import { CornerPicker } from "./corner-picker.tsx";
 import type { InspectedFace } from "./inspected-face.ts";
 import type { Inspection, Reads } from "./inspection-state.ts";
@@ -17,7 +18,8 @@ type CornersState = Extract<Inspection, { step: "corners" }>;
 export function CornersStep(props: { state: CornersState; face: InspectedFace; go: (next: Inspection) => void }) {
   const { state, face, go } = props;
   const { plan } = face;
-  const { photo, corners, reads } = state;
+  const { photo, corners, reads, white } = state;
+  const [asksWhite, setAsksWhite] = useState(false);
   const sizeMm = sizeAsRead(plan.couponSize, reads);
   const fault = cornerFault(corners);
   // Nobody has dragged a ring yet: they start again in the shape that was just chosen.
@@ -31,14 +33,30 @@ export function CornersStep(props: { state: CornersState; face: InspectedFace; g
   const start = useMutation({
     mutationFn: () =>
       // Whoever sets corners has said before that the coupon is dry, or nobody was asked.
-      startMeasuring(requestFor({ id: newId(), photo, corners, reads, face, surface: "dry and wiped" })),
-    onSuccess: (job) => go({ step: "measuring", photo, corners, reads, measurement: job.id }),
+      startMeasuring(requestFor({ id: newId(), photo, corners, white, reads, face, surface: "dry and wiped" })),
+    onSuccess: (job) => go({ step: "measuring", photo, corners, reads, ...marked(white), measurement: job.id }),
   });
+  const setWhite = (place: Point | undefined) => {
+    setAsksWhite(false);
+    const { white: _, ...rest } = state;
+    go({ ...rest, ...marked(place) });
+  };
   return (
     <section className="inspect-step">
       {state.note !== undefined && <p className="lead">{state.note}</p>}
       <p>{inspectText.corners}</p>
-      <CornerPicker photo={photo} corners={corners} onChange={(next) => go({ ...state, corners: next })} />
+      <CornerPicker
+        photo={photo}
+        corners={corners}
+        onChange={(next) => go({ ...state, corners: next })}
+        white={{ at: white ?? null, asked: asksWhite, onPlace: setWhite }}
+      />
+      <WhitePlace
+        asked={asksWhite}
+        placed={white !== undefined}
+        onAsk={setAsksWhite}
+        onTakeAway={() => setWhite(undefined)}
+      />
       <ReadsChoice plan={plan} reads={reads} onChoose={readThus} />
       {fault === null && sidesLookSwapped(corners, sizeMm) && <p className="wrong">{inspectText.swapped}</p>}
       {fault !== null && <p className="wrong">{inspectText.faults[fault]}</p>}
@@ -60,6 +78,37 @@ export function CornersStep(props: { state: CornersState; face: InspectedFace; g
         </button>
       </div>
     </section>
+  );
+}
+
+const marked = (white: Point | undefined) => (white ? { white } : {});
+
+/** May be left out: what is white or grey in the picture tells the colour of the light. */
+function WhitePlace(props: {
+  asked: boolean;
+  placed: boolean;
+  onAsk: (asked: boolean) => void;
+  onTakeAway: () => void;
+}) {
+  const { asked, placed, onAsk, onTakeAway } = props;
+  if (asked)
+    return (
+      <div className="actions">
+        <p role="status">{inspectText.whiteTap}</p>
+        <button type="button" className="second wet" onClick={() => onAsk(false)}>
+          {inspectText.whiteNone}
+        </button>
+      </div>
+    );
+  return (
+    <>
+      {!placed && <p className="hint">{inspectText.whiteHint}</p>}
+      <div className="actions">
+        <button type="button" className="second wet" onClick={() => (placed ? onTakeAway() : onAsk(true))}>
+          {placed ? inspectText.whiteAway : inspectText.white}
+        </button>
+      </div>
+    </>
   );
 }
 

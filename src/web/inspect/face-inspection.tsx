@@ -34,7 +34,10 @@ export function FaceInspection(props: { face: InspectedFace; isLast: boolean; on
     onRecorded();
   };
   const arrived = useCallback((photo: Photo) => go({ step: "surface", photo }), [go]);
-  const measured = useCallback((measurement: string) => go({ step: "measured", measurement, look: newId() }), [go]);
+  const measured = useCallback(
+    (measurement: string, photo: Photo) => go({ step: "measured", measurement, look: newId(), photo }),
+    [go],
+  );
 
   const takePicture = (
     <PictureStep keepKey={face.keepKey} trial={face.trial} onPhoto={arrived} onByEye={() => go({ step: "by eye" })} />
@@ -95,20 +98,20 @@ function Measuring(props: {
   state: Extract<Inspection, { step: "measuring" }>;
   face: InspectedFace;
   go: (next: Inspection) => void;
-  onDone: (measurement: string) => void;
+  onDone: (measurement: string, photo: Photo) => void;
 }) {
   const { state, face, go, onDone } = props;
-  const { photo, corners, reads, measurement } = state;
+  const { photo, corners, reads, white, measurement } = state;
   const refused = useCallback(
     (refusal: PhotoRefusal) =>
       go(
-        refusal.why === "no card" || refusal.why === "no coupon"
+        refusal.why === "no card" || refusal.why === "no coupon" || refusal.why === "white place"
           ? cornersByHand(face, photo, refusal)
           : { step: "refused", photo, reads, refusal },
       ),
     [go, face, photo, reads],
   );
-  const done = useCallback(() => onDone(measurement), [onDone, measurement]);
+  const done = useCallback(() => onDone(measurement, photo), [onDone, measurement, photo]);
   return (
     <WorkingStep
       job={measurement}
@@ -116,7 +119,13 @@ function Measuring(props: {
       back={inspectText.backToCorners}
       onDone={done}
       onRefused={refused}
-      onBack={() => go(corners === null ? cornersByHand(face, photo) : { step: "corners", photo, corners, reads })}
+      onBack={() =>
+        go(
+          corners === null
+            ? cornersByHand(face, photo)
+            : { step: "corners", photo, corners, reads, ...(white ? { white } : {}) },
+        )
+      }
     >
       <PhotoPreview photo={photo} />
     </WorkingStep>

@@ -21,6 +21,12 @@ describe("what a reload goes on with", () => {
     const kept = { step: "corners", photo, corners, reads: "along" };
     expect(keptInspection(kept)).toEqual(kept);
   });
+  test("a white place that was pointed at, before and while it is measured", () => {
+    const kept = { step: "corners", photo, corners, reads: "along", white: [30, 40] };
+    expect(keptInspection(kept)).toEqual(kept);
+    const measuring = { ...kept, step: "measuring", measurement: "0198c0de-0000-4000-8000-000000000001" };
+    expect(keptInspection(measuring)).toEqual(measuring);
+  });
   test.each([
     ["nothing kept", null],
     ["a shape of an earlier version", { step: "corners", photo }],

@@ -1,7 +1,7 @@
 /** How far the inspection of one face has come; kept on this device so that a reload goes on where it stopped. */
 import { useCallback, useState } from "react";
 import * as z from "zod/mini";
-import { brushStroke, cornersPx, photo, photoRefusal } from "../../api/photo.ts";
+import { brushStroke, cornersPx, photo, photoRefusal, pointPx } from "../../api/photo.ts";
 import { forget, keep, readKept } from "../keep/kept.ts";
 
 /** How the number reads: along the coupon's length or across it. */
@@ -13,18 +13,28 @@ const inspection = z.discriminatedUnion("step", [
   z.strictObject({ step: z.literal("by eye") }),
   z.strictObject({ step: z.literal("surface"), photo }),
   // `note`: why the card did not show where the coupon lies.
-  z.strictObject({ step: z.literal("corners"), photo, corners: cornersPx, reads, note: z.optional(z.string()) }),
+  // `white`: something white or grey in the picture, where one was pointed at.
+  z.strictObject({
+    step: z.literal("corners"),
+    photo,
+    corners: cornersPx,
+    reads,
+    white: z.optional(pointPx),
+    note: z.optional(z.string()),
+  }),
   // Corners null: the measuring card shows them.
   z.strictObject({
     step: z.literal("measuring"),
     photo,
     corners: z.nullable(cornersPx),
     reads,
+    white: z.optional(pointPx),
     measurement: uuid,
   }),
   z.strictObject({ step: z.literal("refused"), photo, reads, refusal: photoRefusal }),
   // The look's id is made once: sent twice after a broken connection, it is still one look.
-  z.strictObject({ step: z.literal("measured"), measurement: uuid, look: uuid }),
+  // With the photograph, its corners can be set again.
+  z.strictObject({ step: z.literal("measured"), measurement: uuid, look: uuid, photo: z.optional(photo) }),
   z.strictObject({ step: z.literal("fix"), measurement: uuid, look: uuid }),
   z.strictObject({ step: z.literal("leave out"), measurement: uuid, look: uuid }),
 ]);

@@ -11,7 +11,7 @@ import {
   type Photo,
 } from "../../api/photo.ts";
 import { ask, json } from "../shop/ask.ts";
-import type { Corners, SizeMm } from "./corner-geometry.ts";
+import type { Corners, Point, SizeMm } from "./corner-geometry.ts";
 import type { InspectedFace } from "./inspected-face.ts";
 import type { Reads } from "./inspection-state.ts";
 
@@ -55,11 +55,13 @@ export function requestFor(asked: {
   id: string;
   photo: Photo;
   corners: Corners | null;
+  /** Something white or grey in the picture, where one was pointed at. */
+  white?: Point | undefined;
   reads: Reads;
   face: Pick<InspectedFace, "plan" | "first" | "leftOut" | "shopModel">;
   surface: CouponSurface;
 }): MeasurementRequest {
-  const { id, photo, corners, reads, face, surface } = asked;
+  const { id, photo, corners, white, reads, face, surface } = asked;
   const { plan, first, leftOut, shopModel } = face;
   const sizeMm = sizeAsRead(plan.couponSize, reads);
   const fits = (other: SizeMm) => other.lengthMm === sizeMm.lengthMm && other.widthMm === sizeMm.widthMm;
@@ -67,6 +69,7 @@ export function requestFor(asked: {
     id,
     photo: photo.hash,
     cornersPx: corners,
+    ...(white ? { neutralPx: white } : {}),
     sizeMm,
     edgeBandMm: plan.edgeBandMm,
     thicknessMm: plan.couponSize.thicknessMm,

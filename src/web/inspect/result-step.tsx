@@ -1,6 +1,7 @@
 /** What was measured, large, over the picture; "looks right" writes the look down, "fix it" opens the brush. */
 import { type ReactNode, useRef, useState } from "react";
-import type { FoundByCard, Measurement } from "../../api/photo.ts";
+import type { FoundByCard, Measurement, Photo } from "../../api/photo.ts";
+import type { Plan } from "../../core/trial/trial-record.ts";
 import { percentText } from "../../report/figures/number-text.ts";
 import { useAuthor } from "../keep/author.ts";
 import { AskedInside } from "../parts/asked.tsx";
@@ -10,6 +11,7 @@ import { AuthorField } from "../settings/settings-sheet.tsx";
 import { errorAt } from "../shop/field-errors.ts";
 import { useObserve } from "../shop/queries.ts";
 import { inspectText } from "../text/inspect.ts";
+import { startCorners } from "./corner-geometry.ts";
 import { type InspectedFace, lookOf } from "./inspected-face.ts";
 import type { Inspection } from "./inspection-state.ts";
 import { LookDate } from "./look-date.tsx";
@@ -29,6 +31,7 @@ export function ResultStep(props: {
 }) {
   const { state, face, isLast, go, onRecorded } = props;
   const query = useMeasurement(state.measurement);
+  const { measurement: id, look, photo } = state;
   return (
     <AskedInside query={query}>
       {(measurement) => (
@@ -36,12 +39,25 @@ export function ResultStep(props: {
           <Picture measurement={measurement} coupon={face.coupon} />
           <Result measurement={measurement} first={face.first?.date ?? null} />
           <RecordLook state={state} face={face} measurement={measurement} isLast={isLast} onRecorded={onRecorded}>
-            <button type="button" className="second wet" onClick={() => go({ ...state, step: "fix" })}>
+            <button type="button" className="second wet" onClick={() => go({ step: "fix", measurement: id, look })}>
               {inspectText.fix}
             </button>
           </RecordLook>
           <div className="actions">
-            <button type="button" className="second wet" onClick={() => go({ ...state, step: "leave out" })}>
+            {photo && lightWarning(measurement) && (
+              <button
+                type="button"
+                className="second wet"
+                onClick={() => go(cornersAgain(photo, measurement.request, face.plan))}
+              >
+                {inspectText.cornersAgain}
+              </button>
+            )}
+            <button
+              type="button"
+              className="second wet"
+              onClick={() => go({ step: "leave out", measurement: id, look })}
+            >
               {inspectText.leaveOut}
             </button>
             <button type="button" className="quiet" onClick={() => go({ step: "picture" })}>
@@ -52,6 +68,13 @@ export function ResultStep(props: {
       )}
     </AskedInside>
   );
+}
+
+const lightWarning = ({ light }: Measurement) => (light?.by === "nothing" ? light.warning : null);
+
+function cornersAgain(photo: Photo, { cornersPx, sizeMm }: Measurement["request"], plan: Plan): Inspection {
+  const reads = sizeMm.lengthMm === plan.couponSize.lengthMm ? "along" : "across";
+  return { step: "corners", photo, reads, corners: cornersPx ?? startCorners(photo, sizeMm) };
 }
 
 function Picture({ measurement, coupon }: { measurement: Measurement; coupon: string }) {
@@ -86,6 +109,7 @@ export function Result({ measurement, first }: { measurement: Measurement; first
         <b>{percentText(rustedPercent)} %</b> {inspectText.ofFace}
       </p>
       <Doubt measurement={measurement} />
+      {lightWarning(measurement) && <p className="wrong">{lightWarning(measurement)}</p>}
       <p>{edgePercent === null ? inspectText.noEdge : inspectText.edge(percentText(edgePercent))}</p>
       <dl className="grades">
         <div>
@@ -121,12 +145,20 @@ export function Result({ measurement, first }: { measurement: Measurement; first
       <Contacts measurement={measurement} />
       <SinceFirst measurement={measurement} first={first} />
       {measurement.card && <p>{byCardText(measurement.card)}</p>}
+      <LightLine measurement={measurement} />
       <SpotsFigure measurement={measurement} />
       {measurement.gate && <GateTable checks={measurement.gate} />}
       {byHand && <p>{inspectText.byHand(byHand.by, byHand.why)}</p>}
       <p className="hint">{inspectText.drawing(measurement.method)}</p>
     </div>
   );
+}
+
+/** What told the colour of the light, where no other line says it. */
+function LightLine({ measurement: { light, card } }: { measurement: Measurement }) {
+  if (light?.by === "card" && !card) return <p>{inspectText.lightByCard}</p>;
+  if (light?.by !== "white place") return null;
+  return <p>{inspectText.lightByWhite(light.castChroma.toFixed(0))}</p>;
 }
 
 function LeftOutLine({ measurement: { request } }: { measurement: Measurement }) {

@@ -87,6 +87,18 @@ export const inspectText = {
   corners: "Drag the four rings onto the coupon's corners, 1 at the top left as the number reads.",
   cornerLabel: (at: number) =>
     `Corner ${at + 1}, ${["top left", "top right", "bottom right", "bottom left"][at]} as the number reads; arrow keys move it`,
+  white: "Something white or grey in the picture",
+  whiteHint:
+    "May be left out. Without a card, lamplight may pass for rust: paper or a label beside the coupon tells its colour.",
+  whiteTap: "Tap the paper or label in the picture, not the coupon's steel.",
+  whiteNone: "There is none",
+  whiteAway: "Take the white place away",
+  whiteMark: "white",
+  whiteLabel: "White or grey place; arrow keys move it",
+  lightByCard: "The light was balanced by the card in the picture.",
+  lightByWhite: (chroma: string) =>
+    `The light was balanced by the white or grey place you pointed at; as taken it was ${chroma} C*ab off grey.`,
+  cornersAgain: "Set the corners again",
   turn: "Number reads the other way: turn",
   reads: "From 1 to 2 is",
   readsAlong: (mm: string) => `the length, ${mm}`,
