@@ -11,6 +11,7 @@
 import { boxMean } from "./box-mean.ts";
 import type { GreyImage } from "./grey-image.ts";
 import type { Point } from "./homography.ts";
+import { addressOf, inRoom, lentBytes, lentFloats, pixelLoops } from "./pixel-loops.ts";
 
 export type Quad = [Point, Point, Point, Point];
 
@@ -29,12 +30,14 @@ const rule = {
 /** Corners in px, clockwise, of every dark quad of the picture; the same place may come once for each neighbourhood. */
 export function darkQuads(image: GreyImage): Quad[] {
   if (Math.min(image.widthPx, image.heightPx) < rule.shortestSidePx) return [];
-  const coarse = coarser(image);
-  return rule.aroundShares.flatMap((share) => {
-    const radiusPx = Math.max(3, Math.round(share * Math.max(image.widthPx, image.heightPx)));
-    return patches(darkRuns(image, coarse, radiusPx))
-      .map((patch) => quadOf(hullOf(patch)))
-      .filter((quad) => quad !== null);
+  return inRoom(() => {
+    const coarse = coarser(image);
+    return rule.aroundShares.flatMap((share) => {
+      const radiusPx = Math.max(3, Math.round(share * Math.max(image.widthPx, image.heightPx)));
+      return patches(darkRuns(image, coarse, radiusPx))
+        .map((patch) => quadOf(hullOf(patch)))
+        .filter((quad) => quad !== null);
+    });
   });
 }
 
@@ -113,23 +116,9 @@ type CoarseGrey = { widthPx: number; heightPx: number; plane: Float32Array; dark
 function coarser({ widthPx, heightPx, grey }: GreyImage): CoarseGrey {
   const columns = Math.floor(widthPx / meanStepPx);
   const rows = Math.floor(heightPx / meanStepPx);
-  const plane = new Float32Array(columns * rows);
-  const darkest = new Uint8Array(columns * rows);
-  for (let row = 0, place = 0; row < rows; row++)
-    for (let column = 0, from = row * meanStepPx * widthPx; column < columns; column++, place++, from += meanStepPx) {
-      let sum = 0;
-      let least = 255;
-      for (let at = from, past = from + meanStepPx * widthPx; at < past; at += widthPx) {
-        const a = grey[at]!;
-        const b = grey[at + 1]!;
-        const c = grey[at + 2]!;
-        const d = grey[at + 3]!;
-        sum += a + b + c + d;
-        least = Math.min(least, Math.min(Math.min(a, b), Math.min(c, d)));
-      }
-      plane[place] = sum / (meanStepPx * meanStepPx);
-      darkest[place] = least;
-    }
+  const plane = lentFloats(columns * rows);
+  const darkest = lentBytes(columns * rows);
+  pixelLoops().coarser(addressOf(grey), widthPx, columns, rows, plane.byteOffset, darkest.byteOffset);
   if (columns * meanStepPx < widthPx) for (let row = 1; row <= rows; row++) darkest[row * columns - 1] = 0;
   if (rows * meanStepPx < heightPx) darkest.fill(0, (rows - 1) * columns);
   return { widthPx: columns, heightPx: rows, plane, darkest };

@@ -6,6 +6,7 @@
  * Status   computed
  */
 import { linearLight } from "./lab-image.ts";
+import { addressOf, inRoom, kept, lentBytes, pixelLoops } from "./pixel-loops.ts";
 import { type RgbImage, requireRgbImage } from "./raster.ts";
 
 /** Steps of green in sRGB, 0 to 255: black print on white paper is as clear in it as in all three channels together. */
@@ -17,18 +18,13 @@ export function reducedGrey(image: RgbImage, mostPx: number): { image: GreyImage
   const factor = Math.max(1, Math.ceil(Math.max(image.widthPx, image.heightPx) / mostPx));
   const widthPx = Math.floor(image.widthPx / factor);
   const heightPx = Math.floor(image.heightPx / factor);
-  const grey = new Uint8Array(widthPx * heightPx);
-  const { rgb } = image;
-  if (factor === 1) {
-    for (let at = 0, byte = 1; at < grey.length; at++, byte += 3) grey[at] = rgb[byte]!;
+  return kept(() => {
+    const grey = lentBytes(widthPx * heightPx);
+    inRoom(() =>
+      pixelLoops().reducedGrey(addressOf(image.rgb), image.widthPx, factor, widthPx, heightPx, grey.byteOffset),
+    );
     return { image: { widthPx, heightPx, grey }, factor };
-  }
-  const right = 3 * (factor - 1);
-  const below = right * image.widthPx;
-  for (let row = 0, at = 0; row < heightPx; row++)
-    for (let column = 0, byte = row * factor * image.widthPx * 3 + 1; column < widthPx; column++, byte += 3 * factor)
-      grey[at++] = (rgb[byte]! + rgb[byte + right]! + rgb[byte + below]! + rgb[byte + below + right]! + 2) >> 2;
-  return { image: { widthPx, heightPx, grey }, factor };
+  });
 }
 
 /**

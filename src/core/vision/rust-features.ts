@@ -186,29 +186,29 @@ function ownSurface(
 ): OwnSurface {
   // A few thousand places give a quantile as well as all of them.
   const step = Math.ceil(counted.length / 4000);
-  const taken = (value: (cell: number) => number) => {
-    const values = new Float32Array(Math.ceil(counted.length / step));
-    for (let at = 0; at < values.length; at++) values[at] = value(counted[at * step]!);
-    return values;
-  };
-  const levels = taken((cell) => lightness[cell]!);
+  const places = Uint32Array.from({ length: Math.ceil(counted.length / step) }, (_, at) => counted[at * step]!);
+  const [levels, reds, yellows] = [takenAt(lightness, places), takenAt(a, places), takenAt(b, places)];
+  const chromas = chromaOf(reds, yellows);
   return {
     medianLightness: quantile(levels, 0.5),
     brightLightness: quantile(levels, 0.9),
     spreadLightness: Math.max(4, (quantile(levels, 0.84) - quantile(levels, 0.16)) / 2),
-    medianA: quantile(
-      taken((cell) => a[cell]!),
-      0.5,
-    ),
-    medianB: quantile(
-      taken((cell) => b[cell]!),
-      0.5,
-    ),
-    greyChroma: quantile(
-      taken((cell) => Math.hypot(a[cell]!, b[cell]!)),
-      0.25,
-    ),
+    medianA: quantile(reds, 0.5),
+    medianB: quantile(yellows, 0.5),
+    greyChroma: quantile(chromas, 0.25),
   };
+}
+
+function takenAt(plane: Float32Array, places: Uint32Array): Float32Array {
+  const values = new Float32Array(places.length);
+  for (let at = 0; at < places.length; at++) values[at] = plane[places[at]!]!;
+  return values;
+}
+
+function chromaOf(a: Float32Array, b: Float32Array): Float32Array {
+  const chroma = new Float32Array(a.length);
+  for (let at = 0; at < a.length; at++) chroma[at] = Math.sqrt(a[at]! * a[at]! + b[at]! * b[at]!);
+  return chroma;
 }
 
 /** The value below which this share lies. Puts `values` in some other order. */

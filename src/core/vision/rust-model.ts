@@ -27,7 +27,7 @@ const firstCell = firstOwn + ownFeatures.length;
 export const inputCount = firstCell + cellFeatures.length;
 
 export type RustModel = {
-  /** Stands in every measurement made with it; it changes whenever an answer can change. */
+  /** Stands in every measurement made with it; it changes whenever an answer can change by more than rounding. */
   name: string;
   /** Rows of the first layer: bias, then one weight per input. */
   first: readonly (readonly number[])[];

@@ -11,6 +11,7 @@
  * Status   computed
  */
 import { InputError, requireWhole } from "../input-error.ts";
+import { addressOf, inRoom, lentDoubles, lentWholes, pixelLoops } from "./pixel-loops.ts";
 import { marks, requireSameSize } from "./raster.ts";
 import type { FoundRust } from "./rust-by-model.ts";
 import type { RustModel } from "./rust-model.ts";
@@ -54,56 +55,18 @@ const chances = Float64Array.from({ length: 2049 }, (_, step) => 1 / (1 + Math.e
 chances[0] = 0;
 chances[2048] = 1;
 
-function chanceOf(logOdds: number): number {
-  return chances[Math.min(2048, Math.max(0, (logOdds + 16) * 64 + 0.5)) | 0]!;
-}
-
 /** Counts at the mask and at both ends of the limit, and the blocks' own doubt: root of the sum of squares, in pixels. */
-function sums(found: FoundRust, counted: Uint8Array, model: RustModel) {
-  const { widthPx, heightPx } = found;
-  const doubt = new Float64Array(blocksAcross * blocksAcross);
-  const counts: Counts = { lower: 0, upper: 0, marked: 0, pixels: 0 };
-  for (let row = 0; row < heightPx; row++) {
-    const blockRow = Math.floor((row * blocksAcross) / heightPx) * blocksAcross;
-    for (let block = 0; block < blocksAcross; block++) {
-      const from = row * widthPx + Math.ceil((block * widthPx) / blocksAcross);
-      const past = row * widthPx + Math.ceil(((block + 1) * widthPx) / blocksAcross);
-      const before = doubt[blockRow + block]!;
-      doubt[blockRow + block] = countPart(found.logOdds, found.marks, counted, from, past, model, before, counts);
-    }
-  }
-  return { ...counts, blockError: Math.sqrt(doubt.reduce((sum, one) => sum + one * one, 0)) };
-}
-
-type Counts = { lower: number; upper: number; marked: number; pixels: number };
-
-/** Counts the part of a row that lies in one block; gives back the block's doubt with what these pixels add to it. */
-function countPart(
-  logOdds: Float32Array,
-  mask: Uint8Array,
-  counted: Uint8Array,
-  from: number,
-  past: number,
-  { rustFromLogOdds, limitReach }: RustModel,
-  doubtBefore: number,
-  counts: Counts,
-): number {
-  let doubt = doubtBefore;
-  let [lower, upper, marked, pixels] = [0, 0, 0, 0];
-  for (let at = from; at < past; at++) {
-    if (counted[at] === 0 || mask[at] === marks.leftOut) continue;
-    pixels++;
-    const odds = logOdds[at]! - rustFromLogOdds;
-    // Just at the end: marked by the colour rule alone, so it may be none.
-    if (odds > limitReach.up) lower++;
-    if (odds >= -limitReach.down) upper++;
-    const isMarked = mask[at] === marks.rust;
-    if (isMarked) marked++;
-    doubt += chanceOf(odds) - (isMarked ? 1 : 0);
-  }
-  counts.lower += lower;
-  counts.upper += upper;
-  counts.marked += marked;
-  counts.pixels += pixels;
-  return doubt;
+function sums({ widthPx, heightPx, logOdds, marks: mask }: FoundRust, counted: Uint8Array, model: RustModel) {
+  const { rustFromLogOdds, limitReach } = model;
+  return inRoom(() => {
+    const counts = lentWholes(4);
+    const doubt = lentDoubles(blocksAcross * blocksAcross).fill(0);
+    pixelLoops().countDoubt(
+      ...[addressOf(logOdds), addressOf(mask), addressOf(counted), widthPx, heightPx, blocksAcross],
+      ...[rustFromLogOdds, limitReach.up, limitReach.down, marks.rust, marks.leftOut],
+      ...[addressOf(chances), doubt.byteOffset, counts.byteOffset],
+    );
+    const [lower, upper, marked, pixels] = [...counts] as [number, number, number, number];
+    return { lower, upper, marked, pixels, blockError: Math.sqrt(doubt.reduce((sum, one) => sum + one * one, 0)) };
+  });
 }

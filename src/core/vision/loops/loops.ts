@@ -5,6 +5,8 @@
  */
 
 export { cellValues, moments, sharesOf } from "./cells";
+export { countDoubt } from "./doubt";
+export { coarser, reducedGrey } from "./grey";
 export { boxMean, meanOver3 } from "./means";
 export { oddsOfPicture, sumCells, takeModel } from "./network";
 export { seedBytes, seededToMarks, touchingRuns } from "./places";

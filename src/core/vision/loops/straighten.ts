@@ -50,9 +50,8 @@ function sample(at: usize, right: i32, lower: i32, rowBytes: usize, to: usize): 
   const below = rowOf(lower === 0 ? at : at + rowBytes, across);
   const sum = i32x4.add(i32x4.mul(upper, i32x4.splat(64 - lower)), i32x4.mul(below, i32x4.splat(lower)));
   const levels = i32x4.shr_s(i32x4.add(sum, i32x4.splat(2048)), 12);
-  store<u8>(to, i32x4.extract_lane(levels, 0));
-  store<u8>(to, i32x4.extract_lane(levels, 1), 1);
-  store<u8>(to, i32x4.extract_lane(levels, 2), 2);
+  // A fourth byte goes along; the next pixel writes over it.
+  v128.store32_lane(to, i8x16.narrow_i16x8_u(i16x8.narrow_i32x4_s(levels, levels), levels), 0);
 }
 
 /** Red, green and blue of two pixels side by side, weighed. */
