@@ -117,6 +117,25 @@ describe("measure", () => {
     expect(out).toMatch(/None found; a single spot below 0\.00\d % of the face would not be seen/);
   });
 
+  test("rusted all over, nothing tells the light and a line says so; the table's white paper does", async () => {
+    const rusted = ["measure", `${pictures}/coupons/1af-2204.jpg`, "--corners", "386,103,1077,118,1061,1166,355,1151"];
+    const { out: white } = await coatwright(...rusted, ...size, "--white", "1440,600");
+    expect(white).toMatch(/Light balanced by the white place; it read \d+ C\*ab off grey/);
+    expect(white).not.toMatch(/no part of the face is grey/);
+    expect((await coatwright(...rusted, ...size)).out).toMatch(
+      /no part of the face is grey.*Photograph it on the card/,
+    );
+  });
+
+  test("the label on a clean coupon tells that its light was cold; its steel still reads none", async () => {
+    const { out } = await coatwright(...clean, ...corners, ...size, "--white", "700,1050", "--json");
+    const { light, rustedPercent } = JSON.parse(out);
+    // The wooden table in the hanging hole, as brown now as wood is: a hole wants leaving out. The steel has none.
+    expect(rustedPercent).toBeLessThan(0.5);
+    expect(light.by).toBe("white place");
+    expect(light.castChroma).toBeGreaterThan(8);
+  });
+
   test("Ctrl-C ends a batch after the photograph at hand and keeps what is measured", async () => {
     const photo = clean[1]!;
     const running = coatwright("measure", photo, photo, photo, ...corners, ...size, "--json");
@@ -130,6 +149,22 @@ describe("measure", () => {
   test.each([
     ["neither corners nor a card", [...clean, ...size], 3, /is not rated\. No measuring card was found/],
     ["seven numbers", [...clean, "--corners", "1,2,3,4,5,6,7", ...size], 2, /eight numbers/],
+    ["a white place of three numbers", [...clean, ...corners, ...size, "--white", "1,2,3"], 2, /two numbers/],
+    ["a white place outside", [...clean, ...corners, ...size, "--white", "9000,5"], 3, /a place in the picture/],
+    [
+      "the stained label for a white place",
+      [
+        "measure",
+        `${pictures}/coupons/1af-2204.jpg`,
+        "--corners",
+        "386,103,1077,118,1061,1166,355,1151",
+        ...size,
+        "--white",
+        "800,975",
+      ],
+      3,
+      /pointed at as white/,
+    ],
     ["a size without width", [...clean, ...corners, "--size", "100"], 2, /100x50/],
     ["a corner outside", [...clean, "--corners", "0,0,9000,0,900,900,0,900", ...size], 3, /inside the picture/],
     ["a band that eats the face", [...clean, ...corners, ...size, "--edge-band", "60"], 3, /edgeBandMm is 60/],
