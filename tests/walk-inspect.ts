@@ -94,7 +94,7 @@ async function balanceByPaper(page: Page, looked: Looked): Promise<void> {
   // By keys alone: taken away, put at the top, and back where it was by the mouse.
   await page.getByText("Take the white place away").click();
   await page.getByText("Something white or grey in the picture").click();
-  await page.getByLabel("Tap the paper or label").press("Enter");
+  await page.getByLabel("Tap paper or a label").press("Enter");
   await ring.press("ArrowDown");
   expect((await ring.evaluate(shareOfFrame))[1]).toBeGreaterThan(0.05);
   await page.getByRole("button", { name: "Measure", exact: true }).click();

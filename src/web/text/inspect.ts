@@ -90,7 +90,7 @@ export const inspectText = {
   white: "Something white or grey in the picture",
   whiteHint:
     "May be left out. Without a card, lamplight may pass for rust: paper or a label beside the coupon tells its colour.",
-  whiteTap: "Tap the paper or label in the picture, not the coupon's steel.",
+  whiteTap: "Tap paper or a label in the picture, not wood or steel.",
   whiteNone: "There is none",
   whiteAway: "Take the white place away",
   whiteMark: "white",
