@@ -20,8 +20,8 @@ export function straighten(
   heightPx: i32,
 ): void {
   // Shares between neighbours in 1/64: whole numbers are quicker, and finer than a byte can tell.
-  const lastX = (photoWidth - 1) << 6;
-  const lastY = (photoHeight - 1) << 6;
+  const lastX = i32x4.splat((photoWidth - 1) << 6);
+  const lastY = i32x4.splat((photoHeight - 1) << 6);
   const rowBytes = <usize>photoWidth * 3;
   const alongX = (load<f64>(perspective) / widthPx) * 64;
   const alongY = (load<f64>(perspective, 24) / widthPx) * 64;
@@ -31,20 +31,35 @@ export function straighten(
     const startX = (load<f64>(perspective, 8) * v + load<f64>(perspective, 16)) * 64;
     const startY = (load<f64>(perspective, 32) * v + load<f64>(perspective, 40)) * 64;
     const startW = load<f64>(perspective, 56) * v + 1;
-    for (let column: i32 = 0; column < widthPx; column++) {
-      const u = <f64>column + 0.5;
-      const w = 1 / (startW + alongW * u);
-      // Half a pixel back, from places to middles of pixels, and half a share on, to the nearest.
-      const x = min(lastX, max(0, <i32>((startX + alongX * u) * w - 31.5)));
-      const y = min(lastY, max(0, <i32>((startY + alongY * u) * w - 31.5)));
-      sample(photo + <usize>(y >> 6) * rowBytes + <usize>(x >> 6) * 3, x & 63, y & 63, rowBytes, rgb);
-      rgb += 3;
+    // Two neighbours at a time; of an odd row the last has none.
+    for (let column: i32 = 0; column < widthPx; column += 2) {
+      const u = f64x2.add(f64x2(0.5, 1.5), f64x2.splat(<f64>column));
+      const w = f64x2.div(f64x2.splat(1), along(startW, alongW, u));
+      const x = inside(f64x2.mul(along(startX, alongX, u), w), lastX);
+      const y = inside(f64x2.mul(along(startY, alongY, u), w), lastY);
+      sample(photo, i32x4.extract_lane(x, 0), i32x4.extract_lane(y, 0), rowBytes, rgb);
+      if (column + 1 < widthPx) sample(photo, i32x4.extract_lane(x, 1), i32x4.extract_lane(y, 1), rowBytes, rgb + 3);
+      rgb += 6;
     }
+    if ((widthPx & 1) === 1) rgb -= 3;
   }
 }
 
-/** Shares of the left and right, and of the upper and lower neighbours, in 1/64; the right neighbour's share is none at the last column, so what is read there counts nothing. */
-function sample(at: usize, right: i32, lower: i32, rowBytes: usize, to: usize): void {
+function along(start: f64, step: f64, u: v128): v128 {
+  return f64x2.add(f64x2.splat(start), f64x2.mul(f64x2.splat(step), u));
+}
+
+/** Half a pixel back, from places to middles of pixels, and half a share on, to the nearest; never beyond the picture. */
+function inside(place: v128, last: v128): v128 {
+  const whole = i32x4.trunc_sat_f64x2_s_zero(f64x2.sub(place, f64x2.splat(31.5)));
+  return i32x4.min_s(last, i32x4.max_s(i32x4.splat(0), whole));
+}
+
+/** A place in 1/64 px; at the last column the share of what lies beyond is none, so what is read there counts nothing. */
+function sample(photo: usize, x: i32, y: i32, rowBytes: usize, to: usize): void {
+  const at = photo + <usize>(y >> 6) * rowBytes + <usize>(x >> 6) * 3;
+  const right = x & 63;
+  const lower = y & 63;
   const across = i32x4.splat((right << 16) | (64 - right));
   const upper = rowOf(at, across);
   const below = rowOf(lower === 0 ? at : at + rowBytes, across);
