@@ -79,6 +79,9 @@ async function buttonStaysPut(page: Page, photograph: Photograph): Promise<void>
 async function balanceByPaper(page: Page, looked: Looked): Promise<void> {
   await page.getByText("no part of the face is grey").waitFor();
   await page.getByRole("button", { name: "Set the corners again" }).click();
+  const act = (await page.getByRole("button", { name: "Measure", exact: true }).boundingBox())!;
+  expect(act.y + act.height, "in reach without scrolling").toBeLessThanOrEqual(page.viewportSize()!.height);
+  await looked("corners");
   await page.getByText("Something white or grey in the picture").click();
   const frame = page.locator(".corner-frame");
   await frame.scrollIntoViewIfNeeded();

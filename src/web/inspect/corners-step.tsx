@@ -61,7 +61,7 @@ export function CornersStep(props: { state: CornersState; face: InspectedFace; g
       {fault === null && sidesLookSwapped(corners, sizeMm) && <p className="wrong">{inspectText.swapped}</p>}
       {fault !== null && <p className="wrong">{inspectText.faults[fault]}</p>}
       <Trouble error={start.error} />
-      <div className="actions">
+      <div className="actions acts-in-reach">
         <button
           type="button"
           className="wet"
@@ -70,6 +70,8 @@ export function CornersStep(props: { state: CornersState; face: InspectedFace; g
         >
           {inspectText.measure}
         </button>
+      </div>
+      <div className="actions">
         <button type="button" className="second" onClick={() => go({ ...state, corners: turned(corners) })}>
           {inspectText.turn}
         </button>

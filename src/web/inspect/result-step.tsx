@@ -228,7 +228,7 @@ function RecordLook(props: {
         </div>
       )}
       <LookDate date={face.date} onDate={face.onDate} error={null} />
-      <div className="actions result-acts">
+      <div className="actions acts-in-reach">
         {wrongDate !== null && (
           <p role="alert" className="wrong">
             {wrongDate}
