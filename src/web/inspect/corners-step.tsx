@@ -51,13 +51,13 @@ export function CornersStep(props: { state: CornersState; face: InspectedFace; g
         onChange={(next) => go({ ...state, corners: next })}
         white={{ at: white ?? null, asked: asksWhite, onPlace: setWhite }}
       />
+      <ReadsChoice plan={plan} reads={reads} onChoose={readThus} />
       <WhitePlace
         asked={asksWhite}
         placed={white !== undefined}
         onAsk={setAsksWhite}
         onTakeAway={() => setWhite(undefined)}
       />
-      <ReadsChoice plan={plan} reads={reads} onChoose={readThus} />
       {fault === null && sidesLookSwapped(corners, sizeMm) && <p className="wrong">{inspectText.swapped}</p>}
       {fault !== null && <p className="wrong">{inspectText.faults[fault]}</p>}
       <Trouble error={start.error} />
