@@ -1,8 +1,8 @@
 /**
  * The loops over all pixels, as one compiled module, and the memory they work in.
  *
- * A loop reads and writes its module's memory only. What a method takes there is lent until the outermost `kept` or `inRoom` ends, so methods that call one another
- * hand pictures on without copying, and nothing is left to be collected. Memory grows and never moves.
+ * A loop reads and writes its module's memory only. What a method takes there is lent until the outermost `kept` or `inRoom` ends, so
+ * methods that call one another hand pictures on without copying, and nothing is left to be collected. Memory grows and never moves.
  *
  * Units    addresses and lengths; values as each loop says
  * Source   our own; loops/ holds the sources

@@ -24,8 +24,8 @@ export function seededPlaces(
 }
 
 /**
- * Turns lent seed bytes into marks for rust (per px), in place: 0 is in no place, 1 in one, 2 is sure enough for the whole place to count. A place of fewer
- * than `leastPixels`, or without a 2, is none.
+ * Turns lent seed bytes into marks for rust (per px), in place: 0 is in no place, 1 in one, 2 is sure enough for the whole place to
+ * count. A place of fewer than `leastPixels`, or without a 2, is none.
  */
 export function seededToMarks(bytes: Uint8Array, widthPx: number, leastPixels: number): void {
   inRoom(() => {

@@ -22,8 +22,8 @@ const reachPx = 4;
 export const rimRoomBytes = 36;
 
 /**
- * Gives rim pixels that are more steel than rust the log odds `spared`, in place (lent); `marked` says which pixels (not 0) are rust so far. Steel is what
- * is not marked and has log odds below `steelBelow`.
+ * Gives rim pixels that are more steel than rust the log odds `spared`, in place (lent); `marked` says which pixels (not 0) are rust
+ * so far. Steel is what is not marked and has log odds below `steelBelow`.
  */
 export function trimRimsByLight(
   logOdds: Float32Array,

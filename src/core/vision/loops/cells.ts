@@ -80,8 +80,8 @@ export function sharesOf(ones: usize, widthPx: i32, heightPx: i32, shares: usize
 const count: usize = 18;
 
 /**
- * The values of every cell that is not passed over; the others keep what they hold. `planes`: addresses (u32), for L*, a*, b* in turn, of mean and mean square over 4, 12, 28 px,
- * then of the colour rule's shares over 12 and 28 px.
+ * The values of every cell that is not passed over; the others keep what they hold. `planes`: addresses (u32), for L*, a*, b* in turn,
+ * of mean and mean square over 4, 12, 28 px, then of the colour rule's shares over 12 and 28 px.
  */
 export function cellValues(planes: usize, passedOver: usize, cells: i32, to: usize): void {
   const by12 = load<usize>(planes, 72);

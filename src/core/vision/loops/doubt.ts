@@ -10,8 +10,9 @@
 const lastChance: f32 = 2048;
 
 /**
- * Counts over a picture, into `counts` (four whole numbers): pixels above the far end of the limit, from the near end on, marked, and in all; and by block of a row of `blocks`
- * blocks, into `doubt` (doubles), the chances less the marks. `chances`: doubles by log odds. `counted` is not 0 where a pixel counts.
+ * Counts over a picture, into `counts` (four whole numbers): pixels above the far end of the limit, from the near end on, marked, and
+ * in all; and by block of a row of `blocks` blocks, into `doubt` (doubles), the chances less the marks. `chances`: doubles by log
+ * odds. `counted` is not 0 where a pixel counts.
  */
 export function countDoubt(
   logOdds: usize,

@@ -38,8 +38,8 @@ function narrowed(a: v128, b: v128, c: v128, d: v128): v128 {
 }
 
 /**
- * Runs of bytes that are not 0, in reading order: first pixel, the one past the last, and the number of the first run of its place. Three arrays of whole
- * numbers with room for half as many as there are pixels and one more for each row. How many runs there are.
+ * Runs of bytes that are not 0, in reading order: first pixel, the one past the last, and the number of the first run of its place.
+ * Three arrays of whole numbers with room for half as many as there are pixels and one more for each row. How many runs there are.
  */
 export function touchingRuns(
   bytes: usize,
@@ -114,7 +114,10 @@ function firstOf(run: i32, places: usize): i32 {
   return first;
 }
 
-/** Turns seed bytes into `rust` or 0, in place: a place of fewer than `leastPixels`, or without a 2 in it, is none. `tallies` has a whole number per run. */
+/**
+ * Turns seed bytes into `rust` or 0, in place: a place of fewer than `leastPixels`, or without a 2 in it, is none. `tallies` has a
+ * whole number per run.
+ */
 export function seededToMarks(
   bytes: usize,
   count: i32,

@@ -120,8 +120,9 @@ function look(row: i32, column: i32): void {
 }
 
 /**
- * By the colour rule: of marks that are not 0 those near a rim are set to 0 in `found` whose own warmth is too little of the warmth around. `marked` is a copy of `found`.
- * `rule`: reach in px, least share of warmth, chroma from which on the rim is cut at all, and in full (f32 each).
+ * By the colour rule: of marks that are not 0 those near a rim are set to 0 in `found` whose own warmth is too little of the warmth
+ * around. `marked` is a copy of `found`. `rule`: reach in px, least share of warmth, chroma from which on the rim is cut at all, and
+ * in full (f32 each).
  */
 export function trimByColour(found: usize, marked: usize, a: usize, b: usize, rule: usize): void {
   planeA = a;
@@ -178,8 +179,8 @@ function ownWarmth(row: i32, column: i32): f32 {
 }
 
 /**
- * By light: near a rim, marks that are not 0 and lie less than half way from the steel to the rust around get the log odds `spared`. Steel is what is not
- * marked and has log odds below `below`.
+ * By light: near a rim, marks that are not 0 and lie less than half way from the steel to the rust around get the log odds `spared`.
+ * Steel is what is not marked and has log odds below `below`.
  */
 export function trimByLight(marked: usize, odds: usize, below: f32, spared: f32, rimPx: i32, reach: i32): void {
   planeA = 0;

@@ -7,8 +7,8 @@
  */
 
 /**
- * Rows of a picture of `widthPx` x `heightPx` px from one of `photoWidth` x `photoHeight` px. `perspective`: eight doubles, from 0 to 1 along both sides of the
- * coupon to px of the photograph.
+ * Rows of a picture of `widthPx` x `heightPx` px from one of `photoWidth` x `photoHeight` px. `perspective`: eight doubles, from 0 to
+ * 1 along both sides of the coupon to px of the photograph.
  */
 export function straighten(
   photo: usize,

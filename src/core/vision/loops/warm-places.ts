@@ -7,8 +7,8 @@
  */
 
 /**
- * 255 where a pixel is as warm as rust, 0 elsewhere. `limits`: least square of chroma of all, tangent of the least hue, highest L* (f32 each); then by whole L* from 0
- * to 101 the square of the least chroma, then the tangent of the highest hue.
+ * 255 where a pixel is as warm as rust, 0 elsewhere. `limits`: least square of chroma of all, tangent of the least hue, highest L*
+ * (f32 each); then by whole L* from 0 to 101 the square of the least chroma, then the tangent of the highest hue.
  */
 export function warmPlaces(lightness: usize, a: usize, b: usize, pixels: i32, limits: usize, found: usize): void {
   const leastOfAll = load<f32>(limits);
