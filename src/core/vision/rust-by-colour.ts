@@ -14,10 +14,10 @@
  */
 import { requirePositive } from "../input-error.ts";
 import { boxMean } from "./box-mean.ts";
-import { type LabImage, linearLight } from "./lab-image.ts";
+import type { LabImage } from "./lab-image.ts";
 import { addressOf, inRoom, kept, lentBytes, pixelLoops, placeOf } from "./pixel-loops.ts";
 import type { RgbImage } from "./raster.ts";
-import { rimRoomBytes } from "./trimmed-rims.ts";
+import { takePictureForRims } from "./trimmed-rims.ts";
 
 const rule = {
   /** Neighbourhood of the mean colour: 0.15 mm to each side, between 1 and 3 px; 3 px where the scale is unknown. */
@@ -96,18 +96,17 @@ function aroundRadius(pxPerMm: number | null): number {
  * red less blue, which in linear light mixes in proportion to area, comes up to about the middle between rust and steel.
  * Faint rust keeps its rim: there the middle is lost in its own unevenness.
  */
-function trimRims(found: Uint8Array, { widthPx, heightPx, rgb }: RgbImage, lab: LabImage): void {
+function trimRims(found: Uint8Array, image: RgbImage, lab: LabImage): void {
   inRoom(() => {
     const before = lentBytes(found.length);
     before.set(found);
-    const { takePicture, trimByColour } = pixelLoops();
-    takePicture(
-      addressOf(rgb),
-      addressOf(linearLight),
-      widthPx,
-      heightPx,
-      lentBytes(rimRoomBytes * widthPx).byteOffset,
+    takePictureForRims(image);
+    pixelLoops().trimByColour(
+      placeOf(found),
+      before.byteOffset,
+      addressOf(lab.a),
+      addressOf(lab.b),
+      addressOf(rimLimits),
     );
-    trimByColour(placeOf(found), before.byteOffset, addressOf(lab.a), addressOf(lab.b), addressOf(rimLimits));
   });
 }

@@ -18,8 +18,14 @@ import type { RgbImage } from "./raster.ts";
 const rimPx = 2;
 /** Rust and steel are the means over what lies this near, px; steel beside the rim is not free of rust yet. */
 const reachPx = 4;
-/** What the loop keeps of each column, bytes. */
-export const rimRoomBytes = 36;
+/** What the loops keep of each column, bytes. */
+const rimRoomBytes = 36;
+
+/** Says in which picture (sRGB bytes) the loops trim rims next; what they keep of it is lent. */
+export function takePictureForRims({ widthPx, heightPx, rgb }: RgbImage): void {
+  const room = lentBytes(rimRoomBytes * widthPx);
+  pixelLoops().takePicture(addressOf(rgb), addressOf(linearLight), widthPx, heightPx, room.byteOffset);
+}
 
 /**
  * Gives rim pixels that are more steel than rust the log odds `spared`, in place (lent); `marked` says which pixels (not 0) are rust
@@ -28,18 +34,11 @@ export const rimRoomBytes = 36;
 export function trimRimsByLight(
   logOdds: Float32Array,
   marked: Uint8Array,
-  { widthPx, heightPx, rgb }: RgbImage,
+  image: RgbImage,
   { steelBelow, spared }: { steelBelow: number; spared: number },
 ): void {
   inRoom(() => {
-    const { takePicture, trimByLight } = pixelLoops();
-    takePicture(
-      addressOf(rgb),
-      addressOf(linearLight),
-      widthPx,
-      heightPx,
-      lentBytes(rimRoomBytes * widthPx).byteOffset,
-    );
-    trimByLight(addressOf(marked), placeOf(logOdds), steelBelow, spared, rimPx, reachPx);
+    takePictureForRims(image);
+    pixelLoops().trimByLight(addressOf(marked), placeOf(logOdds), steelBelow, spared, rimPx, reachPx);
   });
 }

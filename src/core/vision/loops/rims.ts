@@ -86,20 +86,13 @@ function bring(column: i32, row: i32): void {
   store<i32>(stands, row);
 }
 
-function enter(column: i32, row: i32): void {
+/** Adds a column to the sums, or takes it off. */
+function move(column: i32, row: i32, times: f32): void {
   if (column < 0 || column >= widthPx) return;
   if (load<i32>(summedAt + ((<usize>column) << 2)) !== row) bring(column, row);
   const from = columns + ((<usize>column) << 5);
-  ofRust = f32x4.add(ofRust, v128.load(from));
-  ofSteel = f32x4.add(ofSteel, v128.load(from, 16));
-}
-
-function leave(column: i32, row: i32): void {
-  if (column < 0 || column >= widthPx) return;
-  if (load<i32>(summedAt + ((<usize>column) << 2)) !== row) bring(column, row);
-  const from = columns + ((<usize>column) << 5);
-  ofRust = f32x4.sub(ofRust, v128.load(from));
-  ofSteel = f32x4.sub(ofSteel, v128.load(from, 16));
+  ofRust = f32x4.add(ofRust, f32x4.mul(v128.load(from), f32x4.splat(times)));
+  ofSteel = f32x4.add(ofSteel, f32x4.mul(v128.load(from, 16), f32x4.splat(times)));
 }
 
 /** Brings `ofRust` and `ofSteel` to the square around a pixel. Cheapest from left to right and top to bottom. */
@@ -107,13 +100,13 @@ function look(row: i32, column: i32): void {
   const step = column - sumColumn;
   if (row === sumRow && step >= 0 && step <= reachPx)
     for (let on = 1; on <= step; on++) {
-      enter(sumColumn + on + reachPx, row);
-      leave(sumColumn + on - reachPx - 1, row);
+      move(sumColumn + on + reachPx, row, 1);
+      move(sumColumn + on - reachPx - 1, row, -1);
     }
   else {
     ofRust = f32x4.splat(0);
     ofSteel = f32x4.splat(0);
-    for (let near = column - reachPx; near <= column + reachPx; near++) enter(near, row);
+    for (let near = column - reachPx; near <= column + reachPx; near++) move(near, row, 1);
   }
   sumRow = row;
   sumColumn = column;
