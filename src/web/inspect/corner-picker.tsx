@@ -1,5 +1,5 @@
 /** The photograph with four rings to drag onto the coupon's corners, and one on something white where it is wanted; a lens shows what the finger covers. */
-import { type KeyboardEvent, type MouseEvent, type PointerEvent, useRef, useState } from "react";
+import { type KeyboardEvent, type MouseEvent, type PointerEvent, useEffect, useRef, useState } from "react";
 import type { Photo } from "../../api/photo.ts";
 import { inspectText } from "../text/inspect.ts";
 import { usePictureOf } from "../waiting/picture-of.ts";
@@ -29,6 +29,11 @@ export function CornerPicker({ photo, corners, onChange, white }: Picked) {
   const [held, setHeld] = useState<number | null>(null);
   // A ring taken off its middle must not jump there: the distance is kept while it is dragged.
   const grip = useRef<Point>([0, 0]);
+  // It is asked for from below the picture, which may have left the screen by then.
+  const asksWhite = white?.asked ?? false;
+  useEffect(() => {
+    if (asksWhite) frame.current?.scrollIntoView({ block: "nearest" });
+  }, [asksWhite]);
 
   const rings: readonly Point[] = white?.at ? [...corners, white.at] : corners;
   const move = (at: number, to: Point) =>
