@@ -1,11 +1,11 @@
 /**
  * How well rust is measured over the whole way: a photograph of a rusted coupon on the measuring card, as a file, to its percentage.
  *
- * Scenes: four finishes, clean to 90 % rusted, four kinds of rust, a coupon of its own for each; the medium card; 2,600 by 1,950 px; tilt to 35
+ * Scenes: four finishes, clean to 90 % rusted, four kinds of rust, a coupon of its own for each; the medium card; 2,600 by 1,950 px (--width); tilt to 35
  * degrees any way, turn to 25, three lights, blur, noise, JPEG quality 50 to 95, a print up to 3 % off (known to the shop).
  *
  *   npx rolldown bench/card-photo-rust.ts --platform node --external sharp --file dist/card-photo-rust.mjs
- *   node dist/card-photo-rust.mjs [--scenes 160] [--seed 11]
+ *   node dist/card-photo-rust.mjs [--scenes 160] [--seed 11] [--width 2600]
  *
  * Prints Markdown: error of the percentage of the face, grades apart, how often the interval holds, sizes, and what was refused.
  * docs/photo-measurement.md holds a run.
@@ -26,7 +26,11 @@ import { type CardScene, renderCard } from "../tests/rendered-card.ts";
 import { recoloured } from "./rust-model/altered.ts";
 
 const { values: options } = parseArgs({
-  options: { scenes: { type: "string", default: "160" }, seed: { type: "string", default: "11" } },
+  options: {
+    scenes: { type: "string", default: "160" },
+    seed: { type: "string", default: "11" },
+    width: { type: "string", default: "2600" },
+  },
 });
 const sizeMm = { lengthMm: 100, widthMm: 60 };
 const edgeBandMm = 5;
@@ -82,7 +86,7 @@ async function scene(at: number, random: SeededRandom, path: string): Promise<Ro
   const photo = renderCard({
     seed: at,
     card: "medium",
-    widthPx: 2600,
+    widthPx: Number(options.width),
     printScale,
     tiltDeg: between(random, 0, 35),
     tiltTowardsDeg: between(random, 0, 360),

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import type { CornersPx } from "./coupon-plane.ts";
-import { workingShrink } from "./working-size.ts";
+import { shrinkBeside, workingShrink } from "./working-size.ts";
 
 const square = (sidePx: number): CornersPx => [
   [0, 0],
@@ -29,4 +29,14 @@ test.each([
   const photo = { widthPx: longerPx, heightPx: 0.75 * longerPx };
   const corners = couponPx === null ? null : square(couponPx);
   expect(workingShrink(photo, { lengthMm: 100, widthMm: 100 }, corners)).toBe(shrink);
+});
+
+test.each([
+  [1600, 1],
+  [3799, 1],
+  [4000, 2],
+  [5699, 2],
+  [8064, 4],
+])("%i px: beside the search decoded at one part in %i", (longerPx, shrink) => {
+  expect(shrinkBeside({ widthPx: longerPx, heightPx: 0.75 * longerPx })).toBe(shrink);
 });

@@ -19,6 +19,14 @@ const leastPxPerMm = 7;
 /** Least longer side of a picture in which the card says where the coupon lies, px: as in the photographs on which that was tried. */
 const leastLongerSidePx = 1300;
 
+/** Least longer side of the copy that is decoded beside the search, px: a card over half of it has its coupon in 7 px per mm. */
+const leastLongerSideBesidePx = 1900;
+
+/** For a copy in which rust can be read where the picture that is searched for the card turns out too small. */
+export function shrinkBeside({ widthPx, heightPx }: { widthPx: number; heightPx: number }): Shrink {
+  return shrinks.find((by) => Math.max(widthPx, heightPx) >= by * leastLongerSideBesidePx) ?? 1;
+}
+
 /** `cornersPx`: the coupon's corners in px of the whole photograph; null where they are still to be found by the card. */
 export function workingShrink(
   photo: { widthPx: number; heightPx: number },

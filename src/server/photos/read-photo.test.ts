@@ -7,7 +7,7 @@ import { InputError } from "../../core/input-error.ts";
 import { seededRandom } from "../../core/numeric/random.ts";
 import type { RgbImage } from "../../core/vision/raster.ts";
 import { withoutPlace } from "../../store/leaving/without-place.ts";
-import { decodePart, decodePhoto, previewOf, readPhoto } from "./read-photo.ts";
+import { decodePhoto, openedPhoto, previewOf, readPhoto } from "./read-photo.ts";
 
 const coupon = "tests/pictures/coupons/1af-1604.jpg";
 /** Made once for all tests of this file. */
@@ -200,10 +200,11 @@ describe("photographs that are taken", () => {
         .withMetadata({ orientation })
         .jpeg({ quality: 100, chromaSubsampling: "4:4:4" })
         .toFile(inFolder("ramp.jpg"));
-      const whole = await decodePhoto(inFolder("ramp.jpg"));
+      const photo = await openedPhoto(inFolder("ramp.jpg"));
+      const whole = await photo.decoded(1);
       const part = { left: 10, top: 20, widthPx: 40, heightPx: 30 };
-      const same = await decodePart(inFolder("ramp.jpg"), part, 1);
-      const half = await decodePart(inFolder("ramp.jpg"), part, 2);
+      const same = await photo.part(part, 1);
+      const half = await photo.part(part, 2);
       expect([same.widthPx, same.heightPx, half.widthPx, half.heightPx]).toEqual([40, 30, 20, 15]);
       const at = (picture: RgbImage, column: number, row: number) => picture.rgb[3 * (row * picture.widthPx + column)]!;
       expect(at(same, 7, 9)).toBe(at(whole, 17, 29));

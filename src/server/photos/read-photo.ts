@@ -1,6 +1,6 @@
 /** A photograph on disk: what it is, what is refused, and its pixels upright in sRGB. */
 import { open, readFile } from "node:fs/promises";
-import sharp, { type FailOnOptions, type Metadata } from "sharp";
+import sharp, { type FailOnOptions, type Metadata, type Sharp } from "sharp";
 import { isHeicHead } from "../../api/heic-head.ts";
 import type { Photo } from "../../api/photo.ts";
 import { InputError } from "../../core/input-error.ts";
@@ -54,43 +54,56 @@ export type DecodedPhoto = RgbImage & {
   shrink: number;
 };
 
+type Size = { widthPx: number; heightPx: number };
+
+/** A part of an upright photograph: first column and row, px of the whole, and its size. */
+export type PhotoPart = Size & { left: number; top: number };
+
+/** A photograph that was looked into once and may be decoded several times; its size as it is seen upright. */
+export type OpenedPhoto = Size & {
+  /** Stored upright, row by row and without a colour profile: the whole costs hardly more time or memory than a part of it. */
+  isPlain: boolean;
+  /** All pixels, upright in sRGB, at one part in `by` of its sides. */
+  decoded(by: Shrink, kernel?: Kernel): Promise<DecodedPhoto>;
+  /** A part of them. What lies below it is not read, so only the whole tells whether a file is complete. */
+  part(part: PhotoPart, by: Shrink): Promise<RgbImage>;
+};
+
+export async function openedPhoto(path: string): Promise<OpenedPhoto> {
+  const { metadata } = await openPhoto(path);
+  const whole = uprightSize(metadata);
+  return {
+    ...whole,
+    isPlain: (metadata.orientation ?? 1) === 1 && !metadata.icc && !metadata.isProgressive,
+    async decoded(by, kernel = "cubic") {
+      const picture = (failOn: FailOn) =>
+        by === 1 ? upright(path, failOn) : upright(path, failOn).resize(oneIn(by, whole, kernel));
+      const image = await decodingWhole((failOn) => pixelsOf(picture(failOn)));
+      return { ...image, focalPx: focalPxOf(metadata.exif, image), shrink: whole.widthPx / image.widthPx };
+    },
+    part: (part, by) => decoding(() => pixelsOf(cutUpright(path, part, by, metadata))),
+  };
+}
+
 /**
  * All pixels, turned as the EXIF says, in sRGB by the embedded profile. `shrinkFor` is told the photograph's size in px and
  * says to which part of its sides it may be decoded: a JPEG at a third of its size skips half of the work of decoding.
  */
 export async function decodePhoto(path: string, shrinkFor: (size: Size) => Shrink = () => 1): Promise<DecodedPhoto> {
-  const { metadata } = await openPhoto(path);
-  const whole = uprightSize(metadata);
-  const by = shrinkFor(whole);
-  const { data, info } = await decodingWhole((failOn) => {
-    const picture = by === 1 ? upright(path, failOn) : upright(path, failOn).resize(oneIn(by, whole));
-    return picture.raw().toBuffer({ resolveWithObject: true });
-  });
-  const size = { widthPx: info.width, heightPx: info.height };
-  const rgb = new Uint8Array(data.buffer, data.byteOffset, data.length);
-  return { ...size, rgb, focalPx: focalPxOf(metadata.exif, size), shrink: whole.widthPx / size.widthPx };
+  const opened = await openedPhoto(path);
+  return opened.decoded(shrinkFor(opened));
 }
 
-type Size = { widthPx: number; heightPx: number };
-
-/** A kernel of four points: as true as the usual one of six at these sizes, and quicker. */
-function oneIn(by: Shrink, { widthPx, heightPx }: Size) {
-  const [width, height] = [Math.floor(widthPx / by), Math.floor(heightPx / by)];
-  return { width, height, fit: "fill", kernel: "cubic" } as const;
-}
-
-/** A part of an upright photograph: first column and row, px of the whole, and its size. */
-export type PhotoPart = Size & { left: number; top: number };
-
-/**
- * A part of a photograph that was decoded before, as `decodePhoto` gives the whole. What lies below it is not read, so only the whole tells
- * whether a file is complete.
- */
-export async function decodePart(path: string, part: PhotoPart, by: Shrink): Promise<RgbImage> {
-  const metadata = await decoding(() => sharp(path).metadata());
-  const cut = cutUpright(path, part, by, metadata);
-  const { data, info } = await decoding(() => cut.raw().toBuffer({ resolveWithObject: true }));
+async function pixelsOf(picture: Sharp): Promise<RgbImage> {
+  const { data, info } = await picture.raw().toBuffer({ resolveWithObject: true });
   return { widthPx: info.width, heightPx: info.height, rgb: new Uint8Array(data.buffer, data.byteOffset, data.length) };
+}
+
+/** By how many points a pixel of the smaller copy is averaged, for each it has shrunk by: four ("cubic"), as true as the usual six at these sizes, or two. */
+export type Kernel = "cubic" | "linear";
+
+function oneIn(by: Shrink, { widthPx, heightPx }: Size, kernel: Kernel) {
+  return { width: Math.floor(widthPx / by), height: Math.floor(heightPx / by), fit: "fill", kernel } as const;
 }
 
 /** By EXIF orientation: the turn that sets a picture upright, degrees clockwise. Mirrored ones are left to the decoder. */
@@ -104,7 +117,7 @@ function cutUpright(path: string, part: PhotoPart, by: Shrink, metadata: Metadat
     ...{ left: cut.left, top: cut.top },
     ...{ width: cut.widthPx, height: cut.heightPx },
   });
-  const smaller = by === 1 ? picture : picture.resize(oneIn(by, cut));
+  const smaller = by === 1 ? picture : picture.resize(oneIn(by, cut, "cubic"));
   return turnDeg ? smaller.rotate(turnDeg) : smaller;
 }
 

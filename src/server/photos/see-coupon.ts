@@ -11,7 +11,7 @@ import { balancedByPatch, type PatchLight, patchLight } from "../../core/vision/
 import { type GateCheck, gateSentence, glarePercentOf, photoGate } from "../../core/vision/photo-gate.ts";
 import { printedTooSmallPercent } from "../../core/vision/print-error.ts";
 import type { RgbImage } from "../../core/vision/raster.ts";
-import { rectify } from "../../core/vision/rectify.ts";
+import { type RectifiedCoupon, rectify } from "../../core/vision/rectify.ts";
 import { type Shrink, workingShrink } from "../../core/vision/working-size.ts";
 import { cardSight, couponSight, windowCorners, windowSize } from "./photo-sight.ts";
 import type { DecodedPhoto, PhotoPart } from "./read-photo.ts";
@@ -32,14 +32,17 @@ export type SeenCoupon = {
 };
 
 /** A picture as decoded, and the shop's print error, which no picture tells by itself. */
-type Sighted = { photo: DecodedPhoto; printScale: number; decodePart?: DecodePart };
+type Sighted = { photo: DecodedPhoto; printScale: number; nearer?: ReadNearer };
 
-/** Reads a part of the photograph anew, less shrunk. */
-type DecodePart = (part: PhotoPart, by: Shrink) => Promise<RgbImage>;
+/** A picture less shrunk than the one that is searched, and where in the photograph it begins. */
+export type NearerPicture = { image: RgbImage; left: number; top: number; shrink: number };
+
+/** Gives at least this part of the photograph, shrunk by no more than `by`. */
+export type ReadNearer = (part: PhotoPart, by: Shrink) => Promise<NearerPicture>;
 
 /** Without corners in the request the card must show where the coupon lies; with them, a card in the picture still gives its light. */
 export async function seeCoupon(
-  { photo, printScale, decodePart }: Sighted,
+  { photo, printScale, nearer }: Sighted,
   request: HowMeasured,
 ): Promise<SeenCoupon | PhotoRefusal> {
   const card = findCard(photo, printScale);
@@ -47,7 +50,7 @@ export async function seeCoupon(
   const seen = cornersPx
     ? await seenAt(photo, request, scaled(cornersPx, 1 / photo.shrink), card, null)
     : card
-      ? await seenByCard(photo, request, card, decodePart)
+      ? await seenByCard(photo, request, card, nearer)
       : refusal("no card", noCard, null, []);
   // Corners are px of the photograph as it was taken, however small it was decoded.
   return seen.cornersPx === null ? seen : { ...seen, cornersPx: scaled(seen.cornersPx, photo.shrink) };
@@ -62,7 +65,7 @@ async function seenByCard(
   photo: DecodedPhoto,
   request: HowMeasured,
   card: FoundCard,
-  decodePart?: DecodePart,
+  readNearer?: ReadNearer,
 ): Promise<SeenCoupon | PhotoRefusal> {
   const { lengthMm, widthMm } = request.sizeMm;
   // On the card the longer side lies across; where the number reads along the shorter one, its top points to the left.
@@ -70,7 +73,7 @@ async function seenByCard(
   const lying: SizeMm = upright ? request.sizeMm : { lengthMm: widthMm, widthMm: lengthMm };
   const thicknessMm = request.thicknessMm ?? 0;
   // The decoder has its own thread: it reads the card's window nearer while the coupon and its light are looked for in it.
-  const nearer = decodePart ? nearerWindow(photo, card, thicknessMm, decodePart) : null;
+  const nearer = readNearer ? nearerWindow(photo, card, thicknessMm, readNearer) : null;
   const coupon = findCoupon(photo, card, photo, { ...lying, thicknessMm });
   if (!coupon || !isTrusted(coupon, lying)) {
     // A shadow or a blur hides edges: then that is what is wrong, and corners by hand would not help.
@@ -110,16 +113,14 @@ async function seenAt(
   cornersPx: Corners,
   card: FoundCard | null,
   foundByCard: FoundByCard | null,
-  nearer: Nearer | null = null,
+  nearer: Promise<NearerPicture> | null = null,
 ): Promise<SeenCoupon | PhotoRefusal> {
   const byCard = card && { card, sight: cardSight(photo, card, cornersPx) };
   // The card's paper lies all round the coupon: where it is in sight it knows the light better than one place.
   const patch =
     byCard || !request.neutralPx ? null : patchLight(photo, scaledPoint(request.neutralPx, 1 / photo.shrink));
   if (patch && "unfit" in patch) return refusal("white place", patch.unfit, cornersPx, []);
-  const straight = nearer
-    ? rectify(await nearer.picture, nearer.fromSearched(cornersPx), request.sizeMm)
-    : rectify(photo, cornersPx, request.sizeMm);
+  const straight = await straightened(photo, nearer, cornersPx, request.sizeMm);
   const image = byCard
     ? balanced(straight.image, byCard.sight.card.light, toCard(straight.image, cornersPx, byCard.card))
     : patch
@@ -140,8 +141,19 @@ async function seenAt(
 const lightByPatch = (patch: PatchLight | null) =>
   patch ? { by: "white place" as const, castChroma: patch.castChroma } : { by: "nothing" as const };
 
-/** A part of the photograph on its way from the decoder, and places of the picture that was searched, in px of it. */
-type Nearer = { picture: Promise<RgbImage>; fromSearched: (corners: Corners) => Corners };
+/** The coupon square on, from the nearer picture where there is one; `cornersPx` in px of the one that was searched. */
+async function straightened(
+  photo: DecodedPhoto,
+  nearer: Promise<NearerPicture> | null,
+  cornersPx: Corners,
+  sizeMm: SizeMm,
+): Promise<RectifiedCoupon> {
+  if (!nearer) return rectify(photo, cornersPx, sizeMm);
+  const { image, left, top, shrink } = await nearer;
+  const along = (at: number, from: number) => (at * photo.shrink - from) / shrink;
+  const there = cornersPx.map(([x, y]) => [along(x, left), along(y, top)]) as Corners;
+  return rectify(image, there, sizeMm);
+}
 
 /** Round the window, mm: an edge is looked for a little beyond it, too. */
 const roundWindowMm = 6;
@@ -151,21 +163,16 @@ function nearerWindow(
   photo: DecodedPhoto,
   card: FoundCard,
   thicknessMm: number,
-  decodePart: DecodePart,
-): Nearer | null {
+  readNearer: ReadNearer,
+): Promise<NearerPicture> | null {
   const whole = { widthPx: photo.widthPx * photo.shrink, heightPx: photo.heightPx * photo.shrink };
   const raised = { ...card, toPicture: planeAbove(card.toPicture, photo, thicknessMm) };
-  const window = windowSize(card);
-  const by = workingShrink(whole, window, scaled(windowCorners(raised), photo.shrink));
+  const by = workingShrink(whole, windowSize(card), scaled(windowCorners(raised), photo.shrink));
   if (by >= Math.floor(photo.shrink)) return null;
-  const part = partAround(scaled(windowCorners(raised, roundWindowMm), photo.shrink), whole, by);
-  const picture = decodePart(part, by);
+  const nearer = readNearer(partAround(scaled(windowCorners(raised, roundWindowMm), photo.shrink), whole, by), by);
   // What it throws is thrown where it is awaited; before that the photograph may be refused for something else.
-  picture.catch(() => {});
-  const along = (at: number, from: number) => (at * photo.shrink - from) / by;
-  const fromSearched = (corners: Corners) =>
-    corners.map(([x, y]) => [along(x, part.left), along(y, part.top)]) as Corners;
-  return { picture, fromSearched };
+  nearer.catch(() => {});
+  return nearer;
 }
 
 /** The corners' rectangle, a multiple of `by` on each side. */
