@@ -87,7 +87,7 @@ export async function assessPhoto(
   const nearer = request.cornersPx ? undefined : nearerReader(opened, by);
   const photo = await opened.decoded(by);
   progress(0.5);
-  const seen = await seeCoupon({ photo, printScale, ...(nearer ? { nearer } : {}) }, request);
+  const seen = await seeCoupon({ photo, printScale, nearer }, request);
   if ("refused" in seen) return seen;
   const { image, pxPerMm, cornersPx, card, gate, lightBy } = seen;
   progress(0.6);

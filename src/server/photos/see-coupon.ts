@@ -32,7 +32,7 @@ export type SeenCoupon = {
 };
 
 /** A picture as decoded, and the shop's print error, which no picture tells by itself. */
-type Sighted = { photo: DecodedPhoto; printScale: number; nearer?: ReadNearer };
+type Sighted = { photo: DecodedPhoto; printScale: number; nearer?: ReadNearer | undefined };
 
 /** A picture less shrunk than the one that is searched, and where in the photograph it begins. */
 export type NearerPicture = { image: RgbImage; left: number; top: number; shrink: number };
