@@ -2,11 +2,10 @@ import { writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import { expect, onTestFinished, test } from "vitest";
+import { photoTask } from "../../tests/photo-task.ts";
 import { temporaryFolder } from "../../tests/temporary-folder.ts";
-import { rustModel1 } from "../core/vision/rust-model-1.ts";
 import { measureApart } from "./measure-apart.ts";
 import type { Measurer } from "./measure-pool.ts";
-import type { MeasureTask } from "./photos/measure-worker.ts";
 
 /** Does with a photograph what its path says, and answers which process it was. */
 const script = `
@@ -29,19 +28,10 @@ async function apart(idleMs = 30_000): Promise<Measurer> {
   return measurer;
 }
 
-const task = (photoPath: string): MeasureTask => ({
-  kind: "measure",
-  photoPath,
-  request: { id: "one", photo: "", cornersPx: null, sizeMm: { lengthMm: 100, widthMm: 60 }, edgeBandMm: 5 },
-  printScale: 1,
-  model: rustModel1,
-  first: null,
-  outDir: "",
-});
 const handles = (signal = new AbortController().signal) => ({ signal, progress: () => {} });
 type Answer = { pid: number; arenas: string; flags: string[] };
 const measured = async (measurer: Measurer, photoPath = "well") =>
-  (await measurer.run(task(photoPath), handles())) as unknown as Answer;
+  (await measurer.run(photoTask(photoPath), handles())) as unknown as Answer;
 
 const isRunning = (pid: number) => {
   try {
@@ -55,7 +45,10 @@ test("photographs are measured in one other process, with two stores of freed me
   const measurer = await apart();
   const heard: number[] = [];
   const [one, other] = await Promise.all([
-    measurer.run(task("well"), { ...handles(), progress: (share) => heard.push(share) }) as unknown as Promise<Answer>,
+    measurer.run(photoTask("well"), {
+      ...handles(),
+      progress: (share) => heard.push(share),
+    }) as unknown as Promise<Answer>,
     measured(measurer),
   ]);
   // This process has flags of its own (the test runner's); they are not handed on.
@@ -78,7 +71,7 @@ test("cancelled, it is over; the process stays for the next", async () => {
   const { pid } = await measured(measurer);
   const abort = new AbortController();
   const progress = () => abort.abort();
-  await expect(measurer.run(task("never ends"), { signal: abort.signal, progress })).rejects.toThrow("cancelled");
+  await expect(measurer.run(photoTask("never ends"), { signal: abort.signal, progress })).rejects.toThrow("cancelled");
   expect((await measured(measurer)).pid).toBe(pid);
 });
 

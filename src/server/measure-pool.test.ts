@@ -2,11 +2,10 @@ import { writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import { expect, onTestFinished, test } from "vitest";
+import { photoTask } from "../../tests/photo-task.ts";
 import { temporaryFolder } from "../../tests/temporary-folder.ts";
-import { rustModel1 } from "../core/vision/rust-model-1.ts";
 import { jobQueue } from "./job-queue.ts";
 import { type Measurer, measurePool } from "./measure-pool.ts";
-import type { MeasureTask } from "./photos/measure-worker.ts";
 
 /** Does with a photograph what its path says; the real one would only die on a picture that nobody has found yet. */
 const workerSource = `
@@ -29,26 +28,6 @@ async function pool(longestMs = 20_000): Promise<Measurer> {
   onTestFinished(() => measurer.close());
   return measurer;
 }
-const task = (photoPath: string): MeasureTask => ({
-  kind: "measure",
-  photoPath,
-  request: {
-    id: `of ${photoPath}`,
-    photo: "",
-    cornersPx: [
-      [0, 0],
-      [9, 0],
-      [9, 9],
-      [0, 9],
-    ],
-    sizeMm: { lengthMm: 100, widthMm: 60 },
-    edgeBandMm: 5,
-  },
-  printScale: 1,
-  model: rustModel1,
-  first: null,
-  outDir: "",
-});
 const handles = (signal = new AbortController().signal) => ({ signal, progress: () => {} });
 
 test.each([
@@ -59,18 +38,18 @@ test.each([
   ],
 ])("a thread that %s fails its own photograph alone, and the next one is measured", async (fate, message) => {
   const measurer = await pool();
-  const beside = measurer.run(task("slow"), handles());
-  await expect(measurer.run(task(fate), handles())).rejects.toThrow(message);
+  const beside = measurer.run(photoTask("slow"), handles());
+  await expect(measurer.run(photoTask(fate), handles())).rejects.toThrow(message);
   expect(await beside).toEqual({ rustedPercent: 1 });
-  expect(await measurer.run(task("well"), handles())).toEqual({ rustedPercent: 1 });
+  expect(await measurer.run(photoTask("well"), handles())).toEqual({ rustedPercent: 1 });
 });
 
 test("a photograph that is measured for ever is given up after a while, and says so", async () => {
   const measurer = await pool(1_500);
-  await expect(measurer.run(task("never ends"), handles())).rejects.toThrow(
+  await expect(measurer.run(photoTask("never ends"), handles())).rejects.toThrow(
     /^this photograph was not measured within 1\.5 s/,
   );
-  expect(await measurer.run(task("well"), handles())).toEqual({ rustedPercent: 1 });
+  expect(await measurer.run(photoTask("well"), handles())).toEqual({ rustedPercent: 1 });
 });
 
 test("a cancelled measurement ends at once, and its thread is free for the next", async () => {
@@ -79,8 +58,8 @@ test("a cancelled measurement ends at once, and its thread is free for the next"
   const abort = new AbortController();
   // Its first news says that it has begun.
   const progress = () => abort.abort();
-  await expect(measurer.run(task("never ends"), { signal: abort.signal, progress })).rejects.toThrow(/abort/i);
-  jobs.start("next", (given) => measurer.run(task("well"), given).then(() => {}));
+  await expect(measurer.run(photoTask("never ends"), { signal: abort.signal, progress })).rejects.toThrow(/abort/i);
+  jobs.start("next", (given) => measurer.run(photoTask("well"), given).then(() => {}));
   await expect.poll(() => jobs.find("next")).toMatchObject({ state: "done", failure: null });
 });
 
@@ -88,7 +67,7 @@ test("each photograph hears of its own progress", async () => {
   const measurer = await pool();
   const heard: string[] = [];
   const measured = ["slow", "well"].map((name) =>
-    measurer.run(task(name), {
+    measurer.run(photoTask(name), {
       signal: new AbortController().signal,
       progress: (share) => heard.push(`${name} ${share}`),
     }),
