@@ -157,7 +157,11 @@ if (python.status === 0) {
   const ours = median(pairs[0]!.rating.wallMs);
   console.log(`the same in OpenCV, corners by hand, wall, median: ${total.toFixed(0)} ms; ours ${ours.toFixed(0)} ms`);
   for (const [name, ms] of Object.entries(steps)) console.log(`  ${name} ${ms.toFixed(0)} ms`);
-} else console.log(`OpenCV left out: ${python.stderr.toString().trim().split("\n").at(-1)}`);
+} else {
+  // A python that does not exist leaves no words of its own.
+  const why = python.error?.message ?? python.stderr.toString().trim().split("\n").at(-1);
+  console.log(`OpenCV left out: ${why}`);
+}
 
 const batch = Number(values.batch);
 for (let at = 1; at <= batch; at++) {
