@@ -166,7 +166,7 @@ const faults: Record<string, (scene: CardScene, random: SeededRandom) => CardSce
     light: { ...scene.light, tint: [1, between(random, 0.6, 0.7), between(random, 0.25, 0.4)] },
   }),
   "too far away": (scene, random) => ({ ...scene, fills: between(random, 0.25, 0.33), tiltDeg: 5 }),
-  "held askew": (scene, random) => ({ ...scene, tiltDeg: between(random, 42, 52), fills: 0.45 }),
+  "from the side": (scene, random) => ({ ...scene, tiltDeg: between(random, 42, 52), fills: 0.45 }),
   "two markers hidden": (scene) => ({ ...scene, hidden: [1, 2] }),
 };
 

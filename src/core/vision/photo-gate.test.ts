@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { type GateSight, gateLimits, glarePercentOf, photoGate } from "./photo-gate.ts";
+import { type GateSight, gateLimits, gateSentence, glarePercentOf, photoGate } from "./photo-gate.ts";
 
 const light = {
   fields: [[0], [0], [0]] as const,
@@ -40,6 +40,14 @@ describe("the quality gate", () => {
     ["flat card", { ...good, card: { ...good.card!, unevenMm: 0.6 } }],
     ["card in sight", { ...good, card: { ...good.card!, markers: 2 } }],
   ])("refuses for %s alone", (what, sight) => expect(failing(sight)).toEqual([what]));
+
+  test("one from the side says how far and how far it may be, and a hair beyond never reads as on the limit", () => {
+    const said = (tiltDeg: number) => gateSentence(photoGate({ ...good, tiltDeg }));
+    expect(said(36.1)).toBe(
+      "The camera looks at the coupon from the side: 37° from straight above, at most 36°. Hold it more above, its back level with the card.",
+    );
+    expect(said(36)).toBeNull();
+  });
 
   test("a value on its limit passes", () => {
     expect(failing({ ...good, pxPerMm: gateLimits.resolution.least, tiltDeg: gateLimits.tilt.most })).toEqual([]);

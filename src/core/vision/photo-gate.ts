@@ -46,7 +46,7 @@ export type GateCheck = {
 
 const advice: Record<GateName, string> = {
   resolution: "Go nearer, so that card or coupon fill the picture; do not zoom.",
-  tilt: "Hold the phone straight above, its back level with the card.",
+  tilt: "Hold it more above, its back level with the card.",
   focus: "Tap the coupon on the screen to focus, and keep 20 cm away or more.",
   "focus of the coupon's edge": "Tap the coupon on the screen to focus, and keep 20 cm away or more.",
   movement: "Rest your elbows or the phone on something, or give it more light.",
@@ -62,7 +62,9 @@ const advice: Record<GateName, string> = {
 
 const says: Record<GateName, (measured: number) => string> = {
   resolution: (pxPerMm) => `The coupon is too small in the picture: ${pxPerMm.toFixed(1)} px per mm.`,
-  tilt: (degrees) => `The phone was held askew: ${degrees.toFixed(0)}° from straight above.`,
+  // Rounded up: a hair beyond the limit would read as on it.
+  tilt: (degrees) =>
+    `The camera looks at the coupon from the side: ${Math.ceil(degrees)}° from straight above, at most ${gateLimits.tilt.most}°.`,
   focus: (mm) => `It is out of focus: printed edges are drawn out over ${mm.toFixed(2)} mm.`,
   "focus of the coupon's edge": (mm) =>
     `It is out of focus: the coupon's edges are drawn out over ${mm.toFixed(1)} mm.`,

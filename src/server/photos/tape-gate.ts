@@ -38,7 +38,7 @@ export function tapeGate(
 function aboutCut(check: GateCheck, hasCard: boolean): GateCheck {
   if (check.what === "glare") return { ...check, says: `A lamp mirrors in ${check.measured.toFixed(0)} % of the cut.` };
   if (check.what === "tilt" && !hasCard)
-    return { ...check, advice: "Hold the phone straight above, its back level with the coupon." };
+    return { ...check, advice: "Hold it more above, its back level with the coupon." };
   return check;
 }
 
