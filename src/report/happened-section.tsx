@@ -10,10 +10,12 @@ export function HappenedSection({
   record,
   preferences,
   outdoors,
+  widthPx,
 }: {
   record: TrialRecord;
   preferences: Preferences;
   outdoors: readonly OutdoorsAtSite[];
+  widthPx: number;
 }) {
   const steps = stepRows(record.applications.map(({ body }) => body));
   return (
@@ -71,7 +73,7 @@ export function HappenedSection({
           each with its reason: {record.corrections}.
         </li>
       </ul>
-      <OutdoorsFigures record={record} outdoors={outdoors} />
+      <OutdoorsFigures record={record} outdoors={outdoors} widthPx={widthPx} />
       <h2>{reportText.deviations}</h2>
       {record.deviations.length === 0 && <p>{reportText.noDeviations}</p>}
       <ul>

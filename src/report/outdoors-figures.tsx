@@ -9,7 +9,8 @@ import { WideTable } from "./wide-table.tsx";
 
 export type OutdoorsAtSite = { strip: SiteStrip; climate: ExposureClimate | null };
 
-export function OutdoorsFigures({ record, outdoors }: { record: TrialRecord; outdoors: readonly OutdoorsAtSite[] }) {
+export function OutdoorsFigures(props: { record: TrialRecord; outdoors: readonly OutdoorsAtSite[]; widthPx: number }) {
+  const { record, outdoors, widthPx } = props;
   return outdoors.map(({ strip, climate }) => (
     <figure key={strip.site}>
       <h3>{strip.site}</h3>
@@ -22,6 +23,7 @@ export function OutdoorsFigures({ record, outdoors }: { record: TrialRecord; out
           firstRust={strip.firstRust}
           climate={climate}
           nowDay={null}
+          widthPx={widthPx}
           label={strip.site}
         />
       </WideTable>

@@ -69,7 +69,12 @@ function TrialReport(input: TrialReportInput) {
             <p>{reportText.severalQuestions(answered.length)}</p>
           </section>
           <PlanSection record={record} preferences={preferences} widthPx={figureWidthPx} />
-          <HappenedSection record={record} preferences={preferences} outdoors={input.outdoors} />
+          <HappenedSection
+            record={record}
+            preferences={preferences}
+            outdoors={input.outdoors}
+            widthPx={figureWidthPx}
+          />
           <PhotographSection {...input} />
           <TestsSection record={record} />
           <FindingsSection {...input} />

@@ -31,8 +31,13 @@ export function CouponAxis(props: {
   const placed = placeBands(bands, { scale, plotPx, beside, widthPx });
   const bottom = placed.reduce((end, band) => Math.max(end, band.top + bandHeight(band, beside)), 0);
   const starred = bands.some((band) => band.points.some((point) => point.deviation !== null));
+  const title = axisTitle[kind](unit);
+  // Beside the title where both have room; on a phone it has a line of its own.
+  const alone = beside ? widthPx - left : widthPx;
+  const starLine = labelWidthPx(title) + labelWidthPx(figureText.deviationStar) > alone ? lineHeightPx : 0;
+  const height = bottom + 46 + (starred ? starLine : 0);
   return (
-    <svg className="fig-axis" width={widthPx} height={bottom + 46} viewBox={`0 0 ${widthPx} ${bottom + 46}`} role="img">
+    <svg className="fig-axis" width={widthPx} height={height} viewBox={`0 0 ${widthPx} ${height}`} role="img">
       <title>{spoken(bands, kind, unit)}</title>
       <Grid scale={scale} left={left} plotPx={plotPx} bottom={bottom} />
       {placed.map((band) => (
@@ -50,10 +55,10 @@ export function CouponAxis(props: {
         </g>
       ))}
       <text className="fig-axis-title" x={beside ? left : 0} y={bottom + 40}>
-        {axisTitle[kind](unit)}
+        {title}
       </text>
       {starred && (
-        <text className="fig-axis-title" x={widthPx} y={bottom + 40} textAnchor="end">
+        <text className="fig-axis-title" x={widthPx} y={bottom + 40 + starLine} textAnchor="end">
           {figureText.deviationStar}
         </text>
       )}
@@ -112,7 +117,7 @@ function Mark(props: { mark: CouponMark; laneHeight: number; kind: ResponseKind;
   const { mark, laneHeight, kind, unit } = props;
   const middle = mark.lane * laneHeight + laneHeight / 2;
   return (
-    <g className={laneHeight < 17 ? "fig-close" : undefined}>
+    <g>
       <title>{pointText(mark.point, kind, unit)}</title>
       {"value" in mark.point.datum ? (
         <NumberedMark mark={mark} middle={middle} height={laneHeight - 1.5} />

@@ -48,6 +48,26 @@ describe("first rust on the same axis", () => {
     );
     expect(last!.labelAt).toBeLessThan(last!.from);
   });
+  test.each([
+    ["a phone", 244],
+    ["a desk", 700],
+  ])("no number leaves the strip on %s, wherever its mark lies", (_where, plotPx) => {
+    const spans = [1, 20, 42, 60, 83].flatMap((right) =>
+      Array.from({ length: 12 }, (_, at) => span(String(right * 100 + at), Math.max(0, right - 7), right)),
+    );
+    const marks = rustLanes(spans, 84, plotPx);
+    expect(marks.flatMap((one) => one.coupons).sort()).toEqual(spans.map((one) => one.coupon).sort());
+    expect(Math.min(...marks.map((one) => one.labelAt))).toBeGreaterThanOrEqual(0);
+    // Seven px a letter, forty px right of the last day.
+    expect(Math.max(...marks.map((one) => one.labelAt + one.label.length * 7))).toBeLessThanOrEqual(plotPx + 40);
+  });
+  test("rust over the whole strip leaves room for one number at a time, at its end", () => {
+    const marks = rustLanes([span("11", 0, 84), span("12", 0, 84)], 84, 244);
+    expect(marks.map((one) => [one.label, one.labelAt])).toEqual([
+      ["11", 247],
+      ["12", 247],
+    ]);
+  });
   test("an interval known exactly still shows", () => {
     const [one] = rustLanes([span("1", 5, 5)], 10, 100);
     expect(one!.to).toBeGreaterThan(one!.from);

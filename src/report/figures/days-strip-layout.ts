@@ -1,4 +1,5 @@
 /** Where days, looks and first rusts lie on the strip of days outdoors. Days from the start; lengths in px. */
+import { labelWidthPx } from "./band-layout.ts";
 import { packLanes } from "./lanes.ts";
 
 export type FirstRustSpan = { coupon: string; left: number; right: number | null };
@@ -21,9 +22,11 @@ export function lookTicks(looks: readonly { day: number }[], planned: readonly n
   return { done, ahead: planned.filter((day) => !counts.has(day)).sort((a, b) => a - b) };
 }
 
-/** More numbers than this beside one mark would run off the strip; the rest get a mark of their own below. */
+/** Room right of the strip's last day, for numbers that stand beyond it. */
+export const rightPx = 40;
+/** Nobody counts through more numbers than this beside one mark; the rest get a mark of their own below. */
 const numbersAtOnce = 9;
-const letterPx = 6.4;
+const gapPx = 3;
 
 /**
  * First rusts as intervals, coupons of the same interval together, in lanes so that none hides another; coupons that have
@@ -31,24 +34,18 @@ const letterPx = 6.4;
  */
 export function rustLanes(spans: readonly FirstRustSpan[], days: number, plotPx: number) {
   const x = (day: number) => (day / Math.max(days, 1)) * plotPx;
-  const placed = sameSpans(spans).map(({ left, right, coupons }) => {
+  const placed = sameSpans(spans).flatMap(({ left, right, coupons }) => {
     const from = x(left);
     const to = Math.max(x(right), from + 3);
-    const label = coupons.join(", ");
-    const width = label.length * letterPx;
-    // Near the end of the strip the numbers stand before their mark.
-    const before = to + 3 + width > plotPx + 30;
-    const labelAt = before ? from - 3 - width : to + 3;
-    return {
-      left,
-      right,
-      coupons,
-      label,
-      from,
-      to,
-      labelAt,
-      span: { from: Math.min(from, labelAt), to: Math.max(to, labelAt + width) },
-    };
+    const roomPx = { before: from - gapPx, after: plotPx + rightPx - to - gapPx };
+    return inRoom(coupons, Math.max(roomPx.before, roomPx.after)).map((own) => {
+      const label = own.join(", ");
+      const width = labelWidthPx(label);
+      // Near the end of the strip the numbers stand before their mark.
+      const labelAt = width > roomPx.after && width <= roomPx.before ? from - gapPx - width : to + gapPx;
+      const span = { from: Math.min(from, labelAt), to: Math.max(to, labelAt + width) };
+      return { left, right, coupons: own, label, from, to, labelAt, span };
+    });
   });
   const lanes = packLanes(
     placed.map((one) => one.span),
@@ -66,14 +63,19 @@ function sameSpans(spans: readonly FirstRustSpan[]) {
     group.coupons.push(coupon);
     groups.set(key, group);
   }
-  return [...groups.values()]
-    .sort((a, b) => a.right - b.right || a.left - b.left)
-    .flatMap((group) =>
-      Array.from({ length: Math.ceil(group.coupons.length / numbersAtOnce) }, (_, at) => ({
-        ...group,
-        coupons: group.coupons.slice(at * numbersAtOnce, (at + 1) * numbersAtOnce),
-      })),
-    );
+  return [...groups.values()].sort((a, b) => a.right - b.right || a.left - b.left);
+}
+
+/** As many numbers at a time as have room beside a mark, at least one. */
+function inRoom(coupons: readonly string[], roomPx: number): string[][] {
+  const parts: string[][] = [];
+  for (const coupon of coupons) {
+    const part = parts.at(-1);
+    const fits = part && part.length < numbersAtOnce && labelWidthPx([...part, coupon].join(", ")) <= roomPx;
+    if (fits) part.push(coupon);
+    else parts.push([coupon]);
+  }
+  return parts;
 }
 
 /** Where the bars of a day stand in a band of this height: wet hours from the ground up, unknown ones from the top down. */

@@ -1,7 +1,7 @@
 /** The days outdoors on one axis: the wet hours of each day and nights with dew, the looks as ticks, and the first rust of each coupon. */
 import { useId } from "react";
 import type { ExposureClimate } from "../../core/climate/exposure-climate.ts";
-import { dayBars, dayTicks, type FirstRustSpan, lookTicks, rustLanes } from "./days-strip-layout.ts";
+import { dayBars, dayTicks, type FirstRustSpan, lookTicks, rightPx, rustLanes } from "./days-strip-layout.ts";
 import { figureText } from "./figure-text.ts";
 
 export type DaysStripProps = {
@@ -13,19 +13,20 @@ export type DaysStripProps = {
   climate: ExposureClimate | null;
   /** Days from the start to now; null once all is down or in print. */
   nowDay: number | null;
+  /** As wide as it is shown, so that its letters keep their size on a phone. */
+  widthPx: number;
   label: string;
 };
 
-const plotPx = 640;
 const left = 74;
-const right = 40;
 const soft = "var(--ink-soft, #5c5f63)";
 const line = "var(--line, #ddd6c8)";
 const rust = "var(--rust, #9c3b1b)";
 const air = "var(--air, #6d8a97)";
 const bands = { air: 30, dew: 12, looks: 22, lane: 15 };
 
-export function DaysStrip({ days, looks, plannedDays, firstRust, climate, nowDay, label }: DaysStripProps) {
+export function DaysStrip({ days, looks, plannedDays, firstRust, climate, nowDay, widthPx, label }: DaysStripProps) {
+  const plotPx = widthPx - left - rightPx;
   const x = (day: number) => left + (day / Math.max(days, 1)) * plotPx;
   const rusted = rustLanes(firstRust, days, plotPx);
   const airHeight = climate ? bands.air + bands.dew + 10 : 0;
@@ -34,14 +35,16 @@ export function DaysStrip({ days, looks, plannedDays, firstRust, climate, nowDay
   const axisTop = rustTop + Math.max(1, ...rusted.map((one) => one.lane + 1)) * bands.lane + 6;
   return (
     <svg
-      viewBox={`0 0 ${left + plotPx + right} ${axisTop + 36}`}
-      style={{ width: "100%", minWidth: 560, height: "auto" }}
+      width={widthPx}
+      height={axisTop + 36}
+      viewBox={`0 0 ${widthPx} ${axisTop + 36}`}
+      style={{ display: "block" }}
       role="img"
       aria-label={label}
       fontSize={12}
       fontFamily="inherit"
     >
-      {climate && <AirBand climate={climate} x={x} top={6} dayPx={plotPx / Math.max(days, 1)} />}
+      {climate && <AirBand climate={climate} x={x} top={6} days={days} plotPx={plotPx} />}
       <LookBand looks={looks} plannedDays={plannedDays} x={x} top={looksTop} />
       <text x={0} y={rustTop + 11} fill={soft}>
         first rust
@@ -56,12 +59,12 @@ export function DaysStrip({ days, looks, plannedDays, firstRust, climate, nowDay
           <title>{`${one.coupons.length > 1 ? "Coupons" : "Coupon"} ${one.label}: first rust after day ${one.left} and by day ${one.right}`}</title>
           <line x1={one.from} x2={one.to} y1={7} y2={7} stroke={rust} strokeWidth={3} />
           <line x1={one.to} x2={one.to} y1={2} y2={12} stroke={rust} strokeWidth={2} />
-          <text x={one.labelAt} y={11} fontSize={11} fill="currentColor">
+          <text x={one.labelAt} y={11} fill="currentColor">
             {one.label}
           </text>
         </g>
       ))}
-      <DayAxis days={days} x={x} top={axisTop} />
+      <DayAxis days={days} plotPx={plotPx} x={x} top={axisTop} />
       {nowDay !== null && nowDay >= 0 && nowDay <= days && (
         <g>
           <line x1={x(nowDay)} x2={x(nowDay)} y1={0} y2={axisTop} stroke="currentColor" strokeDasharray="2 3" />
@@ -79,8 +82,10 @@ type Scaled = { x: (day: number) => number; top: number };
 const hoursText = (hours: number) => `${Math.round(hours * 10) / 10} h`;
 
 /** Wet hours rise from the ground; hours that nobody knows hang from the top as a shape of their own; dew is a dot by its night. */
-function AirBand({ climate, x, top, dayPx }: Scaled & { climate: ExposureClimate; dayPx: number }) {
+function AirBand(props: Scaled & { climate: ExposureClimate; days: number; plotPx: number }) {
+  const { climate, days, plotPx, x, top } = props;
   const hatch = useId();
+  const dayPx = plotPx / Math.max(days, 1);
   const width = Math.max(dayPx - 0.4, 0.6);
   return (
     <g>
@@ -149,7 +154,7 @@ function LookBand({ looks, plannedDays, x, top }: Scaled & Pick<DaysStripProps, 
   );
 }
 
-function DayAxis({ days, x, top }: Scaled & { days: number }) {
+function DayAxis({ days, plotPx, x, top }: Scaled & { days: number; plotPx: number }) {
   return (
     <g>
       <line x1={left} x2={left + plotPx} y1={top} y2={top} stroke={soft} />

@@ -17,48 +17,56 @@ export type RackCoupon = {
   gone: boolean;
 };
 
-const plate = { width: 40, height: 52, gap: 10 };
-const margin = { left: 64, top: 20 };
+const plate = { height: 52, gap: 4 };
+const margin = { left: 52, top: 20 };
+const rowPx = 70;
+/** No letter is smaller than this as shown: a number too long for a plate widens all of them. */
+const leastFontPx = 12;
+const boldLetterPx = 7.5;
+const plateWidthPx = (coupons: readonly RackCoupon[]) =>
+  Math.max(40, ...coupons.map(({ coupon }) => 6 + coupon.length * boldLetterPx));
 const lineColour = "var(--line-strong, #b9b2a3)";
 const paper = "var(--plate, #ffffff)";
 
 export function RackFigure({ coupons, label }: { coupons: readonly RackCoupon[]; label: string }) {
   const columns = Math.max(1, ...coupons.map((one) => one.column));
   const rows = Math.max(1, ...coupons.map((one) => one.row));
-  const width = margin.left + columns * (plate.width + plate.gap);
-  const height = margin.top + rows * (plate.height + plate.gap + 8);
+  const platePx = plateWidthPx(coupons);
+  const width = margin.left + columns * (platePx + plate.gap);
+  const height = margin.top + rows * rowPx;
   return (
     <svg
       viewBox={`0 0 ${width} ${height}`}
-      style={{
-        width: "100%",
-        maxWidth: width * 1.15,
-        minWidth: Math.min(width, margin.left + columns * 42),
-        height: "auto",
-      }}
+      style={{ width: "100%", maxWidth: width * 1.15, minWidth: width, height: "auto" }}
       role="img"
       aria-label={label}
       fontFamily="inherit"
     >
       {Array.from({ length: rows }, (_, at) => at + 1).map((row) => (
-        <RackRow key={row} row={row} columns={columns} coupons={coupons.filter((one) => one.row === row)} />
+        <RackRow
+          key={row}
+          row={row}
+          platePx={platePx}
+          width={width}
+          coupons={coupons.filter((one) => one.row === row)}
+        />
       ))}
     </svg>
   );
 }
 
-function RackRow({ row, columns, coupons }: { row: number; columns: number; coupons: RackCoupon[] }) {
-  const top = margin.top + (row - 1) * (plate.height + plate.gap + 8);
-  const end = margin.left + columns * (plate.width + plate.gap) - plate.gap;
+function RackRow(props: { row: number; platePx: number; width: number; coupons: RackCoupon[] }) {
+  const { row, platePx, width, coupons } = props;
+  const top = margin.top + (row - 1) * rowPx;
   const blocks = [...new Set(coupons.flatMap((one) => (one.block === null ? [] : [one.block])))];
   return (
     <g>
-      <line x1={margin.left - 6} x2={end + 6} y1={top - 5} y2={top - 5} stroke={lineColour} strokeWidth={2.5} />
-      <text x={0} y={top + 20} fontSize={11} fill="currentColor">
+      <line x1={margin.left - 4} x2={width} y1={top - 5} y2={top - 5} stroke={lineColour} strokeWidth={2.5} />
+      <text x={0} y={top + 20} fontSize={leastFontPx} fill="currentColor">
         row {row}
       </text>
       {blocks.length === 1 && (
-        <text x={0} y={top + 35} fontSize={11} fill="var(--ink-soft, #5c5f63)">
+        <text x={0} y={top + 35} fontSize={leastFontPx} fill="var(--ink-soft, #5c5f63)">
           block {blocks[0]}
         </text>
       )}
@@ -66,7 +74,8 @@ function RackRow({ row, columns, coupons }: { row: number; columns: number; coup
         <Plate
           key={one.coupon}
           coupon={one}
-          left={margin.left + (one.column - 1) * (plate.width + plate.gap)}
+          platePx={platePx}
+          left={margin.left + (one.column - 1) * (platePx + plate.gap)}
           top={top}
         />
       ))}
@@ -74,9 +83,9 @@ function RackRow({ row, columns, coupons }: { row: number; columns: number; coup
   );
 }
 
-function Plate({ coupon, left, top }: { coupon: RackCoupon; left: number; top: number }) {
-  const middle = left + plate.width / 2;
-  const size = coupon.coupon.length > 4 ? 10 : coupon.coupon.length > 3 ? 12 : 15;
+function Plate(props: { coupon: RackCoupon; platePx: number; left: number; top: number }) {
+  const { coupon, platePx, left, top } = props;
+  const middle = left + platePx / 2;
   return (
     <g>
       <title>{plateTitle(coupon)}</title>
@@ -84,7 +93,7 @@ function Plate({ coupon, left, top }: { coupon: RackCoupon; left: number; top: n
       <rect
         x={left}
         y={top}
-        width={plate.width}
+        width={platePx}
         height={plate.height}
         rx={2.5}
         fill={coupon.gone ? "none" : paper}
@@ -96,7 +105,7 @@ function Plate({ coupon, left, top }: { coupon: RackCoupon; left: number; top: n
       <text
         x={middle}
         y={top + 35}
-        fontSize={size}
+        fontSize={coupon.coupon.length > 3 ? leastFontPx : 15}
         fontWeight={600}
         textAnchor="middle"
         fill="currentColor"
@@ -104,8 +113,8 @@ function Plate({ coupon, left, top }: { coupon: RackCoupon; left: number; top: n
       >
         {coupon.coupon}
       </text>
-      {coupon.flagged && <Flag left={left + plate.width - 9} top={top - 3} />}
-      {coupon.gone && <Cross left={left} top={top} />}
+      {coupon.flagged && <Flag left={left + platePx - 13} top={top - 3} />}
+      {coupon.gone && <Cross left={left} top={top} platePx={platePx} />}
     </g>
   );
 }
@@ -131,8 +140,8 @@ function Flag({ left, top }: { left: number; top: number }): ReactNode {
   );
 }
 
-function Cross({ left, top }: { left: number; top: number }): ReactNode {
-  const right = left + plate.width;
+function Cross({ left, top, platePx }: { left: number; top: number; platePx: number }): ReactNode {
+  const right = left + platePx;
   const bottom = top + plate.height;
   return (
     <path

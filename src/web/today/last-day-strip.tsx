@@ -33,10 +33,10 @@ export function LastDayStrip({ day, label }: { day: NonNullable<SiteSummary["las
         );
       })}
       <rect width={width} height={bandPx} fill="none" stroke="var(--line-strong)" />
-      <text x={0} y={bandPx + 13} fontSize={11} fill="var(--ink-soft)">
+      <text x={0} y={bandPx + 13} fontSize={12} fill="var(--ink-soft)">
         {todayText.sites.dayBefore}
       </text>
-      <text x={width} y={bandPx + 13} fontSize={11} textAnchor="end" fill="var(--ink-soft)">
+      <text x={width} y={bandPx + 13} fontSize={12} textAnchor="end" fill="var(--ink-soft)">
         {day.endsNow ? todayText.sites.now : todayText.sites.logEnds}
       </text>
     </svg>

@@ -1,5 +1,5 @@
 /** Outdoors: the days at each site with looks and first rusts on one axis; who went out, who came down and why. */
-import { useMemo } from "react";
+import { type ComponentProps, useMemo, useRef } from "react";
 import type { Reading } from "../../api/shop.ts";
 import type { ExposureClimate } from "../../core/climate/exposure-climate.ts";
 import { stillAirWM2K } from "../../core/climate/steel-condensation.ts";
@@ -12,8 +12,8 @@ import { figureText } from "../../report/figures/figure-text.ts";
 import { rustSpans } from "../../report/figures/rust-spans.ts";
 import { siteStrip, stripClimate } from "../../report/figures/site-strip.ts";
 import { stripDays } from "../../report/figures/strip-days.ts";
+import { useDrawnWidth } from "../findings/drawn-width.ts";
 import { deviceZone, todayDate } from "../parts/clock.ts";
-import { Scroll } from "../parts/scroll.tsx";
 import { Why } from "../parts/why.tsx";
 import { useReadings } from "../shop/queries.ts";
 import { onWhen } from "../text/parts.ts";
@@ -111,17 +111,15 @@ function SiteStrip({ record, site }: { record: TrialRecord; site: string }) {
     <>
       {siteNames(record).length > 1 && <h3>{site}</h3>}
       {climate ? <Air whole={climate.whole} thicknessMm={thicknessMm} /> : <p>{text.noAir(site)}</p>}
-      <Scroll label={text.strip(site)}>
-        <DaysStrip
-          days={strip.days}
-          looks={strip.looks}
-          plannedDays={record.plan.lookDays}
-          firstRust={strip.firstRust}
-          climate={climate}
-          nowDay={strip.nowDay}
-          label={text.strip(site)}
-        />
-      </Scroll>
+      <DrawnStrip
+        days={strip.days}
+        looks={strip.looks}
+        plannedDays={record.plan.lookDays}
+        firstRust={strip.firstRust}
+        climate={climate}
+        nowDay={strip.nowDay}
+        label={text.strip(site)}
+      />
       {climate && (
         <p>
           <small>{figureText.airNote(thicknessMm)}</small>
@@ -157,16 +155,20 @@ function BareStrip({ record }: { record: TrialRecord }) {
     return day === null ? [] : [{ day }];
   });
   return (
-    <Scroll label={text.stripOf}>
-      <DaysStrip
-        days={stripDays({ looks, plannedDays: record.plan.lookDays, nowDay: null })}
-        looks={looks}
-        plannedDays={record.plan.lookDays}
-        firstRust={rustSpans(record)}
-        climate={null}
-        nowDay={null}
-        label={text.stripOf}
-      />
-    </Scroll>
+    <DrawnStrip
+      days={stripDays({ looks, plannedDays: record.plan.lookDays, nowDay: null })}
+      looks={looks}
+      plannedDays={record.plan.lookDays}
+      firstRust={rustSpans(record)}
+      climate={null}
+      nowDay={null}
+      label={text.stripOf}
+    />
   );
+}
+
+function DrawnStrip(strip: Omit<ComponentProps<typeof DaysStrip>, "widthPx">) {
+  const room = useRef<HTMLDivElement>(null);
+  const widthPx = useDrawnWidth(room);
+  return <div ref={room}>{widthPx !== null && <DaysStrip {...strip} widthPx={widthPx} />}</div>;
 }

@@ -3,6 +3,7 @@ import { Link } from "wouter";
 import { trialRecord } from "../../core/trial/trial-record.ts";
 import { RackFigure } from "../../report/figures/rack-figure.tsx";
 import { Asked } from "../parts/asked.tsx";
+import { Scroll } from "../parts/scroll.tsx";
 import { useTrial } from "../shop/queries.ts";
 import { trialText } from "../text/trial.ts";
 import { rackOf } from "./where-it-stands.ts";
@@ -25,7 +26,13 @@ export function RackMapPage({ id }: { id: string }) {
                 {text.back}
               </Link>
             </div>
-            {rack ? <RackFigure coupons={rack} label={trialText.rack.figure} /> : <p>{trialText.rack.none}</p>}
+            {rack ? (
+              <Scroll label={trialText.rack.figure}>
+                <RackFigure coupons={rack} label={trialText.rack.figure} />
+              </Scroll>
+            ) : (
+              <p>{trialText.rack.none}</p>
+            )}
             <p>
               <small>{trialText.rack.legend}</small>
             </p>
