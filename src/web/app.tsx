@@ -1,6 +1,7 @@
 /** The shell around every screen, and which address shows which screen. */
 import { Component, lazy, type ReactNode, Suspense, useEffect, useState } from "react";
 import { Link, Route, Switch, useLocation } from "wouter";
+import { keep, readKept } from "./keep/kept.ts";
 import { SettingsSheet } from "./settings/settings-sheet.tsx";
 import { DeviceLine, SharedMark } from "./sharing/device-standing.tsx";
 import { useLetIn } from "./shop/let-in.ts";
@@ -60,7 +61,7 @@ function Doorway({ screen }: { screen: ReactNode }) {
 function Shop() {
   useLiveShop();
   useEffect(keepSending, []);
-  const shop = useShop();
+  const isInvented = useIsInvented();
   return (
     <>
       <a className="skip" href="#content">
@@ -69,7 +70,7 @@ function Shop() {
       <TopLine />
       <AwayLine />
       <DeviceLine />
-      <div role="status">{shop.data?.invented && <p className="invented">{shellText.invented}</p>}</div>
+      <div role="status">{isInvented && <p className="invented">{shellText.invented}</p>}</div>
       <div id="content" tabIndex={-1}>
         <WhenBroken>
           <Suspense fallback={<Loading />}>
@@ -107,6 +108,16 @@ function Shop() {
       </div>
     </>
   );
+}
+
+/** As this device last heard, until the shop says it again: the line stands above all else and would push it down. */
+function useIsInvented(): boolean {
+  const [heard] = useState(() => readKept("invented") === true);
+  const said = useShop().data?.invented;
+  useEffect(() => {
+    if (said !== undefined) keep("invented", said);
+  }, [said]);
+  return said ?? heard;
 }
 
 function TopLine() {

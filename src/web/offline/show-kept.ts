@@ -1,13 +1,16 @@
 /** What the first screen showed last stands there at once, while the shop is asked. */
 import type { QueryClient } from "@tanstack/react-query";
 import * as z from "zod/mini";
-import { dueToday, trialSummary } from "../../api/shop.ts";
+import { me } from "../../api/sharing.ts";
+import { dueToday, siteSummary, trialSummary } from "../../api/shop.ts";
 import { keptAtHeader } from "./kept-answer.ts";
 import { readsName } from "./kept-reads.ts";
 
 const first = [
   { queryKey: ["trials"], path: "/api/trials", schema: z.array(trialSummary) },
   { queryKey: ["today"], path: "/api/today", schema: dueToday },
+  { queryKey: ["sites"], path: "/api/sites", schema: z.array(siteSummary) },
+  { queryKey: ["me"], path: "/api/me", schema: me },
 ];
 
 export function showKept(client: QueryClient) {

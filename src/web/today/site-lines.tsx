@@ -3,21 +3,21 @@ import { Link } from "wouter";
 import type { SiteSummary } from "../../api/shop.ts";
 import { AskedInside } from "../parts/asked.tsx";
 import { Why } from "../parts/why.tsx";
-import { useSites } from "../shop/queries.ts";
+import type { useSites } from "../shop/queries.ts";
 import { todayText } from "../text/today.ts";
 import { LastDayStrip } from "./last-day-strip.tsx";
 import { siteSentence } from "./site-sentence.ts";
 
 const text = todayText.sites;
 
-export function SiteLines() {
+export function SiteLines({ sites }: { sites: ReturnType<typeof useSites> }) {
   return (
-    <AskedInside query={useSites()}>
-      {(sites) =>
-        sites.length === 0 ? null : (
+    <AskedInside query={sites}>
+      {(all) =>
+        all.length === 0 ? null : (
           <section className="sites" aria-labelledby="sites-title">
             <h2 id="sites-title">{text.title}</h2>
-            {sites.map((one) => (
+            {all.map((one) => (
               <SiteLine key={one.site} site={one} />
             ))}
           </section>

@@ -3,8 +3,9 @@ import { Link } from "wouter";
 import type { DueToday, TrialSummary } from "../../api/shop.ts";
 import { Asked } from "../parts/asked.tsx";
 import { useMe } from "../sharing/sharing-queries.ts";
-import { useToday, useTrials } from "../shop/queries.ts";
+import { useSites, useToday, useTrials } from "../shop/queries.ts";
 import { counted } from "../text/parts.ts";
+import { shellText } from "../text/shell.ts";
 import { todayText } from "../text/today.ts";
 import { CouponInHand } from "./coupon-in-hand.tsx";
 import { dueSentence } from "./due-sentence.ts";
@@ -14,20 +15,23 @@ import { WhichStands } from "./which-stands.tsx";
 
 export function TodayPage() {
   const today = useToday();
+  const sites = useSites();
   return (
     <Asked query={useTrials()}>
       {(trials) =>
         trials.length === 0 ? (
           <FirstUse />
         ) : (
-          <Asked query={today}>{(due) => <NeedsHands due={due} trials={trials} />}</Asked>
+          <Asked query={today}>{(due) => <NeedsHands due={due} trials={trials} sites={sites} />}</Asked>
         )
       }
     </Asked>
   );
 }
 
-function NeedsHands({ due, trials }: { due: DueToday; trials: TrialSummary[] }) {
+function NeedsHands(props: { due: DueToday; trials: TrialSummary[]; sites: ReturnType<typeof useSites> }) {
+  const { due, trials, sites } = props;
+  const me = useMe();
   return (
     <main>
       <h1>{dueSentence(due)}</h1>
@@ -36,8 +40,17 @@ function NeedsHands({ due, trials }: { due: DueToday; trials: TrialSummary[] }) 
         <DueGroup key={group} group={group} looks={due[group]} />
       ))}
       {trials.some((one) => !one.unblinded) && <CouponInHand />}
-      <SiteLines />
-      <TrialLines trials={trials} />
+      {/* What stands below the sites waits for them: arriving late, they would push it from under a finger. */}
+      {sites.isPending || me.isPending ? (
+        <p aria-busy="true" className="lead">
+          {shellText.loading}
+        </p>
+      ) : (
+        <>
+          <SiteLines sites={sites} />
+          <TrialLines trials={trials} isOwner={me.data?.device.role === "owner"} />
+        </>
+      )}
     </main>
   );
 }
@@ -70,8 +83,7 @@ function DueGroup({ group, looks }: { group: "overdue" | "today" | "thisWeek"; l
   );
 }
 
-function TrialLines({ trials }: { trials: TrialSummary[] }) {
-  const isOwner = useMe().data?.device.role === "owner";
+function TrialLines({ trials, isOwner }: { trials: TrialSummary[]; isOwner: boolean }) {
   return (
     <section aria-labelledby="trials-title">
       <h2 id="trials-title">{todayText.trials}</h2>

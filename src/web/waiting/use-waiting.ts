@@ -4,13 +4,15 @@ import type { WaitingItem } from "./waiting-item.ts";
 import { isAwaited, onWaitingChange, waitingItems } from "./waiting-store.ts";
 
 let known: readonly WaitingItem[] = [];
+let isRead = false;
 const told = new Set<() => void>();
 let stopHearing: (() => void) | null = null;
 
 async function readAgain() {
   const items = (await waitingItems()).filter(({ id }) => !isAwaited(id));
   // Most readings of an empty queue find it empty: nothing needs to be drawn again.
-  if (items.length === 0 && known.length === 0) return;
+  if (isRead && items.length === 0 && known.length === 0) return;
+  isRead = true;
   known = items;
   for (const tell of told) tell();
 }
@@ -28,3 +30,6 @@ function subscribe(tell: () => void): () => void {
 }
 
 export const useWaiting = (): readonly WaitingItem[] => useSyncExternalStore(subscribe, () => known);
+
+/** Until then nobody knows whether anything waits. */
+export const useWaitingIsRead = (): boolean => useSyncExternalStore(subscribe, () => isRead);

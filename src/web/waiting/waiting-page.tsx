@@ -13,12 +13,16 @@ import { onShareChange, shareSent } from "./photo-progress.ts";
 import { refusalWords } from "./refusal-words.ts";
 import { sendNow, sendWaiting } from "./send-waiting.ts";
 import { TakenAway } from "./taken-away.tsx";
-import { useWaiting } from "./use-waiting.ts";
+import { useWaiting, useWaitingIsRead } from "./use-waiting.ts";
 import type { DroppedItem, WaitingItem } from "./waiting-item.ts";
 import { droppedItems, dropWaiting, onWaitingChange } from "./waiting-store.ts";
 import { waitingWords } from "./waiting-words.ts";
 
 export function WaitingPage() {
+  return useWaitingIsRead() ? <WhatWaits /> : <main aria-busy="true" />;
+}
+
+function WhatWaits() {
   const waiting = useWaiting();
   const room = useDeviceRoom();
   return (
@@ -35,9 +39,10 @@ export function WaitingPage() {
         </>
       )}
       <ToRate />
-      {room && <p className="hint">{waitingText.room(room.usedBytes, room.freeBytes)}</p>}
       <TakenAway waiting={waiting} />
       <Dropped />
+      {/* The browser tells it late: below what is pressed it moves nothing. */}
+      {room && <p className="hint">{waitingText.room(room.usedBytes, room.freeBytes)}</p>}
       {waiting.some(({ refused }) => refused === null) && (
         <div className="actions in-reach">
           <button type="button" className="wet" onClick={() => void sendWaiting()}>

@@ -1,0 +1,76 @@
+/** Nothing moves from under a finger when an answer comes late: on a slow network what is pressed would be another thing. */
+import type { Browser } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, onTestFinished, test } from "vitest";
+import { builtServer, foundBrowser, openBrowser, phone } from "./page-browser.ts";
+import { temporaryFolder } from "./temporary-folder.ts";
+import { trialOutdoors } from "./trial-outdoors.ts";
+
+const lateMs = 1500;
+
+describe.runIf(foundBrowser.advice === null)("late answers move nothing", () => {
+  let browser: Browser;
+  beforeAll(async () => {
+    browser = await openBrowser();
+  });
+  afterAll(() => browser.close());
+
+  test.each(["sites", "me", "shop"])("on Today, where /api/%s comes last", { timeout: 60_000 }, async (last) => {
+    const server = await builtServer(await temporaryFolder());
+    onTestFinished(() => server.close());
+    await trialOutdoors(server.url);
+    const page = await emptyPage();
+    await page.route(`**/api/${last}`, async (route) => {
+      await new Promise((ready) => setTimeout(ready, lateMs));
+      await route.continue();
+    });
+    const answered = page.waitForResponse(`**/api/${last}`);
+    await page.goto(server.url);
+    await page.getByRole("button", { name: "Look at it" }).waitFor();
+    await answered;
+    await page.getByRole("heading", { name: "Sites" }).waitFor();
+    await page.getByRole("link", { name: "Start a trial" }).waitFor();
+    expect(await moved(page)).toEqual([]);
+  });
+
+  test("on what waits, where the browser is slow to tell its room", { timeout: 60_000 }, async () => {
+    const server = await builtServer(await temporaryFolder());
+    onTestFinished(() => server.close());
+    const page = await emptyPage();
+    await page.addInitScript((ms) => {
+      const estimate = navigator.storage.estimate.bind(navigator.storage);
+      navigator.storage.estimate = () => new Promise((told) => setTimeout(() => told(estimate()), ms));
+    }, lateMs);
+    await page.goto(`${server.url}waiting`);
+    await page.getByText("Nothing waits on this device").waitFor();
+    await page.getByText("This page uses").waitFor();
+    expect(await moved(page)).toEqual([]);
+  });
+
+  /** Without a service worker: it would give kept answers at once. */
+  async function emptyPage() {
+    const context = await browser.newContext({
+      viewport: { width: phone.width, height: phone.height },
+      serviceWorkers: "block",
+    });
+    onTestFinished(() => context.close());
+    const page = await context.newPage();
+    await page.addInitScript(() => {
+      const seen: string[] = [];
+      Object.assign(window, { moved: seen });
+      new PerformanceObserver((list) => {
+        for (const entry of list.getEntries() as (PerformanceEntry & Shift)[])
+          seen.push(...entry.sources.map(({ node }) => node?.textContent?.slice(0, 60) ?? "gone"));
+      }).observe({ type: "layout-shift", buffered: true });
+    });
+    return page;
+  }
+});
+
+type Shift = { sources: { node: Node | null }[] };
+type Page = Awaited<ReturnType<Browser["newPage"]>>;
+
+/** What moved, by its first words, once the last frame is drawn. */
+async function moved(page: Page): Promise<string[]> {
+  await page.waitForTimeout(500);
+  return page.evaluate(() => (window as unknown as { moved: string[] }).moved);
+}
