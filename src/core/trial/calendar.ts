@@ -22,6 +22,8 @@ export function dateAfter(from: string, days: number): string {
 
 function dayNumber(argument: string, date: string): number {
   const at = /^\d{4}-\d{2}-\d{2}$/.test(date) ? Date.parse(`${date}T00:00:00Z`) : Number.NaN;
-  if (Number.isNaN(at)) throw new InputError(argument, date, "a date as YYYY-MM-DD");
+  // Read leniently, 30 February would be 2 March.
+  if (Number.isNaN(at) || new Date(at).toISOString().slice(0, 10) !== date)
+    throw new InputError(argument, date, "a date as YYYY-MM-DD");
   return at;
 }
