@@ -3,7 +3,14 @@ import { describe, expect, test } from "vitest";
 import { chlorideClass, corrosivityCategory, indoorCategory, so2Class, timeOfWetnessClass } from "./climate-classes.ts";
 import { deliquescenceRh } from "./deliquescence.ts";
 import { chlorideExponentIncrement, doseResponse, longTermAttack } from "./dose-response.ts";
-import { absoluteHumidity, dewPoint, dewPointMargin, rhAtSurface, saturationVapourPressure } from "./humid-air.ts";
+import {
+  absoluteHumidity,
+  dewPoint,
+  dewPointMargin,
+  rhAtSurface,
+  rhFromDewPoint,
+  saturationVapourPressure,
+} from "./humid-air.ts";
 import { steelTimeConstant, steelWarmUp } from "./steel-warm-up.ts";
 import { timeOfWetness } from "./time-of-wetness.ts";
 
@@ -28,6 +35,7 @@ describe("humid air", () => {
         fc.pre(surfaceTempC > -40);
         expect(rhAtSurface({ airTempC: tempC, rhPercent, surfaceTempC }).surfaceRhPercent).toBeCloseTo(100, 8);
         expect(dewPointMargin({ airTempC: tempC, rhPercent, steelTempC: tempC }).marginC).toBeGreaterThan(0);
+        expect(rhFromDewPoint({ tempC, dewPointC: surfaceTempC })).toBeCloseTo(rhPercent, 8);
       }),
     );
   });
@@ -43,6 +51,7 @@ describe("humid air", () => {
   test.each([
     ["tempC", () => saturationVapourPressure(60)],
     ["rhPercent", () => dewPoint({ tempC: 20, rhPercent: 0 })],
+    ["dewPointC", () => rhFromDewPoint({ tempC: 20, dewPointC: -60 })],
     ["rhPercent", () => dewPoint({ tempC: 20, rhPercent: 101 })],
     ["tempC", () => dewPoint({ tempC: Number.NaN, rhPercent: 50 })],
     ["salt", () => deliquescenceRh({ salt: "LiBr" as "NaCl", tempC: 25 })],

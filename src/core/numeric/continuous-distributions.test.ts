@@ -1,13 +1,25 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { betaDistribution, betaQuantile } from "./beta-distribution.ts";
-import { chi2Cdf, chi2LogSf, chi2Quantile, chi2Sf } from "./chi2-distribution.ts";
-import { fCdf, fQuantile, fSf } from "./f-distribution.ts";
+import { chi2Cdf, chi2LogCdf, chi2LogSf, chi2Quantile, chi2Sf } from "./chi2-distribution.ts";
+import { fCdf, fLogCdf, fLogSf, fQuantile, fSf } from "./f-distribution.ts";
 import { gammaDistribution, gammaQuantile } from "./gamma-distribution.ts";
-import { noncentralTCdf, noncentralTQuantile, noncentralTSf } from "./noncentral-t-distribution.ts";
+import {
+  noncentralTCdf,
+  noncentralTLogCdf,
+  noncentralTLogSf,
+  noncentralTQuantile,
+  noncentralTSf,
+} from "./noncentral-t-distribution.ts";
 import { normalCdf, normalLogCdf, normalLogSf, normalQuantile, normalSf } from "./normal-distribution.ts";
-import { studentizedRangeCdf, studentizedRangeQuantile, studentizedRangeSf } from "./studentized-range-distribution.ts";
-import { tCdf, tLogSf, tQuantile, tSf, tTwoSided } from "./t-distribution.ts";
+import {
+  studentizedRangeCdf,
+  studentizedRangeLogCdf,
+  studentizedRangeLogSf,
+  studentizedRangeQuantile,
+  studentizedRangeSf,
+} from "./studentized-range-distribution.ts";
+import { tCdf, tLogCdf, tLogSf, tQuantile, tSf, tTwoSided } from "./t-distribution.ts";
 
 function near(got: number, expected: number, relative = 1e-11) {
   expect(Math.abs(got / expected - 1), `${got} against ${expected}`).toBeLessThan(relative);
@@ -71,6 +83,33 @@ describe("laws", () => {
         expect(tCdf(at, degrees) + tSf(at, degrees)).toBeCloseTo(1, 13);
         expect(tCdf(-at, degrees)).toBe(tSf(at, degrees));
         expect(chi2Cdf(Math.abs(at), degrees) + chi2Sf(Math.abs(at), degrees)).toBeCloseTo(1, 12);
+      }),
+    );
+  });
+
+  test("logarithms are those of the tails, both tails of every distribution", () => {
+    const noncentral = { df: 6.5, ncp: 1.4 };
+    const range = { groups: 4, df: 11 };
+    const pairs: [(at: number) => number, (at: number) => number][] = [
+      [(at) => tLogCdf(-at, 7), (at) => tCdf(-at, 7)],
+      [(at) => tLogSf(at, 7), (at) => tSf(at, 7)],
+      [(at) => chi2LogCdf(at, 3), (at) => chi2Cdf(at, 3)],
+      [(at) => chi2LogSf(at, 3), (at) => chi2Sf(at, 3)],
+      [(at) => fLogCdf(at, 3, 8), (at) => fCdf(at, 3, 8)],
+      [(at) => fLogSf(at, 3, 8), (at) => fSf(at, 3, 8)],
+      [(at) => noncentralTLogCdf(-at, noncentral), (at) => noncentralTCdf(-at, noncentral)],
+      [(at) => noncentralTLogSf(at, noncentral), (at) => noncentralTSf(at, noncentral)],
+      [(at) => studentizedRangeLogCdf(at, range), (at) => studentizedRangeCdf(at, range)],
+      [(at) => studentizedRangeLogSf(at, range), (at) => studentizedRangeSf(at, range)],
+    ];
+    for (const [log, tail] of pairs) for (const at of [0.05, 0.7, 2, 6, 18]) near(Math.exp(log(at)), tail(at), 1e-10);
+  });
+
+  test("t with 1 df is Cauchy's, chi-square with 2 df exponential: both have a closed form", () => {
+    fc.assert(
+      fc.property(x, (at) => {
+        near(tCdf(at, 1), at < 0 ? Math.atan(-1 / at) / Math.PI : 0.5 + Math.atan(at) / Math.PI, 1e-11);
+        near(chi2Sf(Math.abs(at), 2), Math.exp(-Math.abs(at) / 2), 1e-11);
       }),
     );
   });
