@@ -36,8 +36,15 @@ const libraryGoodTo = 1e-100;
 export function betaLower({ x, complement }: UnitPoint, a: number, b: number): number {
   if (x <= 0) return 0;
   if (complement <= 0) return 1;
+  if (a === 0.5 && b === 0.5) return arcsineLaw({ x, complement });
   const value = x <= 0.5 ? betainc(x, a, b, true, false) : betainc(complement, b, a, true, true);
   return value > libraryGoodTo ? value : Math.exp(logByFraction({ x, complement }, a, b));
+}
+
+/** DLMF 8.17 with a = b = 1/2, in closed form: near 1 the library has only 8 digits of it (seen: 0.9999999905 for 0.9999999936). */
+function arcsineLaw({ x, complement }: UnitPoint): number {
+  const share = (of: number) => (2 / Math.PI) * Math.asin(Math.sqrt(of));
+  return x <= 0.5 ? share(x) : 1 - share(complement);
 }
 
 /** 1 - I at the point. */
