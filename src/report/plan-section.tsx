@@ -8,6 +8,7 @@ import { inchFromMm, type Preferences } from "../core/units.ts";
 import { KeptCurve, keptTitle } from "./figures/kept-curve.tsx";
 import { valueText } from "./figures/number-text.ts";
 import { reportText } from "./text.ts";
+import { WideTable } from "./wide-table.tsx";
 
 const roleWords: Record<Treatment["role"], string> = {
   control: "control",
@@ -74,7 +75,9 @@ function Simulated({ record, widthPx }: { record: TrialRecord; widthPx: number }
     <section key={kept.id} className="kept-curve">
       <h3>{reportText.simulated(keptTitle(kept.body))}</h3>
       <p className="quiet">{reportText.simulatedOn({ on: kept.recordedAt.slice(0, 10), by: kept.by, former })}</p>
-      <KeptCurve curve={kept.body} record={record} widthPx={widthPx} />
+      <WideTable label={reportText.simulated(keptTitle(kept.body))}>
+        <KeptCurve curve={kept.body} record={record} widthPx={widthPx} />
+      </WideTable>
     </section>
   ));
 }

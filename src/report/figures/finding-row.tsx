@@ -1,6 +1,7 @@
 /** One comparison: the sentence, every coupon, the interval against the margin. Draws what it is given. */
 import type { AnsweredQuestion, Finding } from "../../core/trial/finding.ts";
 import { CouponAxis } from "./coupon-axis.tsx";
+import { Drawn } from "./drawn.tsx";
 import { EffectAxis } from "./effect-axis.tsx";
 import type { EffectScale } from "./effect-scale.ts";
 import {
@@ -32,7 +33,7 @@ export function FindingRow(props: {
   }));
   return (
     <article className="fig-finding" aria-label={`${finding.first}, ${finding.second}: ${finding.verdict}`}>
-      <div className="fig-finding-drawn">
+      <Drawn label={`${answer.response}: ${finding.first}, ${finding.second}`} inDocument={detailsOpen}>
         <p className="fig-pair">
           <VerdictMark verdict={finding.verdict} />
           <span>
@@ -46,7 +47,7 @@ export function FindingRow(props: {
         ) : (
           <p className="fig-none">{figureText.noEffect}</p>
         )}
-      </div>
+      </Drawn>
       <details open={detailsOpen}>
         <summary>{figureText.details}</summary>
         <FindingDetails finding={finding} answer={answer} withWhy={!detailsOpen} />

@@ -3,6 +3,7 @@ import type { AnswerDetails } from "../../core/trial/answer-details.ts";
 import type { AnsweredQuestion, Effect, Finding } from "../../core/trial/finding.ts";
 import { capital } from "../capital.ts";
 import { CouponAxis } from "./coupon-axis.tsx";
+import { Drawn } from "./drawn.tsx";
 import { type EffectScale, effectScale } from "./effect-scale.ts";
 import { confoundedText, figureText, verdictCount } from "./figure-text.ts";
 import { FindingRow } from "./finding-row.tsx";
@@ -40,7 +41,7 @@ export function QuestionFindings(props: {
       {answer.trend ? (
         <TrendRow trend={answer.trend} {...{ answer, scale, widthPx, detailsOpen }} />
       ) : (
-        <Overview answer={answer} scale={scale} widthPx={widthPx} />
+        <Overview answer={answer} scale={scale} widthPx={widthPx} inDocument={detailsOpen} />
       )}
       {answer.findings.map((finding) => (
         <FindingRow
@@ -60,8 +61,13 @@ export function QuestionFindings(props: {
 }
 
 /** Every treatment on the one axis. With a single pair and no witness its own row already shows them all. */
-function Overview(props: { answer: AnsweredQuestion; scale: ReturnType<typeof responseScale>; widthPx: number }) {
-  const { answer, scale, widthPx } = props;
+function Overview(props: {
+  answer: AnsweredQuestion;
+  scale: ReturnType<typeof responseScale>;
+  widthPx: number;
+  inDocument: boolean;
+}) {
+  const { answer, scale, widthPx, inDocument } = props;
   const names = [...new Set(answer.points.map((point) => point.treatment))];
   if (names.length === 0 || (answer.findings.length > 0 && names.length < 3)) return null;
   const ordered = names.sort((a, b) => Number(answer.witnesses.includes(a)) - Number(answer.witnesses.includes(b)));
@@ -73,7 +79,9 @@ function Overview(props: { answer: AnsweredQuestion; scale: ReturnType<typeof re
   return (
     <figure className="fig-overview">
       <figcaption>{figureText.allCoupons}</figcaption>
-      <CouponAxis bands={bands} scale={scale} kind={answer.kind} unit={answer.unit} widthPx={widthPx} />
+      <Drawn label={`${answer.response}: ${figureText.allCoupons}`} inDocument={inDocument}>
+        <CouponAxis bands={bands} scale={scale} kind={answer.kind} unit={answer.unit} widthPx={widthPx} />
+      </Drawn>
     </figure>
   );
 }

@@ -1,6 +1,7 @@
 /** A declared order of treatments, answered by one test: the sentence, every coupon in that order, what it rests on. */
 import type { AnsweredQuestion, Trend } from "../../core/trial/finding.ts";
 import { CouponAxis } from "./coupon-axis.tsx";
+import { Drawn } from "./drawn.tsx";
 import { confoundedText, figureText, trendText } from "./figure-text.ts";
 import type { Scale } from "./response-scale.ts";
 import { VerdictMark } from "./verdict-mark.tsx";
@@ -20,14 +21,14 @@ export function TrendRow(props: {
   }));
   return (
     <article className="fig-finding" aria-label={`${trend.order.join(", ")}: ${trend.verdict}`}>
-      <div className="fig-finding-drawn">
+      <Drawn label={`${answer.response}: ${trend.order.join(", ")}`} inDocument={detailsOpen}>
         <p className="fig-pair">
           <VerdictMark verdict={trend.verdict} />
           <span>{figureText.declaredOrder(trend.n)}</span>
         </p>
         <h4>{trend.sentence}</h4>
         <CouponAxis bands={bands} scale={scale} kind={answer.kind} unit={answer.unit} widthPx={widthPx} />
-      </div>
+      </Drawn>
       <details open={detailsOpen}>
         <summary>{figureText.details}</summary>
         <div className="fig-details">
