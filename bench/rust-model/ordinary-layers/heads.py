@@ -109,10 +109,10 @@ def heads_without(part, learning, start):
     told = [np.concatenate([one[name] for one in some]) for name in ("is_rust", "weights")]
     present = around[:, 0].copy()
     values = np.concatenate([inputs, around], 1)
-    networks = [
-        learned(Head(values.shape[1], (32, 16)), (values, present, *told), 1000 * n + start, passes=10, decay=0.05, rate=2e-3)
-        for n in range(1, NETWORKS + 1)
-    ]
+    networks = []
+    for n in range(1, NETWORKS + 1):
+        head = Head(values.shape[1], (32, 16))
+        networks.append(learned(head, (values, present, *told), 1000 * n + start, passes=10, decay=0.05, rate=2e-3))
     values = np.concatenate([around, layers.astype(np.float32)], 1)
     linear = learned(
         Head(values.shape[1]),
@@ -178,7 +178,7 @@ def halves(length, size):
     return before, np.minimum(before + 1, size - 1), (place - before).astype(np.float32)
 
 
-# As src/core/vision/unknown-surface.ts: a place reaches to the lower limit, has a pixel as sure as the upper one, and no fewer pixels than this.
+# As src/core/vision/unknown-surface.ts: how far a place reaches, how sure its surest pixel is, and its least size.
 REACHES_TO = 0.25
 SURE_FROM = 3
 LEAST_PX = 9

@@ -122,7 +122,10 @@ def padding(length, kernel, stride):
 
 
 def layers_of(detector, case):
-    """The layers of the counted part with a margin, each as large as the picture asks; nought elsewhere."""
+    """The layers of the counted part with a margin, each as large as the picture asks; nought elsewhere.
+
+    The network weighs its values by their mean over all it sees, so what is cut away changes them inside, too.
+    """
     height, width = case.rust.shape
     top, bottom = window(case.counted.any(1))
     left, right = window(case.counted.any(0))
