@@ -3,10 +3,10 @@
  * in sRGB, in the forms in which phones keep photographs; beside the same steps in OpenCV; and whether memory stays flat over many.
  *
  *   npx rolldown bench/photo-speed.ts --platform node --external sharp --file photo-speed.mjs
- *   node photo-speed.mjs [--rounds 31] [--python /usr/bin/python3] [--batch 100]
+ *   GLIBC_TUNABLES=glibc.malloc.hugetlb=1 node photo-speed.mjs [--rounds 31] [--python /usr/bin/python3] [--batch 100]
  *
  * All in one process, in turns, after three rounds to warm up: wall time, and processor time of all threads, which other work on the machine
- * disturbs less. OpenCV comes from python3-opencv; without it that row is left out.
+ * disturbs less. On Linux the setting takes memory in large pages; without it decoding whole may spend most of its time on getting memory. OpenCV comes from python3-opencv; without it that row is left out.
  */
 import { spawnSync } from "node:child_process";
 import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
