@@ -8,7 +8,7 @@
 OUT is the folder that cases.ts wrote. It gets learn/N-layers.npy (352 values of each pixel learned from) and judge/N-layers.npz (whole
 layers), half floats, 2.2 GB in all. About a quarter of an hour under load; without the two MALLOC settings five times as long.
 
-The network is models/centernet.json and .bin of that package (144 MB, MIT licence, 2021 Vladimir Mandic), MobileNetV3 with a CenterNet head,
+The network is models/centernet.json and .bin of that package (144 MB, MIT licence), MobileNetV3 with a CenterNet head,
 learned on COCO, half floats. The file names https://github.com/610265158/mobilenetv3_centernet as where the weights come from; the licence there
 was not read: read it before anything of this is built.
 
