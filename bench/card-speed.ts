@@ -16,7 +16,7 @@ import { findCoupon } from "../src/core/vision/find-coupon.ts";
 import { rectify } from "../src/core/vision/rectify.ts";
 import { workingShrink } from "../src/core/vision/working-size.ts";
 import { cardSight } from "../src/server/photos/photo-sight.ts";
-import { decodePhoto } from "../src/server/photos/read-photo.ts";
+import { openedPhoto } from "../src/server/photos/read-photo.ts";
 import { seeCoupon } from "../src/server/photos/see-coupon.ts";
 import { renderCard, rustyCoupon } from "../tests/rendered-card.ts";
 
@@ -60,7 +60,10 @@ async function timed(what: string, work: () => unknown): Promise<void> {
   console.log(`| ${what} | ${cells.join(" | ")} |`);
 }
 
-const decode = () => decodePhoto(path, (size) => workingShrink(size, sizeMm, null));
+async function decode() {
+  const opened = await openedPhoto(path);
+  return opened.decoded(workingShrink(opened, sizeMm, null));
+}
 const photo = await decode();
 const request = { cornersPx: null, sizeMm, edgeBandMm: 5, thicknessMm: 3 };
 const started = performance.now();

@@ -176,12 +176,9 @@ describe("photographs that are taken", () => {
         .withMetadata({ orientation: 6 })
         .jpeg()
         .toFile(inFolder("small.jpg"));
-      const seen: unknown[] = [];
-      const { widthPx, heightPx, rgb, shrink } = await decodePhoto(inFolder("small.jpg"), (size) => {
-        seen.push([size.heightPx, size.widthPx]);
-        return by;
-      });
-      expect(seen).toEqual([taken]);
+      const photo = await openedPhoto(inFolder("small.jpg"));
+      expect([photo.heightPx, photo.widthPx]).toEqual(taken);
+      const { widthPx, heightPx, rgb, shrink } = await photo.decoded(by);
       expect([heightPx, widthPx]).toEqual(decoded);
       expect(shrink).toBeCloseTo(taken[1] / decoded[1], 9);
       expect(rgb[3 * (5 * widthPx + 10)]).toBeGreaterThan(150);

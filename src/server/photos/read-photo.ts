@@ -63,7 +63,7 @@ export type PhotoPart = Size & { left: number; top: number };
 export type OpenedPhoto = Size & {
   /** Stored upright, row by row and without a colour profile: the whole costs hardly more time or memory than a part of it. */
   isPlain: boolean;
-  /** All pixels, upright in sRGB, at one part in `by` of its sides. */
+  /** All pixels, upright in sRGB, at one part in `by` of its sides: a JPEG at a third of its size skips half of the work of decoding. */
   decoded(by: Shrink, kernel?: Kernel): Promise<DecodedPhoto>;
   /** A part of them. What lies below it is not read, so only the whole tells whether a file is complete. */
   part(part: PhotoPart, by: Shrink): Promise<RgbImage>;
@@ -85,13 +85,10 @@ export async function openedPhoto(path: string): Promise<OpenedPhoto> {
   };
 }
 
-/**
- * All pixels, turned as the EXIF says, in sRGB by the embedded profile. `shrinkFor` is told the photograph's size in px and
- * says to which part of its sides it may be decoded: a JPEG at a third of its size skips half of the work of decoding.
- */
-export async function decodePhoto(path: string, shrinkFor: (size: Size) => Shrink = () => 1): Promise<DecodedPhoto> {
+/** All pixels of a photograph, turned as the EXIF says, in sRGB by the embedded profile. */
+export async function decodePhoto(path: string): Promise<DecodedPhoto> {
   const opened = await openedPhoto(path);
-  return opened.decoded(shrinkFor(opened));
+  return opened.decoded(1);
 }
 
 async function pixelsOf(picture: Sharp): Promise<RgbImage> {
@@ -100,7 +97,7 @@ async function pixelsOf(picture: Sharp): Promise<RgbImage> {
 }
 
 /** By how many points a pixel of the smaller copy is averaged, for each it has shrunk by: four ("cubic"), as true as the usual six at these sizes, or two. */
-export type Kernel = "cubic" | "linear";
+type Kernel = "cubic" | "linear";
 
 function oneIn(by: Shrink, { widthPx, heightPx }: Size, kernel: Kernel) {
   return { width: Math.floor(widthPx / by), height: Math.floor(heightPx / by), fit: "fill", kernel } as const;
