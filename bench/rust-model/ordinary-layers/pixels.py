@@ -113,7 +113,7 @@ def learned_pixels(case):
 
 
 def inputs_at(case, rows, columns):
-    """The present network's 33 inputs, one row a pixel."""
+    """The present network's 33 inputs, one row a pixel: those of inputsAt in src/core/vision/rust-model.ts, in its order."""
     own = case.own
     lightness, a, b = (plane[rows, columns] for plane in (case.lightness, case.a, case.b))
     chroma = np.hypot(a, b)
