@@ -7,25 +7,14 @@
  */
 import { type CornersPx, pxPerMmInPicture, type SizeMm } from "./coupon-plane.ts";
 
-/**
- * One part in so many of a photograph's sides. A JPEG's decoder leaves out most of its work from a third on, and more from a fifth and from a
- * ninth on (libjpeg by halves, and what is left by averaging); a half costs as much as all of it.
- */
-const shrinks = [9, 6, 5, 4, 3, 2, 1] as const;
+/** One part in so many of a photograph's sides: what a JPEG's decoder does by itself, with least work the smaller it is. */
+const shrinks = [8, 4, 2, 1] as const;
 export type Shrink = (typeof shrinks)[number];
 
 /** Least scale of the coupon after shrinking, px per mm. */
 const leastPxPerMm = 7;
 /** Least longer side of a picture in which the card says where the coupon lies, px: as in the photographs on which that was tried. */
 const leastLongerSidePx = 1300;
-
-/** Least longer side of the copy that is decoded beside the search, px: a card over half of it has its coupon in 7 px per mm. */
-const leastLongerSideBesidePx = 1900;
-
-/** For a copy in which rust can be read where the picture that is searched for the card turns out too small. */
-export function shrinkBeside({ widthPx, heightPx }: { widthPx: number; heightPx: number }): Shrink {
-  return shrinks.find((by) => Math.max(widthPx, heightPx) >= by * leastLongerSideBesidePx) ?? 1;
-}
 
 /** `cornersPx`: the coupon's corners in px of the whole photograph; null where they are still to be found by the card. */
 export function workingShrink(

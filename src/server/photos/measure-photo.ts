@@ -19,9 +19,9 @@ import { rustSince } from "../../core/vision/rust-since.ts";
 import { rustUncertainty } from "../../core/vision/rust-uncertainty.ts";
 import { rustSpots, spotClassesMm, spotCounts, spotDiameterMm } from "../../core/vision/spots.ts";
 import { unknownLightWarning } from "../../core/vision/unknown-light.ts";
-import { type Shrink, shrinkBeside, workingShrink } from "../../core/vision/working-size.ts";
-import { decodePhoto, type OpenedPhoto, openedPhoto } from "./read-photo.ts";
-import { type HowMeasured, type ReadNearer, type SeenCoupon, seeCoupon } from "./see-coupon.ts";
+import { workingShrink } from "../../core/vision/working-size.ts";
+import { decodePhoto, openedPhoto } from "./read-photo.ts";
+import { type HowMeasured, type SeenCoupon, seeCoupon } from "./see-coupon.ts";
 
 type Numbers = Pick<
   Measurement,
@@ -84,10 +84,9 @@ export async function assessPhoto(
   const { request, progress, printScale, model } = task;
   const opened = await openedPhoto(task.photoPath);
   const by = workingShrink(opened, request.sizeMm, request.cornersPx);
-  const nearer = request.cornersPx ? undefined : nearerReader(opened, by);
   const photo = await opened.decoded(by);
   progress(0.5);
-  const seen = await seeCoupon({ photo, printScale, nearer }, request);
+  const seen = await seeCoupon({ photo, printScale, readNearer: opened.part }, request);
   if ("refused" in seen) return seen;
   const { image, pxPerMm, cornersPx, card, gate, lightBy } = seen;
   progress(0.6);
@@ -111,21 +110,6 @@ export async function assessPhoto(
     seen: { cornersPx, card, gate, light },
     pictures: { image, mask, face },
     since,
-  };
-}
-
-/**
- * How the card's window is read nearer. A plain photograph is decoded larger at once, on the decoder's other thread, before it is known whether that
- * is wanted: beside the search it takes hardly any time of its own.
- */
-function nearerReader(opened: OpenedPhoto, searched: Shrink): ReadNearer {
-  const beside = shrinkBeside(opened);
-  const whole = opened.isPlain && beside < searched ? opened.decoded(beside, "linear") : null;
-  whole?.catch(() => {});
-  return async (part, by) => {
-    if (!whole || by < beside) return { ...part, image: await opened.part(part, by), shrink: by };
-    const image = await whole;
-    return { image, left: 0, top: 0, shrink: image.shrink };
   };
 }
 

@@ -50,7 +50,7 @@ export const readPhoto = (path: string): Promise<PhotoFacts> =>
 export type DecodedPhoto = RgbImage & {
   /** The camera's focal length in px of this picture. */
   focalPx: number;
-  /** Px of the photograph's own width per px of this picture. */
+  /** Px of the photograph's own per px of this picture. */
   shrink: number;
 };
 
@@ -61,27 +61,22 @@ export type PhotoPart = Size & { left: number; top: number };
 
 /** A photograph that was looked into once and may be decoded several times; its size as it is seen upright. */
 export type OpenedPhoto = Size & {
-  /** Stored upright, row by row and without a colour profile: the whole costs hardly more time or memory than a part of it. */
-  isPlain: boolean;
-  /** All pixels, upright in sRGB, at one part in `by` of its sides: a JPEG at a third of its size skips half of the work of decoding. */
-  decoded(by: Shrink, kernel?: Kernel): Promise<DecodedPhoto>;
-  /** A part of them. What lies below it is not read, so only the whole tells whether a file is complete. */
+  /** All pixels, upright in sRGB, at one part in `by` of its sides. */
+  decoded(by: Shrink): Promise<DecodedPhoto>;
+  /** A part of them; all four numbers of `part` are multiples of `by`. What lies below it is not read, so only the whole tells whether a file is complete. */
   part(part: PhotoPart, by: Shrink): Promise<RgbImage>;
 };
 
 export async function openedPhoto(path: string): Promise<OpenedPhoto> {
-  const { metadata } = await openPhoto(path);
-  const whole = uprightSize(metadata);
+  const opened = await openPhoto(path);
+  const { metadata } = opened;
   return {
-    ...whole,
-    isPlain: (metadata.orientation ?? 1) === 1 && !metadata.icc && !metadata.isProgressive,
-    async decoded(by, kernel = "cubic") {
-      const picture = (failOn: FailOn) =>
-        by === 1 ? upright(path, failOn) : upright(path, failOn).resize(oneIn(by, whole, kernel));
-      const image = await decodingWhole((failOn) => pixelsOf(picture(failOn)));
-      return { ...image, focalPx: focalPxOf(metadata.exif, image), shrink: whole.widthPx / image.widthPx };
+    ...uprightSize(metadata),
+    async decoded(by) {
+      const image = await decodingWhole((failOn) => pixelsOf(smaller(path, opened, by, failOn).autoOrient()));
+      return { ...image, focalPx: focalPxOf(metadata.exif, image), shrink: by };
     },
-    part: (part, by) => decoding(() => pixelsOf(cutUpright(path, part, by, metadata))),
+    part: (part, by) => decoding(() => pixelsOf(cutUpright(path, opened, part, by))),
   };
 }
 
@@ -96,30 +91,37 @@ async function pixelsOf(picture: Sharp): Promise<RgbImage> {
   return { widthPx: info.width, heightPx: info.height, rgb: new Uint8Array(data.buffer, data.byteOffset, data.length) };
 }
 
-/** By how many points a pixel of the smaller copy is averaged, for each it has shrunk by: four ("cubic"), as true as the usual six at these sizes, or two. */
-type Kernel = "cubic" | "linear";
-
-function oneIn(by: Shrink, { widthPx, heightPx }: Size, kernel: Kernel) {
-  return { width: Math.floor(widthPx / by), height: Math.floor(heightPx / by), fit: "fill", kernel } as const;
+/**
+ * At one part in `by` of its sides, as it is stored. A JPEG's decoder makes the smaller picture itself out of fewer frequencies, which spares it most of
+ * its work; libvips hands it that wish from behind the file's name. Odd last rows and columns are left out.
+ */
+function smaller(path: string, { metadata, format }: Opened, by: Shrink, failOn: FailOn = "truncated"): Sharp {
+  if (by === 1) return asStored(path, failOn);
+  if (format === "jpeg") return asStored(`${path}[shrink=${by}]`, failOn);
+  const [width, height] = [Math.floor(metadata.width / by), Math.floor(metadata.height / by)];
+  return asStored(path, failOn)
+    .extract({ left: 0, top: 0, width: width * by, height: height * by })
+    .resize({ width, height });
 }
 
 /** By EXIF orientation: the turn that sets a picture upright, degrees clockwise. Mirrored ones are left to the decoder. */
 const turnsDeg: Partial<Record<number, 90 | 180 | 270>> = { 3: 180, 6: 90, 8: 270 };
 
 /** The decoder turns the whole photograph before it cuts; cut first and turned last, a part is upright in two thirds of the time. */
-function cutUpright(path: string, part: PhotoPart, by: Shrink, metadata: Metadata) {
+function cutUpright(path: string, opened: Opened, part: PhotoPart, by: Shrink): Sharp {
+  const { metadata } = opened;
   const turnDeg = turnsDeg[metadata.orientation ?? 1];
-  const cut = turnDeg ? asStored(part, uprightSize(metadata), turnDeg) : part;
-  const picture = (turnDeg ? unturned(path) : upright(path)).extract({
-    ...{ left: cut.left, top: cut.top },
-    ...{ width: cut.widthPx, height: cut.heightPx },
+  const cut = turnDeg ? whereStored(part, uprightSize(metadata), turnDeg) : part;
+  const stored = smaller(path, opened, by);
+  const picture = (turnDeg ? stored : stored.autoOrient()).extract({
+    ...{ left: Math.floor(cut.left / by), top: Math.floor(cut.top / by) },
+    ...{ width: cut.widthPx / by, height: cut.heightPx / by },
   });
-  const smaller = by === 1 ? picture : picture.resize(oneIn(by, cut, "cubic"));
-  return turnDeg ? smaller.rotate(turnDeg) : smaller;
+  return turnDeg ? picture.rotate(turnDeg) : picture;
 }
 
 /** Where a part of the upright photograph lies in the file. */
-function asStored({ left, top, widthPx, heightPx }: PhotoPart, whole: Size, turnDeg: 90 | 180 | 270): PhotoPart {
+function whereStored({ left, top, widthPx, heightPx }: PhotoPart, whole: Size, turnDeg: 90 | 180 | 270): PhotoPart {
   const [right, below] = [whole.widthPx - left - widthPx, whole.heightPx - top - heightPx];
   if (turnDeg === 180) return { left: right, top: below, widthPx, heightPx };
   const lying = { widthPx: heightPx, heightPx: widthPx };
@@ -140,19 +142,19 @@ export const previewOf = (path: string, widthPx: number): Promise<Buffer> =>
     );
   });
 
-function upright(path: string, failOn: FailOn = "truncated") {
-  return unturned(path, failOn).autoOrient();
-}
+const upright = (path: string, failOn?: FailOn) => asStored(path, failOn).autoOrient();
 
 type FailOn = Extract<FailOnOptions, "truncated" | "warning">;
 
-function unturned(path: string, failOn: FailOn = "truncated") {
+function asStored(path: string, failOn: FailOn = "truncated"): Sharp {
   return sharp(path, { failOn, limitInputPixels: photoLimits.pixels, sequentialRead: true })
     .toColourspace("srgb")
     .removeAlpha();
 }
 
-async function openPhoto(path: string): Promise<{ metadata: Metadata; format: Format }> {
+type Opened = { metadata: Metadata; format: Format };
+
+async function openPhoto(path: string): Promise<Opened> {
   // The first bytes decide before any decoder sees the file: a drawing or a document named .jpg never reaches one.
   const format = await formatByFirstBytes(path);
   const before = await beforePixels(path, format);

@@ -14,7 +14,7 @@ import type { RgbImage } from "../../core/vision/raster.ts";
 import { type RectifiedCoupon, rectify } from "../../core/vision/rectify.ts";
 import { type Shrink, workingShrink } from "../../core/vision/working-size.ts";
 import { cardSight, couponSight, windowCorners, windowSize } from "./photo-sight.ts";
-import type { DecodedPhoto, PhotoPart } from "./read-photo.ts";
+import type { DecodedPhoto, OpenedPhoto, PhotoPart } from "./read-photo.ts";
 
 export type HowMeasured = Omit<MeasurementRequest, "id" | "photo">;
 
@@ -32,17 +32,14 @@ export type SeenCoupon = {
 };
 
 /** A picture as decoded, and the shop's print error, which no picture tells by itself. */
-type Sighted = { photo: DecodedPhoto; printScale: number; nearer?: ReadNearer | undefined };
+type Sighted = { photo: DecodedPhoto; printScale: number; readNearer?: OpenedPhoto["part"] };
 
-/** A picture less shrunk than the one that is searched, and where in the photograph it begins. */
-export type NearerPicture = { image: RgbImage; left: number; top: number; shrink: number };
-
-/** Gives at least this part of the photograph, shrunk by no more than `by`. */
-export type ReadNearer = (part: PhotoPart, by: Shrink) => Promise<NearerPicture>;
+/** A part of the photograph less shrunk than the picture that is searched, and where in the whole it begins, px. */
+type NearerPicture = { image: RgbImage; left: number; top: number; shrink: Shrink };
 
 /** Without corners in the request the card must show where the coupon lies; with them, a card in the picture still gives its light. */
 export async function seeCoupon(
-  { photo, printScale, nearer }: Sighted,
+  { photo, printScale, readNearer }: Sighted,
   request: HowMeasured,
 ): Promise<SeenCoupon | PhotoRefusal> {
   const card = findCard(photo, printScale);
@@ -50,7 +47,7 @@ export async function seeCoupon(
   const seen = cornersPx
     ? await seenAt(photo, request, scaled(cornersPx, 1 / photo.shrink), card, null)
     : card
-      ? await seenByCard(photo, request, card, nearer)
+      ? await seenByCard(photo, request, card, readNearer)
       : refusal("no card", noCard, null, []);
   // Corners are px of the photograph as it was taken, however small it was decoded.
   return seen.cornersPx === null ? seen : { ...seen, cornersPx: scaled(seen.cornersPx, photo.shrink) };
@@ -65,7 +62,7 @@ async function seenByCard(
   photo: DecodedPhoto,
   request: HowMeasured,
   card: FoundCard,
-  readNearer?: ReadNearer,
+  readNearer?: OpenedPhoto["part"],
 ): Promise<SeenCoupon | PhotoRefusal> {
   const { lengthMm, widthMm } = request.sizeMm;
   // On the card the longer side lies across; where the number reads along the shorter one, its top points to the left.
@@ -163,25 +160,26 @@ function nearerWindow(
   photo: DecodedPhoto,
   card: FoundCard,
   thicknessMm: number,
-  readNearer: ReadNearer,
+  readNearer: OpenedPhoto["part"],
 ): Promise<NearerPicture> | null {
   const whole = { widthPx: photo.widthPx * photo.shrink, heightPx: photo.heightPx * photo.shrink };
   const raised = { ...card, toPicture: planeAbove(card.toPicture, photo, thicknessMm) };
   const by = workingShrink(whole, windowSize(card), scaled(windowCorners(raised), photo.shrink));
-  if (by >= Math.floor(photo.shrink)) return null;
-  const nearer = readNearer(partAround(scaled(windowCorners(raised, roundWindowMm), photo.shrink), whole, by), by);
+  if (by >= photo.shrink) return null;
+  const part = partAround(scaled(windowCorners(raised, roundWindowMm), photo.shrink), whole, by);
+  const nearer = readNearer(part, by).then((image) => ({ ...part, image, shrink: by }));
   // What it throws is thrown where it is awaited; before that the photograph may be refused for something else.
   nearer.catch(() => {});
   return nearer;
 }
 
-/** The corners' rectangle, a multiple of `by` on each side. */
+/** The corners' rectangle in multiples of `by`. */
 function partAround(corners: Corners, whole: { widthPx: number; heightPx: number }, by: Shrink): PhotoPart {
   const along = (axis: 0 | 1, size: number) => {
-    const places = corners.map((corner) => corner[axis]);
+    const places = corners.map((corner) => corner[axis] / by);
     const from = Math.max(0, Math.floor(Math.min(...places)));
-    const to = Math.min(Math.round(size), Math.ceil(Math.max(...places)));
-    return [from, Math.floor((to - from) / by) * by] as const;
+    const to = Math.min(Math.floor(size / by), Math.ceil(Math.max(...places)));
+    return [from * by, (to - from) * by] as const;
   };
   const [left, widthPx] = along(0, whole.widthPx);
   const [top, heightPx] = along(1, whole.heightPx);
