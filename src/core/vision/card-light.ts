@@ -16,6 +16,7 @@ import type { FoundCard } from "./find-card.ts";
 import { type Homography, inverted, mapped, type Point } from "./homography.ts";
 import { linearLight } from "./lab-image.ts";
 import type { MeasuringCard, RectangleMm } from "./measuring-card.ts";
+import { addressOf, inRoom, kept, lentBytes, pixelLoops } from "./pixel-loops.ts";
 import type { RgbImage } from "./raster.ts";
 import { srgbByteOf } from "./srgb-byte.ts";
 import { windowImage } from "./window-image.ts";
@@ -49,12 +50,12 @@ export function cardLight(photo: RgbImage, found: FoundCard, couponPx: CornersPx
   const { card, printScale } = found;
   const samples = paperSamples(photo, found, aroundCoupon(found, couponPx));
   if (samples.count < 60) throw new InputError("photo", "a card without visible paper", "a card that is not covered");
-  const kept = new Uint8Array(samples.count).fill(1);
-  let fields = fittedFields(samples, kept);
+  const isKept = new Uint8Array(samples.count).fill(1);
+  let fields = fittedFields(samples, isKept);
   for (const share of paperShares) {
-    if (keepPaper(samples, fields[1], share, kept) < 60)
+    if (keepPaper(samples, fields[1], share, isKept) < 60)
       throw new InputError("photo", "a card mostly in shadow", "a card in even light");
-    fields = fittedFields(samples, kept);
+    fields = fittedFields(samples, isKept);
   }
   const middle = unit(card, [card.window.xMm + card.window.widthMm / 2, card.window.yMm + card.window.heightMm / 2]);
   const white = fields.map((field) => lightOf(field, ...middle)) as [number, number, number];
@@ -63,7 +64,7 @@ export function cardLight(photo: RgbImage, found: FoundCard, couponPx: CornersPx
     fields,
     cardMm: { widthMm: card.widthMm * printScale, heightMm: card.heightMm * printScale },
     whiteLevel: white.reduce((sum, one) => sum + srgbByteOf(one), 0) / 3,
-    clippedPaperPercent: clippedPercent(samples, kept),
+    clippedPaperPercent: clippedPercent(samples, isKept),
     unevenness: Math.max(...corners) / Math.min(...corners),
     shadowPercent: shadowPercent(samples, fields[1]),
     castChroma: castChromaOf(white),
@@ -81,20 +82,20 @@ type Samples = {
 };
 
 /** Marks as kept what is bright enough to be paper in the green field; how many that are. */
-function keepPaper({ count, x, y, light }: Samples, green: readonly number[], share: number, kept: Uint8Array) {
+function keepPaper({ count, x, y, light }: Samples, green: readonly number[], share: number, isKept: Uint8Array) {
   let paper = 0;
   for (let at = 0; at < count; at++) {
-    kept[at] = light[3 * at + 1]! >= share * lightOf(green, x[at]!, y[at]!) ? 1 : 0;
-    paper += kept[at]!;
+    isKept[at] = light[3 * at + 1]! >= share * lightOf(green, x[at]!, y[at]!) ? 1 : 0;
+    paper += isKept[at]!;
   }
   return paper;
 }
 
-function clippedPercent({ count, light }: Samples, kept: Uint8Array): number {
+function clippedPercent({ count, light }: Samples, isKept: Uint8Array): number {
   const clippedLight = linearLight[clippedByte]!;
   let [clipped, paper] = [0, 0];
   for (let at = 0; at < count; at++) {
-    if (kept[at] === 0) continue;
+    if (isKept[at] === 0) continue;
     paper++;
     if (Math.max(light[3 * at]!, light[3 * at + 1]!, light[3 * at + 2]!) >= clippedLight) clipped++;
   }
@@ -197,13 +198,13 @@ const isWithin = (x: number, y: number, { xMm, yMm, widthMm, heightMm }: Rectang
 const termCount = 6;
 
 /** Least squares over the samples that are kept, channel by channel. */
-function fittedFields({ count, x, y, logs }: Samples, kept: Uint8Array): [number[], number[], number[]] {
+function fittedFields({ count, x, y, logs }: Samples, isKept: Uint8Array): [number[], number[], number[]] {
   // Half of a symmetric matrix is summed, in one flat row: this runs over thousands of samples four times.
   const products = new Float64Array(termCount * termCount);
   const right = new Float64Array(3 * termCount);
   const row = new Float64Array(termCount).fill(1);
   for (let at = 0; at < count; at++) {
-    if (kept[at] === 0) continue;
+    if (isKept[at] === 0) continue;
     row[1] = x[at]!;
     row[2] = y[at]!;
     row[3] = x[at]! * x[at]!;
@@ -267,15 +268,32 @@ const gainBlockPx = 8;
  * `toCardMm`: from px of the picture to where on the card (mm) a pixel lies.
  */
 export function balanced(image: RgbImage, light: CardLight, toCardMm: Homography): RgbImage {
-  const { widthPx, heightPx, rgb } = image;
-  const out = new Uint8Array(rgb.length);
+  const { widthPx, heightPx } = image;
   const gains = new Int32Array(3 * Math.ceil(widthPx / gainBlockPx));
-  for (let top = 0; top < heightPx; top += gainBlockPx) {
-    gainsAlong(gains, top + gainBlockPx / 2, light, toCardMm);
-    for (let row = top; row < Math.min(heightPx, top + gainBlockPx); row++)
-      balanceRow(rgb, out, gains, row * widthPx * 3, (row + 1) * widthPx * 3);
-  }
-  return { widthPx, heightPx, rgb: out };
+  return kept(() => {
+    const rgb = lentBytes(image.rgb.length);
+    inRoom(() => {
+      const [from, steps, bytes] = [addressOf(image.rgb), addressOf(stepOfByte), addressOf(byteOfStep)];
+      for (let top = 0; top < heightPx; top += gainBlockPx) {
+        gainsAlong(gains, top + gainBlockPx / 2, light, toCardMm);
+        const [rows, before] = [Math.min(gainBlockPx, heightPx - top), 3 * top * widthPx];
+        inRoom(() => {
+          const block = addressOf(gains);
+          pixelLoops().balanceRows(
+            from + before,
+            widthPx,
+            rows,
+            gainBlockPx,
+            block,
+            steps,
+            bytes,
+            rgb.byteOffset + before,
+          );
+        });
+      }
+    });
+    return { widthPx, heightPx, rgb };
+  });
 }
 
 /** Red, green and blue of each block along a row, y in px, in steps of light. */
@@ -295,17 +313,3 @@ function gainsAlong(gains: Int32Array, y: number, { fields, cardMm }: CardLight,
 
 type SixNumbers = readonly [number, number, number, number, number, number];
 const whiteLn = Math.log(whiteLight);
-
-function balanceRow(rgb: Uint8Array, out: Uint8Array, gains: Int32Array, from: number, past: number): void {
-  const blockBytes = 3 * gainBlockPx;
-  for (let start = from, at = 0; start < past; start += blockBytes, at += 3) {
-    const red = gains[at]!;
-    const green = gains[at + 1]!;
-    const blue = gains[at + 2]!;
-    for (let byte = start, end = Math.min(past, start + blockBytes); byte < end; byte += 3) {
-      out[byte] = byteOfStep[stepOfByte[rgb[byte]!]! + red]!;
-      out[byte + 1] = byteOfStep[stepOfByte[rgb[byte + 1]!]! + green]!;
-      out[byte + 2] = byteOfStep[stepOfByte[rgb[byte + 2]!]! + blue]!;
-    }
-  }
-}

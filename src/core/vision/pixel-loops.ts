@@ -14,6 +14,7 @@ import { loopsModule } from "./pixel-loops.generated.ts";
 type Loop = (...values: number[]) => number;
 export type PixelLoops = Record<
   | "addSeeds"
+  | "balanceRows"
   | "boxMean"
   | "cellValues"
   | "coarser"

@@ -6,6 +6,7 @@
 
 export { cellValues, moments, sharesOf } from "./cells";
 export { countDoubt } from "./doubt";
+export { balanceRows } from "./even-light";
 export { coarser, reducedGrey } from "./grey";
 export { boxMean, meanOver3 } from "./means";
 export { oddsOfPicture, sumCells, takeModel } from "./network";
