@@ -76,6 +76,20 @@ describe("rust since the first photograph", () => {
     );
   });
 
+  test.each(["phosphate dry", "phosphate oiled", "phosphate waxed", "bare steel"] as const)(
+    "clean at first, %s: what came is what is there, never more",
+    (finish) => {
+      const piece = pieceOf(finish);
+      const first = picture(piece, 0, 0);
+      const now = picture(piece, 1, 4);
+      const image = fitted(now.image, first.image);
+      const since = faceShare(image, rustSince(first.image, image, first.pxPerMm, rustModel1));
+      const alone = faceShare(image, rustByModel(image, null, first.pxPerMm, rustModel1));
+      expect(since).toBeLessThanOrEqual(alone);
+      expect(since).toBeGreaterThan(0.8 * alone);
+    },
+  );
+
   test("a bloom of wax came and no rust: none", () => {
     const piece = pieceOf("phosphate waxed");
     const first = picture(piece, 0, 0);

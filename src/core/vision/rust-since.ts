@@ -10,7 +10,7 @@
  */
 import { boxMean } from "./box-mean.ts";
 import { labImage, linearLight } from "./lab-image.ts";
-import { type RgbImage, requireSameSize } from "./raster.ts";
+import { marks, type RgbImage, requireSameSize } from "./raster.ts";
 import { type FoundRust, marksOf, rustByModel } from "./rust-by-model.ts";
 import type { RustModel } from "./rust-model.ts";
 import { srgbByteOf } from "./srgb-byte.ts";
@@ -37,7 +37,11 @@ export function rustSince(first: RgbImage, now: RgbImage, pxPerMm: number | null
   const rise = rednessRise(relit(first, gains), now);
   const logOdds = new Float32Array(rise.length);
   for (let at = 0; at < rise.length; at++) {
-    const share = Math.min(1, Math.max(0, (rise[at]! - rule.leastRise) / (rule.fullRise - rule.leastRise)));
+    // What is no rust now did not come either: a rise beside a spot is its rim, cut back from the percentage.
+    const share =
+      after.marks[at] === marks.rust
+        ? Math.min(1, Math.max(0, (rise[at]! - rule.leastRise) / (rule.fullRise - rule.leastRise)))
+        : 0;
     logOdds[at] = after.logOdds[at]! - rule.takesLogOdds + share * (rule.takesLogOdds + rule.addsLogOdds);
   }
   return { widthPx: now.widthPx, heightPx: now.heightPx, marks: marksOf(logOdds, now.widthPx, model), logOdds };
