@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { type GateSight, gateLimits, gateSentence, glarePercentOf, photoGate } from "./photo-gate.ts";
+import { type GateSight, gateLimits, gateSentence, gateValueText, glarePercentOf, photoGate } from "./photo-gate.ts";
 
 const light = {
   fields: [[0], [0], [0]] as const,
@@ -47,6 +47,27 @@ describe("the quality gate", () => {
       "The camera looks at the coupon from the side: 37° from straight above, at most 36°. Hold it more above, its back level with the card.",
     );
     expect(said(36)).toBeNull();
+  });
+
+  test.each<[string, GateSight, string]>([
+    ["resolution", { ...good, pxPerMm: 3.98 }, "3.9"],
+    ["focus", { ...good, edgeWidthMm: { acrossX: 0.652, acrossY: 0.652 } }, "0.66"],
+    ["glare", { ...good, glarePercent: 2.01 }, "2.1"],
+    ["darkness", { ...good, card: { ...good.card!, light: { ...light, whiteLevel: 89.7 } } }, "89"],
+    ["overexposure", { ...good, card: { ...good.card!, light: { ...light, clippedPaperPercent: 15.2 } } }, "16"],
+    ["colour cast", { ...good, card: { ...good.card!, light: { ...light, castChroma: 22.3 } } }, "23"],
+  ])("a hair beyond its limit of %s never reads as on it, in the table and in the sentence", (what, sight, text) => {
+    const failed = photoGate(sight).find((check) => check.what === what)!;
+    expect(failed.passes).toBe(false);
+    expect(gateValueText(failed)).toBe(text);
+    expect(failed.says).toContain(` ${text} `);
+  });
+
+  test("a good value is rounded to the nearest, and a bad one no farther than its own digits", () => {
+    const glareOf = (glarePercent: number) =>
+      photoGate({ ...good, glarePercent }).find(({ what }) => what === "glare")!;
+    expect(gateValueText(glareOf(0.04))).toBe("0.0");
+    expect(gateValueText(glareOf(2.3))).toBe("2.3");
   });
 
   test("a value on its limit passes", () => {

@@ -60,22 +60,45 @@ const advice: Record<GateName, string> = {
   "card in sight": "Show at least three of the card's corners, with nothing on them.",
 };
 
-const says: Record<GateName, (measured: number) => string> = {
-  resolution: (pxPerMm) => `The coupon is too small in the picture: ${pxPerMm.toFixed(1)} px per mm.`,
-  // Rounded up: a hair beyond the limit would read as on it.
+/** Places after the point to which each is said. */
+const saidDigits: Record<GateName, number> = {
+  resolution: 1,
+  tilt: 0,
+  focus: 2,
+  "focus of the coupon's edge": 1,
+  movement: 2,
+  glare: 1,
+  darkness: 0,
+  overexposure: 0,
+  "uneven light": 1,
+  "hard shadow": 0,
+  "colour cast": 0,
+  "flat card": 1,
+  "card in sight": 0,
+};
+
+/** The measured value in the digits in which it is said; one that fails is rounded away from its limit, where a hair beyond would read as on it. */
+export function gateValueText({ what, measured, bound, passes }: Omit<GateCheck, "says">): string {
+  const digits = saidDigits[what];
+  const round = passes ? Math.round : bound === "least" ? Math.floor : Math.ceil;
+  // What is a whole number but for the last bit of the product is one.
+  return (round(Number((measured * 10 ** digits).toFixed(6))) / 10 ** digits).toFixed(digits);
+}
+
+const says: Record<GateName, (measured: string) => string> = {
+  resolution: (pxPerMm) => `The coupon is too small in the picture: ${pxPerMm} px per mm.`,
   tilt: (degrees) =>
-    `The camera looks at the coupon from the side: ${Math.ceil(degrees)}° from straight above, at most ${gateLimits.tilt.most}°.`,
-  focus: (mm) => `It is out of focus: printed edges are drawn out over ${mm.toFixed(2)} mm.`,
-  "focus of the coupon's edge": (mm) =>
-    `It is out of focus: the coupon's edges are drawn out over ${mm.toFixed(1)} mm.`,
-  movement: (mm) => `The phone moved: edges are drawn out by ${mm.toFixed(2)} mm one way.`,
-  glare: (percent) => `A lamp mirrors in ${percent.toFixed(1)} % of the face.`,
-  darkness: (level) => `It is too dark: the card's white reads ${level.toFixed(0)} of 255.`,
-  overexposure: (percent) => `It is too bright: ${percent.toFixed(0)} % of the card's white is burnt out.`,
-  "uneven light": (times) => `The light is uneven: one side is ${times.toFixed(1)} times as bright as the other.`,
-  "hard shadow": (percent) => `A shadow lies on ${percent.toFixed(0)} % of the card.`,
-  "colour cast": (chroma) => `The light is coloured: the card's white is off by ${chroma.toFixed(0)} C*ab.`,
-  "flat card": (mm) => `The card is not flat: its markers are ${mm.toFixed(1)} mm out of place.`,
+    `The camera looks at the coupon from the side: ${degrees}° from straight above, at most ${gateLimits.tilt.most}°.`,
+  focus: (mm) => `It is out of focus: printed edges are drawn out over ${mm} mm.`,
+  "focus of the coupon's edge": (mm) => `It is out of focus: the coupon's edges are drawn out over ${mm} mm.`,
+  movement: (mm) => `The phone moved: edges are drawn out by ${mm} mm one way.`,
+  glare: (percent) => `A lamp mirrors in ${percent} % of the face.`,
+  darkness: (level) => `It is too dark: the card's white reads ${level} of 255.`,
+  overexposure: (percent) => `It is too bright: ${percent} % of the card's white is burnt out.`,
+  "uneven light": (times) => `The light is uneven: one side is ${times} times as bright as the other.`,
+  "hard shadow": (percent) => `A shadow lies on ${percent} % of the card.`,
+  "colour cast": (chroma) => `The light is coloured: the card's white is off by ${chroma} C*ab.`,
+  "flat card": (mm) => `The card is not flat: its markers are ${mm} mm out of place.`,
   "card in sight": (markers) => `Only ${markers} of the card's 4 markers can be read.`,
 };
 
@@ -117,7 +140,8 @@ function checked(what: GateName, measured: number): GateCheck {
   const of = gateLimits[what];
   const [bound, limit] = "least" in of ? (["least", of.least] as const) : (["most", of.most] as const);
   const passes = bound === "least" ? measured >= limit : measured <= limit;
-  return { what, measured, limit, bound, unit: of.unit, passes, says: says[what](measured), advice: advice[what] };
+  const check = { what, measured, limit, bound, unit: of.unit, passes, advice: advice[what] };
+  return { ...check, says: says[what](gateValueText(check)) };
 }
 
 /** Why a photograph is not rated, and what to do first; null when every check passes. */

@@ -1,6 +1,7 @@
 /** A photograph that is kept and not rated: what is wrong with it, what was measured, and what to do next. */
 import type { ReactNode } from "react";
 import type { PhotoRefusal } from "../../api/photo.ts";
+import { gateValueText } from "../../core/vision/photo-gate.ts";
 import { inspectText } from "../text/inspect.ts";
 import type { Inspection } from "./inspection-state.ts";
 import { PhotoPreview } from "./surface-step.tsx";
@@ -44,14 +45,14 @@ export function GateTable({ checks }: { checks: PhotoRefusal["checks"] }) {
           </tr>
         </thead>
         <tbody>
-          {checks.map(({ what, measured, limit, bound, unit, passes }) => (
-            <tr key={what}>
-              <td>{inspectText.gateNames[what]}</td>
-              <td className="number">{Number(measured.toFixed(measured < 10 ? 2 : 0))}</td>
+          {checks.map((check) => (
+            <tr key={check.what}>
+              <td>{inspectText.gateNames[check.what]}</td>
+              <td className="number">{gateValueText(check)}</td>
               <td className="number">
-                {inspectText.gateBounds[bound]} {limit} {unit}
+                {inspectText.gateBounds[check.bound]} {check.limit} {check.unit}
               </td>
-              <td>{passes ? inspectText.gatePasses : <b>{inspectText.gateFails}</b>}</td>
+              <td>{check.passes ? inspectText.gatePasses : <b>{inspectText.gateFails}</b>}</td>
             </tr>
           ))}
         </tbody>
