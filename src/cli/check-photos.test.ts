@@ -4,6 +4,7 @@ import { afterEach, describe, expect, test, vi } from "vitest";
 import { temporaryFolder } from "../../tests/temporary-folder.ts";
 import { type CheckedPicture, compared, overallOf } from "./check-photos.ts";
 import { run } from "./main.ts";
+import { drawnAgain, pairedDifference } from "./photo-baselines.ts";
 
 const pictures = "tests/pictures";
 afterEach(() => vi.restoreAllMocks());
@@ -56,6 +57,39 @@ describe("check photos", () => {
     ]);
     expect(answer.pictures[0]).toMatchObject({ percentMeasured: 0, iou: null });
     expect(answer.overall).toMatchObject({ pictures: 3, cleanMeasuredPercent: 0, withinOneGradePercent: 100 });
+    expect(answer.clean).toEqual({ pictures: ["coupons-1af-1604"], meanPercent: 0, mostPercent: 0 });
+    // The figures published for 22 other pictures say nothing of these three.
+    expect(answer.publishedBaselines).toEqual([]);
+    const { meanIou } = answer.overall;
+    expect(answer.lessFixedHue.iou.value).toBeCloseTo(meanIou - answer.byFixedHue.meanIou, 10);
+    expect(answer.intervals.meanIou).toMatchObject({ value: meanIou });
+  });
+
+  test("to read: clean faces in a row of their own, the difference to the fixed rule, others' figures apart", async () => {
+    const { out } = await coatwright("check", "photos", pictures);
+    expect(out).toContain("clean faces: 1, read as rusted 0.000 % in the mean and 0.000 % at most (coupons-1af-1604)");
+    expect(out).toMatch(/^IoU -?0\.\d+ \(.+ to .+\), area error .+ points, within one grade .+ %\.$/m);
+    expect(out).toMatch(/not comparable:\n.*DeepLabV3\+ +F1 86\.67 %/);
+  });
+
+  test("drawn again: between the least and the most, about the mean, and the same each time", () => {
+    const mean = (of: readonly number[]) => of.reduce((sum, value) => sum + value, 0) / of.length;
+    const drawn = drawnAgain([0, 0, 0, 100], mean)!;
+    // Of four draws none is the 100 in 0.75⁴ = 32 %, three or more are in 5.1 %, all four in 0.4 %.
+    expect(drawn).toEqual({ value: 25, lower: 0, upper: 75 });
+    expect(drawnAgain([1], mean)).toBeNull();
+  });
+
+  test("pair by pair: the same pictures lie nowhere apart; one grade gained in four is 25 %", () => {
+    const one = (iou: number, errorPoints: number, gradesApart: number) => ({ iou, errorPoints, gradesApart });
+    const rule = [one(0.2, 10, 2), one(0.4, 4, 0), one(0.6, 2, 1), one(0.8, 1, 0)];
+    const none = { value: 0, lower: 0, upper: 0 };
+    expect(pairedDifference(rule, rule)).toEqual({ iou: none, errorPoints: none, withinOneGradePercent: none });
+    const ours = [one(0.6, 2, 1), ...rule.slice(1)];
+    expect(pairedDifference(ours, rule)).toMatchObject({
+      errorPoints: { value: -2 },
+      withinOneGradePercent: { value: 25 },
+    });
   });
 
   test("a picture that cannot be read is that picture's error: exit 1, the others are measured", async () => {
@@ -90,6 +124,18 @@ describe("measure", () => {
     const { code, out } = await coatwright(...clean, ...corners, ...size, "--json");
     expect(code).toBe(0);
     expect(JSON.parse(out)).toMatchObject({ rustedPercent: 0, edgeBandMm: 5, d610: 10, iso10289: 10 });
+  });
+
+  test("to read: the grade by each of the three scales, and the spots by size add up", async () => {
+    const rusted = ["measure", `${pictures}/coupons/1af-2204.jpg`, "--corners", "386,103,1077,118,1061,1166,355,1151"];
+    const json = JSON.parse((await coatwright(...rusted, ...size, "--json")).out);
+    const { out } = await coatwright(...rusted, ...size);
+    expect(out).toContain(`ISO 4628-3 scale: Ri ${json.iso4628}`);
+    const line = /^Rust spots: (\d+), .*; (.*)$/m.exec(out)!;
+    const bySize = line[2]!.split(", ").map((part) => Number(part.split(" ")[0]));
+    expect(bySize.reduce((sum, count) => sum + count, 0)).toBe(Number(line[1]));
+    expect(Number(line[1])).toBe(json.spots.count);
+    expect(json.spots.count).toBeGreaterThan(0);
   });
 
   test("with --out the pictures lie in the folder", async () => {

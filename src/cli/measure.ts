@@ -123,7 +123,12 @@ async function measureOne(photoPath: string, options: Options, outDir: string | 
 function asText(measured: Measured): string[] {
   const { rustPercentInterval: within, gradeSpan: span, d610Letter: letter } = measured;
   const edge = measured.edgePercent === null ? "" : `, edge band ${shown(measured.edgePercent)} %`;
-  const { count = 0, largest = [] } = measured.spots ?? {};
+  const { count = 0, largest = [], byClass = [] } = measured.spots ?? {};
+  const sizes = byClass.map(({ fromMm, count: ofSize }, at) => {
+    const belowMm = byClass[at + 1]?.fromMm;
+    const size = belowMm === undefined ? `${fromMm} mm and more` : `${fromMm} to ${belowMm} mm`;
+    return `${ofSize} of ${size}`;
+  });
   const { light } = measured;
   const limitPercent = (100 * leastPixels) / measured.pxPerMm ** 2 / measured.assessedAreaMm2;
   return [
@@ -136,8 +141,10 @@ function asText(measured: Measured): string[] {
           `${within.confidencePercent} % sure: between ${shown(within.low)} and ${shown(within.high)} %, ASTM D610 from ${span.worst} to ${span.best}`,
         ]
       : []),
-    `ASTM D610 scale: ${measured.d610}${letter ? `-${letter}` : ""}   ISO 10289 table: ${measured.iso10289} (formula ${measured.iso10289Continuous.toFixed(1)})`,
-    ...(largest[0] ? [`Rust spots: ${count}, the largest ${largest[0].diameterMm.toFixed(1)} mm across`] : []),
+    `ASTM D610 scale: ${measured.d610}${letter ? `-${letter}` : ""}   ISO 10289 table: ${measured.iso10289} (formula ${measured.iso10289Continuous.toFixed(1)})   ISO 4628-3 scale: Ri ${measured.iso4628}`,
+    ...(largest[0]
+      ? [`Rust spots: ${count}, the largest ${largest[0].diameterMm.toFixed(1)} mm across; ${sizes.join(", ")}`]
+      : []),
     ...(light?.by === "nothing" && light.warning ? [light.warning] : []),
     ...(light?.by === "white place"
       ? [`Light balanced by the white place; it read ${light.castChroma.toFixed(0)} C*ab off grey`]
