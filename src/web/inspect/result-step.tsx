@@ -130,7 +130,10 @@ export function Result({ measurement, first }: { measurement: Measurement; first
         {measurement.iso4628 !== undefined && (
           <div>
             <dt>{inspectText.degree4628}</dt>
-            <dd>Ri {measurement.iso4628}</dd>
+            <dd>
+              Ri {measurement.iso4628}{" "}
+              <Why of={inspectText.degree4628} method="rating.rustGradeFromAreaPercent" inputs={[area]} />
+            </dd>
           </div>
         )}
         <div>
