@@ -1,5 +1,5 @@
 /** The measuring card to print at 1:1, and the place to write what its ruler measures. */
-import { useState } from "react";
+import { useRef, useState } from "react";
 import { Link } from "wouter";
 import { trialRecord } from "../../core/trial/trial-record.ts";
 import type { SizeMm } from "../../core/vision/coupon-plane.ts";
@@ -42,6 +42,7 @@ function CardToPrint({ couponMm, trial }: { couponMm: SizeMm | null; trial: stri
   const fitting = couponMm && cardForCoupon(couponMm);
   const [name, setName] = useState<CardName>(fitting ?? "medium");
   const [paper, setPaper] = useState<Paper>("A4");
+  const sheet = useRef<HTMLDivElement>(null);
   const lengthsText = ({ lengthMm, widthMm }: SizeMm) => sizeText([lengthMm, widthMm], preferences);
   const size = couponMm && lengthsText(couponMm);
   const words = cardText.onPrint;
@@ -73,6 +74,13 @@ function CardToPrint({ couponMm, trial }: { couponMm: SizeMm | null; trial: stri
           <button type="button" onClick={() => print()}>
             {cardText.print}
           </button>
+          <button
+            type="button"
+            className="second"
+            onClick={() => saveSheet(sheet.current!.querySelector("svg")!, `measuring card ${name} ${paper}.svg`)}
+          >
+            {cardText.save}
+          </button>
           {trial && (
             <Link href={`/trials/${trial}`} className="button quiet">
               {cardText.back}
@@ -81,7 +89,7 @@ function CardToPrint({ couponMm, trial }: { couponMm: SizeMm | null; trial: stri
         </div>
         <CardRuler />
       </div>
-      <div className="card-sheet">
+      <div className="card-sheet" ref={sheet}>
         <MeasuringCardFigure
           card={measuringCard(name)}
           page={papers[paper]}
@@ -91,4 +99,12 @@ function CardToPrint({ couponMm, trial }: { couponMm: SizeMm | null; trial: stri
       </div>
     </main>
   );
+}
+
+/** The sheet as a file of its own, millimetres and all, for a printer that this device does not reach. */
+function saveSheet(svg: SVGElement, fileName: string): void {
+  const link = document.createElement("a");
+  link.href = `data:image/svg+xml;charset=utf-8,${encodeURIComponent(new XMLSerializer().serializeToString(svg))}`;
+  link.download = fileName;
+  link.click();
 }

@@ -10,6 +10,7 @@ export const cardText = {
   fitsNone: (size: string) => `This trial's coupons, ${size}, are too large for any card: set their corners by hand.`,
   paper: "Paper",
   print: "Print the card",
+  save: "Save it as SVG",
   back: "Back to the trial",
   rulerTitle: "Did it come out to scale?",
   rulerExplain: "Measure the printed ruler once with a calliper or a good steel rule; the shop remembers it.",
