@@ -17,6 +17,9 @@ export function SpotsFigure({ measurement }: { measurement: Measurement }) {
           <circle key={`${xMm} ${yMm}`} className="spots-spot" cx={xMm} cy={yMm} r={Math.max(diameterMm / 2, 0.3)} />
         ))}
       </svg>
+      {spots.largest.length < spots.count && (
+        <p className="hint">{inspectText.spotsDrawn(spots.largest.length, spots.count)}</p>
+      )}
       <dl className="grades">
         {spots.byClass.map(({ fromMm, count }, at) => (
           <div key={fromMm}>

@@ -76,6 +76,7 @@ export const inspectText = {
   byCard: (card: string, size: string) => `Found by the ${card} card; the coupon measures ${size}.`,
   spots: (count: number) => counted(count, "rust spot"),
   spotsMap: "Where the rust spots lie on the coupon",
+  spotsDrawn: (drawn: number, all: number) => `Drawn are the ${drawn} largest of ${all}.`,
   spotClass: (fromMm: number, belowMm: number | null) =>
     belowMm === null
       ? `${fromMm} mm across and more`
@@ -132,7 +133,7 @@ export const inspectText = {
   sinceNone: "No rust came to the face since then.",
   sinceEdge: (percent: string) => `Edge band: ${percent} % since then.`,
   sinceLimits:
-    "It leaves out stain, primer and heat tint that were there before; of a face that was clean at first it says what the percentage says. Where something was there it is coarser, because two photographs never lie on each other to the pixel, and it stands beside the percentage, never in its place.",
+    "It leaves out stain, primer and heat tint that were there before; of a face that was clean at first it says what the percentage says. Where something was there it is coarser than the percentage, because two photographs never lie on each other to the pixel, and it stands beside the percentage, never in its place.",
   sinceAlt: "The coupon cut out straight, only what rusted since the first photograph outlined",
   sinceByHand: (date: string) =>
     `Not compared with the first photograph (${date}): corners set by hand lie on each other too roughly. Show the whole card.`,
