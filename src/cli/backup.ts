@@ -19,7 +19,8 @@ export function backupCommand(): Command {
       else
         console.log(
           `${made.to}: ${made.trials} trials, ${made.observations} observations, ${made.photos} pictures ` +
-            `(${(made.bytes / 1e6).toFixed(1)} MB), each checked. Serve it with --shop to look inside.`,
+            `(${(made.bytes / 1e6).toFixed(1)} MB), each checked. Serve it with --shop to look inside. ` +
+            "It is whole: photographs in it still say where they were taken, so keep it as you keep them.",
         );
     });
 }
