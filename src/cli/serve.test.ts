@@ -84,7 +84,7 @@ describe("backup", () => {
     expect(JSON.parse(out.join(""))).toEqual({ to, trials: 0, observations: 0, photos: 0, bytes: 0 });
     expect((await ran("backup", to, "--shop", dir)).code).toBe(exitCodes.inputRefused);
     const second = await ran("backup", `${to}-2`, "--shop", dir);
-    expect(second.out).toContain("photographs in it still say where they were taken");
+    expect(second.out.join("\n")).toContain("photographs in it still say where they were taken");
     await shop.close();
   });
 });
