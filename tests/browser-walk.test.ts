@@ -252,6 +252,11 @@ async function readReport(page: Page, url: string, id: string, looked: Looked): 
   for (const said of ["Does wax keep plane irons clean", "dropped on the bench", "shed roof", "Findings", "Cautions"])
     expect(text).toContain(said);
   expect(await page.locator("img").count()).toBeGreaterThanOrEqual(2);
+  expect(await figuresBeyondTheEdge(page)).toEqual([]);
+  await page.emulateMedia({ media: "print" });
+  expect(await page.locator(".fig-on-paper").first().isVisible()).toBe(true);
+  expect(await page.locator(".fig-on-phone").first().isVisible()).toBe(false);
+  await page.emulateMedia({ media: null });
   for (const format of ["A4", "Letter"]) {
     const pdf = await page.pdf({ format });
     expect(pdf.subarray(0, 5).toString()).toBe("%PDF-");
@@ -259,6 +264,16 @@ async function readReport(page: Page, url: string, id: string, looked: Looked): 
   }
   await looked("report");
 }
+
+/** Figures of which something lies where only a swipe would bring it, by their first words. */
+const figuresBeyondTheEdge = (page: Page): Promise<string[]> =>
+  page
+    .locator("svg[role=img]")
+    .evaluateAll((figures) =>
+      figures
+        .filter((figure) => figure.getBoundingClientRect().right > document.documentElement.clientWidth)
+        .map((figure) => figure.textContent?.slice(0, 60) ?? ""),
+    );
 
 async function documentOf(url: string, id: string): Promise<TrialDocument> {
   return (await fetch(`${url}api/trials/${id}`)).json();

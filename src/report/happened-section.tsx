@@ -1,6 +1,7 @@
 /** The report's account of what was done and what went wrong, in the order it happened. */
 import type { TrialRecord, When } from "../core/trial/trial-record.ts";
 import { fahrenheitFromC, type Preferences } from "../core/units.ts";
+import type { FigureWidth } from "./figures/at-width.tsx";
 import { valueText } from "./figures/number-text.ts";
 import { type OutdoorsAtSite, OutdoorsFigures } from "./outdoors-figures.tsx";
 import { stepRows } from "./step-rows.ts";
@@ -10,12 +11,12 @@ export function HappenedSection({
   record,
   preferences,
   outdoors,
-  widthPx,
+  width,
 }: {
   record: TrialRecord;
   preferences: Preferences;
   outdoors: readonly OutdoorsAtSite[];
-  widthPx: number;
+  width: FigureWidth;
 }) {
   const steps = stepRows(record.applications.map(({ body }) => body));
   return (
@@ -73,7 +74,7 @@ export function HappenedSection({
           each with its reason: {record.corrections}.
         </li>
       </ul>
-      <OutdoorsFigures record={record} outdoors={outdoors} widthPx={widthPx} />
+      <OutdoorsFigures record={record} outdoors={outdoors} width={width} />
       <h2>{reportText.deviations}</h2>
       {record.deviations.length === 0 && <p>{reportText.noDeviations}</p>}
       <ul>

@@ -5,10 +5,10 @@ import { standingCurves } from "../core/trial/kept-curve.ts";
 import { changeWords, planCorrections } from "../core/trial/plan-changes.ts";
 import type { Plan, Treatment, TrialRecord } from "../core/trial/trial-record.ts";
 import { inchFromMm, type Preferences } from "../core/units.ts";
+import type { FigureWidth } from "./figures/at-width.tsx";
 import { KeptCurve, keptTitle } from "./figures/kept-curve.tsx";
 import { valueText } from "./figures/number-text.ts";
 import { reportText } from "./text.ts";
-import { WideTable } from "./wide-table.tsx";
 
 const roleWords: Record<Treatment["role"], string> = {
   control: "control",
@@ -19,12 +19,12 @@ const roleWords: Record<Treatment["role"], string> = {
 export function PlanSection({
   record,
   preferences,
-  widthPx,
+  width,
 }: {
   record: TrialRecord;
   preferences: Preferences;
   /** Of its figures. */
-  widthPx: number;
+  width: FigureWidth;
 }) {
   const { plan } = record;
   const blocks = new Set(plan.places.map((place) => place.block).filter((block) => block !== null));
@@ -64,20 +64,18 @@ export function PlanSection({
         <p key={sentence}>{sentence}</p>
       ))}
       <Corrections record={record} preferences={preferences} />
-      <Simulated record={record} widthPx={widthPx} />
+      <Simulated record={record} width={width} />
     </section>
   );
 }
 
 /** As it was kept with the plan: nothing is computed anew. */
-function Simulated({ record, widthPx }: { record: TrialRecord; widthPx: number }) {
+function Simulated({ record, width }: { record: TrialRecord; width: FigureWidth }) {
   return standingCurves(record).map(({ kept, former }) => (
     <section key={kept.id} className="kept-curve">
       <h3>{reportText.simulated(keptTitle(kept.body))}</h3>
       <p className="quiet">{reportText.simulatedOn({ on: kept.recordedAt.slice(0, 10), by: kept.by, former })}</p>
-      <WideTable label={reportText.simulated(keptTitle(kept.body))}>
-        <KeptCurve curve={kept.body} record={record} widthPx={widthPx} />
-      </WideTable>
+      <KeptCurve curve={kept.body} record={record} width={width} />
     </section>
   ));
 }

@@ -6,6 +6,7 @@ import type { AnsweredQuestion } from "../core/trial/finding.ts";
 import type { TrialRecord } from "../core/trial/trial-record.ts";
 import type { Preferences } from "../core/units.ts";
 import { capital } from "./capital.ts";
+import type { FigureWidth } from "./figures/at-width.tsx";
 import { LooksGridFigure, LooksReadBy } from "./figures/looks-grid.tsx";
 import { looksTable, type MeasuredPicture } from "./figures/looks-table.ts";
 import { QuestionFindings, type QuestionFrame } from "./figures/question-findings.tsx";
@@ -32,8 +33,8 @@ export type TrialReportInput = {
   styles: readonly string[];
 };
 
-/** The width of the text column on A4 at 96 px to the inch, so that figures print at their drawn size. */
-const figureWidthPx = 660;
+/** The width of the text column on A4 at 96 px to the inch, so that figures print at their drawn size; and that of the narrowest phone. */
+const figureWidth: FigureWidth = { paperPx: 660, phonePx: 288 };
 
 export function trialReportHtml(input: TrialReportInput): string {
   return `<!doctype html>\n${renderToStaticMarkup(<TrialReport {...input} />)}\n`;
@@ -68,13 +69,8 @@ function TrialReport(input: TrialReportInput) {
             )}
             <p>{reportText.severalQuestions(answered.length)}</p>
           </section>
-          <PlanSection record={record} preferences={preferences} widthPx={figureWidthPx} />
-          <HappenedSection
-            record={record}
-            preferences={preferences}
-            outdoors={input.outdoors}
-            widthPx={figureWidthPx}
-          />
+          <PlanSection record={record} preferences={preferences} width={figureWidth} />
+          <HappenedSection record={record} preferences={preferences} outdoors={input.outdoors} width={figureWidth} />
           <PhotographSection {...input} />
           <TestsSection record={record} />
           <FindingsSection {...input} />
@@ -128,7 +124,7 @@ function FindingsSection({ answered }: TrialReportInput) {
           key={answerKey(answer)}
           answer={answer}
           frame={frame}
-          widthPx={figureWidthPx}
+          width={figureWidth}
           detailsOpen
           details={null}
         />

@@ -80,7 +80,7 @@ function placeBands(
   return bands.map((band) => {
     const letters = Math.floor((room.beside ? nameColumnPx - 8 : room.widthPx) / letterPx);
     const name = band.witness ? `${band.name}, ${figureText.witnesses}` : band.name;
-    const lines = nameLines(name, letters, room.beside ? 3 : 1);
+    const lines = nameLines(name, letters, room.beside ? 3 : 2);
     const placed = { ...band, layout: bandLayout(band.points, room.scale, room.plotPx), top, lines };
     top += bandHeight(placed, room.beside) + 10;
     return placed;

@@ -1,7 +1,7 @@
 /** One comparison: the sentence, every coupon, the interval against the margin. Draws what it is given. */
 import type { AnsweredQuestion, Finding } from "../../core/trial/finding.ts";
+import { AtWidth, type FigureWidth } from "./at-width.tsx";
 import { CouponAxis } from "./coupon-axis.tsx";
-import { Drawn } from "./drawn.tsx";
 import { EffectAxis } from "./effect-axis.tsx";
 import type { EffectScale } from "./effect-scale.ts";
 import {
@@ -22,10 +22,10 @@ export function FindingRow(props: {
   answer: AnsweredQuestion;
   scale: Scale;
   effects: EffectScale | null;
-  widthPx: number;
+  width: FigureWidth;
   detailsOpen: boolean;
 }) {
-  const { finding, answer, scale, effects, widthPx, detailsOpen } = props;
+  const { finding, answer, scale, effects, width, detailsOpen } = props;
   const bands = [finding.first, finding.second].map((name) => ({
     name,
     points: answer.points.filter((point) => point.treatment === name),
@@ -33,7 +33,7 @@ export function FindingRow(props: {
   }));
   return (
     <article className="fig-finding" aria-label={`${finding.first}, ${finding.second}: ${finding.verdict}`}>
-      <Drawn label={`${answer.response}: ${finding.first}, ${finding.second}`} inDocument={detailsOpen}>
+      <div className="fig-drawn">
         <p className="fig-pair">
           <VerdictMark verdict={finding.verdict} />
           <span>
@@ -41,13 +41,19 @@ export function FindingRow(props: {
           </span>
         </p>
         <h4>{finding.sentence}</h4>
-        <CouponAxis bands={bands} scale={scale} kind={answer.kind} unit={answer.unit} widthPx={widthPx} />
-        {effects ? (
-          <EffectAxis finding={finding} kind={answer.kind} scale={effects} widthPx={widthPx} />
-        ) : (
-          <p className="fig-none">{figureText.noEffect}</p>
-        )}
-      </Drawn>
+        <AtWidth width={width}>
+          {(widthPx) => (
+            <>
+              <CouponAxis bands={bands} scale={scale} kind={answer.kind} unit={answer.unit} widthPx={widthPx} />
+              {effects ? (
+                <EffectAxis finding={finding} kind={answer.kind} scale={effects} widthPx={widthPx} />
+              ) : (
+                <p className="fig-none">{figureText.noEffect}</p>
+              )}
+            </>
+          )}
+        </AtWidth>
+      </div>
       <details open={detailsOpen}>
         <summary>{figureText.details}</summary>
         <FindingDetails finding={finding} answer={answer} withWhy={!detailsOpen} />

@@ -7,6 +7,7 @@ import { keptMethodWords, keptRows, keptSentences } from "../../core/trial/kept-
 import type { KeptPoint, Simulation } from "../../core/trial/simulation.ts";
 import type { TrialRecord } from "../../core/trial/trial-record.ts";
 import { capital } from "../capital.ts";
+import { AtWidth, type FigureWidth } from "./at-width.tsx";
 import { ChanceFigure } from "./chance-figure.tsx";
 import { figureText } from "./figure-text.ts";
 
@@ -18,11 +19,11 @@ export const keptTitle = ({ declared }: Simulation): string =>
 export function KeptCurve({
   curve,
   record,
-  widthPx,
+  width,
 }: {
   curve: Simulation;
   record: Pick<TrialRecord, "plans">;
-  widthPx: number;
+  width: FigureWidth;
 }) {
   const { points, each } = curve;
   const wording = record.plans.find((one) => one.id === curve.plan)?.body.plan;
@@ -32,14 +33,18 @@ export function KeptCurve({
       {keptSentences(curve).map((sentence) => (
         <p key={sentence}>{sentence}</p>
       ))}
-      <ChanceFigure
-        points={points.map((point) => ({ each: point.each, line: point.line, chance: point.shown }))}
-        handle={each}
-        most={Math.max(mostCoupons, ...points.map((point) => point.each))}
-        widthPx={widthPx}
-        wanted={wantedChance}
-        title={text.title(each)}
-      />
+      <AtWidth width={width}>
+        {(widthPx) => (
+          <ChanceFigure
+            points={points.map((point) => ({ each: point.each, line: point.line, chance: point.shown }))}
+            handle={each}
+            most={Math.max(mostCoupons, ...points.map((point) => point.each))}
+            widthPx={widthPx}
+            wanted={wantedChance}
+            title={text.title(each)}
+          />
+        )}
+      </AtWidth>
       <PointsTable curve={curve} />
       {keptMethodWords(curve, blocked).map((sentence) => (
         <p key={sentence} className="quiet hint">

@@ -38,12 +38,12 @@ const answer = (findings: Finding[]): AnsweredQuestion => ({
   witnesses: [],
   unit: "days",
 });
-const drawn = (one: AnsweredQuestion) =>
+const drawn = (one: AnsweredQuestion, width = 360) =>
   renderToStaticMarkup(
     <QuestionFindings
       answer={one}
       frame={{ better: "higher", scale: null, declared: true }}
-      widthPx={360}
+      width={width}
       detailsOpen={true}
       details={null}
     />,
@@ -65,6 +65,13 @@ describe("a question's findings on paper", () => {
     const page = drawn(answer([finding("wax", "shown")]));
     for (const coupon of ["01", "02*", "11", "12*"]) expect(page).toContain(`>${coupon}</text>`);
     expect(page).toContain("12: not yet at 84 days (dropped)");
+  });
+
+  test("on a narrow phone it stays said that bare witnesses are not compared", () => {
+    const bare = { coupon: "21", treatment: "bare steel", block: null, datum: { left: 0, right: 1 }, deviation: null };
+    const one = answer([finding("wax", "shown")]);
+    const page = drawn({ ...one, points: [...one.points, bare], witnesses: ["bare steel"] }, 288);
+    for (const line of ["bare steel, bare witnesses (not", "compared)"]) expect(page).toContain(`>${line}</text>`);
   });
 
   test("what it rests on, what it could be confused with, what stays open and what would settle it", () => {

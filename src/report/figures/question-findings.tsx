@@ -2,8 +2,8 @@
 import type { AnswerDetails } from "../../core/trial/answer-details.ts";
 import type { AnsweredQuestion, Effect, Finding } from "../../core/trial/finding.ts";
 import { capital } from "../capital.ts";
+import { AtWidth, type FigureWidth } from "./at-width.tsx";
 import { CouponAxis } from "./coupon-axis.tsx";
-import { Drawn } from "./drawn.tsx";
 import { type EffectScale, effectScale } from "./effect-scale.ts";
 import { confoundedText, figureText, verdictCount } from "./figure-text.ts";
 import { FindingRow } from "./finding-row.tsx";
@@ -21,12 +21,12 @@ export type QuestionFrame = {
 export function QuestionFindings(props: {
   answer: AnsweredQuestion;
   frame: QuestionFrame;
-  widthPx: number;
+  width: FigureWidth;
   detailsOpen: boolean;
   /** Other tests for the reader; null: not computed yet, or printed elsewhere. */
   details: AnswerDetails | null;
 }) {
-  const { answer, frame, widthPx, detailsOpen, details } = props;
+  const { answer, frame, width, detailsOpen, details } = props;
   const scale = responseScale(answer.kind, answer.points, frame.scale);
   const effects = effectScales(answer, frame);
   return (
@@ -39,9 +39,9 @@ export function QuestionFindings(props: {
       )}
       {!frame.declared && <p className="fig-count">{figureText.exploratory}</p>}
       {answer.trend ? (
-        <TrendRow trend={answer.trend} {...{ answer, scale, widthPx, detailsOpen }} />
+        <TrendRow trend={answer.trend} {...{ answer, scale, width, detailsOpen }} />
       ) : (
-        <Overview answer={answer} scale={scale} widthPx={widthPx} inDocument={detailsOpen} />
+        <Overview answer={answer} scale={scale} width={width} />
       )}
       {answer.findings.map((finding) => (
         <FindingRow
@@ -50,7 +50,7 @@ export function QuestionFindings(props: {
           answer={answer}
           scale={scale}
           effects={finding.effect ? (effects.get(finding.effect.name) ?? null) : null}
-          widthPx={widthPx}
+          width={width}
           detailsOpen={detailsOpen}
         />
       ))}
@@ -61,13 +61,8 @@ export function QuestionFindings(props: {
 }
 
 /** Every treatment on the one axis. With a single pair and no witness its own row already shows them all. */
-function Overview(props: {
-  answer: AnsweredQuestion;
-  scale: ReturnType<typeof responseScale>;
-  widthPx: number;
-  inDocument: boolean;
-}) {
-  const { answer, scale, widthPx, inDocument } = props;
+function Overview(props: { answer: AnsweredQuestion; scale: ReturnType<typeof responseScale>; width: FigureWidth }) {
+  const { answer, scale, width } = props;
   const names = [...new Set(answer.points.map((point) => point.treatment))];
   if (names.length === 0 || (answer.findings.length > 0 && names.length < 3)) return null;
   const ordered = names.sort((a, b) => Number(answer.witnesses.includes(a)) - Number(answer.witnesses.includes(b)));
@@ -79,9 +74,11 @@ function Overview(props: {
   return (
     <figure className="fig-overview">
       <figcaption>{figureText.allCoupons}</figcaption>
-      <Drawn label={`${answer.response}: ${figureText.allCoupons}`} inDocument={inDocument}>
-        <CouponAxis bands={bands} scale={scale} kind={answer.kind} unit={answer.unit} widthPx={widthPx} />
-      </Drawn>
+      <AtWidth width={width}>
+        {(widthPx) => (
+          <CouponAxis bands={bands} scale={scale} kind={answer.kind} unit={answer.unit} widthPx={widthPx} />
+        )}
+      </AtWidth>
     </figure>
   );
 }

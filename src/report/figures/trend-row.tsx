@@ -1,7 +1,7 @@
 /** A declared order of treatments, answered by one test: the sentence, every coupon in that order, what it rests on. */
 import type { AnsweredQuestion, Trend } from "../../core/trial/finding.ts";
+import { AtWidth, type FigureWidth } from "./at-width.tsx";
 import { CouponAxis } from "./coupon-axis.tsx";
-import { Drawn } from "./drawn.tsx";
 import { confoundedText, figureText, trendText } from "./figure-text.ts";
 import type { Scale } from "./response-scale.ts";
 import { VerdictMark } from "./verdict-mark.tsx";
@@ -10,10 +10,10 @@ export function TrendRow(props: {
   trend: Trend;
   answer: AnsweredQuestion;
   scale: Scale;
-  widthPx: number;
+  width: FigureWidth;
   detailsOpen: boolean;
 }) {
-  const { trend, answer, scale, widthPx, detailsOpen } = props;
+  const { trend, answer, scale, width, detailsOpen } = props;
   const bands = trend.order.map((name) => ({
     name,
     points: answer.points.filter((point) => point.treatment === name),
@@ -21,14 +21,18 @@ export function TrendRow(props: {
   }));
   return (
     <article className="fig-finding" aria-label={`${trend.order.join(", ")}: ${trend.verdict}`}>
-      <Drawn label={`${answer.response}: ${trend.order.join(", ")}`} inDocument={detailsOpen}>
+      <div className="fig-drawn">
         <p className="fig-pair">
           <VerdictMark verdict={trend.verdict} />
           <span>{figureText.declaredOrder(trend.n)}</span>
         </p>
         <h4>{trend.sentence}</h4>
-        <CouponAxis bands={bands} scale={scale} kind={answer.kind} unit={answer.unit} widthPx={widthPx} />
-      </Drawn>
+        <AtWidth width={width}>
+          {(widthPx) => (
+            <CouponAxis bands={bands} scale={scale} kind={answer.kind} unit={answer.unit} widthPx={widthPx} />
+          )}
+        </AtWidth>
+      </div>
       <details open={detailsOpen}>
         <summary>{figureText.details}</summary>
         <div className="fig-details">

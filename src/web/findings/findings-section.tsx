@@ -56,7 +56,7 @@ function Answered({ answered, widthPx }: { answered: QuestionAnswer; widthPx: nu
   const { answer, frame, details, question } = answered;
   return (
     <>
-      <QuestionFindings {...{ answer, frame, details, widthPx }} detailsOpen={false} />
+      <QuestionFindings {...{ answer, frame, details }} width={widthPx} detailsOpen={false} />
       <NextTrialPart question={question} answer={answer} />
     </>
   );

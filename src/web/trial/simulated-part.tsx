@@ -44,7 +44,7 @@ function ShownCurve({ record, standing: { kept, former } }: { record: TrialRecor
       <div ref={frame}>
         {widthPx !== null && (
           <Scroll label={keptText.title(keptTitle(kept.body))}>
-            <KeptCurve curve={kept.body} record={record} widthPx={widthPx} />
+            <KeptCurve curve={kept.body} record={record} width={widthPx} />
           </Scroll>
         )}
       </div>
