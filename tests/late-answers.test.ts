@@ -32,6 +32,42 @@ describe.runIf(foundBrowser.advice === null)("late answers move nothing", () => 
     expect(await moved(page)).toEqual([]);
   });
 
+  test.each([
+    ["a log", keepLog, /^Wet for \d+ of \d+ hours/],
+    ["no log", async () => {}, /There is no climate log of shed/],
+  ])(
+    "on a trial's page, where the readings of its site come last: %s",
+    { timeout: 60_000 },
+    async (_, before, said) => {
+      const server = await builtServer(await temporaryFolder());
+      onTestFinished(() => server.close());
+      const trial = await trialOutdoors(server.url);
+      await before(server.url);
+      const page = await emptyPage();
+      let answer: () => void = () => {};
+      const mayAnswer = new Promise<void>((may) => {
+        answer = may;
+      });
+      await page.route("**/readings?*", async (route) => {
+        await mayAnswer;
+        await route.continue();
+      });
+      await page.goto(`${server.url}trials/${trial}`);
+      const outdoors = page.locator("#outdoors");
+      await outdoors.getByText("Reading the shop's record").waitFor();
+      await outdoors.getByText("wet hours", { exact: true }).waitFor();
+      expect(await outdoors.getByText("There is no climate log").count()).toBe(0);
+      // A browser counts no shift of what is out of sight.
+      await outdoors.evaluate((part) => part.scrollIntoView({ behavior: "instant" }));
+      expect(await moved(page)).toEqual([]);
+      const below = await placePx(page, "#looks");
+      answer();
+      await outdoors.getByText(said).waitFor();
+      expect(await moved(page)).toEqual([]);
+      expect(await placePx(page, "#looks")).toBe(below);
+    },
+  );
+
   test("on what waits, where the browser is slow to tell its room", { timeout: 60_000 }, async () => {
     const server = await builtServer(await temporaryFolder());
     onTestFinished(() => server.close());
@@ -65,6 +101,25 @@ describe.runIf(foundBrowser.advice === null)("late answers move nothing", () => 
     return page;
   }
 });
+
+/** From the head of the page. */
+const placePx = (page: Page, part: string): Promise<number> =>
+  page.locator(part).evaluate((element) => Math.round(element.getBoundingClientRect().top + scrollY));
+
+/** Every hour of a week in the shed, up to now. */
+async function keepLog(url: string): Promise<void> {
+  const readings = Array.from({ length: 7 * 24 }, (_, hour) => ({
+    at: new Date(Date.now() - hour * 3_600_000).toISOString(),
+    tempC: 8,
+    rhPercent: hour % 3 === 0 ? 90 : 60,
+  }));
+  const answer = await fetch(`${url}api/sites/shed/readings`, {
+    method: "POST",
+    headers: { "content-type": "application/json" },
+    body: JSON.stringify(readings),
+  });
+  expect(answer.status, await answer.text()).toBe(201);
+}
 
 type Shift = { sources: { node: Node | null }[] };
 type Page = Awaited<ReturnType<Browser["newPage"]>>;

@@ -1,16 +1,16 @@
 /** The days outdoors on one axis: the wet hours of each day and nights with dew, the looks as ticks, and the first rust of each coupon. */
 import { useId } from "react";
-import type { ExposureClimate } from "../../core/climate/exposure-climate.ts";
 import { dayBars, dayTicks, type FirstRustSpan, lookTicks, rightPx, rustLanes } from "./days-strip-layout.ts";
 import { figureText } from "./figure-text.ts";
+import type { DaysOfAir } from "./site-strip.ts";
 
 export type DaysStripProps = {
   days: number;
   looks: readonly { day: number }[];
   plannedDays: readonly number[];
   firstRust: readonly FirstRustSpan[];
-  /** null: no log of the site. */
-  climate: ExposureClimate | null;
+  /** null: nothing is drawn of the air. */
+  climate: DaysOfAir | null;
   /** Days from the start to now; null once all is down or in print. */
   nowDay: number | null;
   /** As wide as it is shown, so that its letters keep their size on a phone. */
@@ -82,7 +82,7 @@ type Scaled = { x: (day: number) => number; top: number };
 const hoursText = (hours: number) => `${Math.round(hours * 10) / 10} h`;
 
 /** Wet hours rise from the ground; hours that nobody knows hang from the top as a shape of their own; dew is a dot by its night. */
-function AirBand(props: Scaled & { climate: ExposureClimate; days: number; plotPx: number }) {
+function AirBand(props: Scaled & { climate: DaysOfAir; days: number; plotPx: number }) {
   const { climate, days, plotPx, x, top } = props;
   const hatch = useId();
   const dayPx = plotPx / Math.max(days, 1);

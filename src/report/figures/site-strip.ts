@@ -46,6 +46,15 @@ export function siteStrip(record: TrialRecord, site: string, today: string): Sit
   };
 }
 
+export type DaysOfAir = Pick<ExposureClimate, "days" | "dewNights">;
+
+/** The air of days that no logger saw: nobody knows any hour of them. */
+export function unknownAir({ days, nowDay }: Pick<SiteStrip, "days" | "nowDay">): DaysOfAir {
+  const past = nowDay === null ? Math.ceil(days) : nowDay + 1;
+  const nobodyKnows = { hours: 24, wetHours: 0, dewHours: 0, unknownHours: 24 };
+  return { days: Array.from({ length: past }, (_, day) => ({ day, ...nobodyKnows })), dewNights: [] };
+}
+
 /** The air of those days on the trial's own steel; null without a log. */
 export function stripClimate(
   { start, days, nowDay }: SiteStrip,

@@ -1,7 +1,6 @@
 /** Outdoors: the days at each site with looks and first rusts on one axis; who went out, who came down and why. */
 import { type ComponentProps, useMemo, useRef } from "react";
 import type { Reading } from "../../api/shop.ts";
-import type { ExposureClimate } from "../../core/climate/exposure-climate.ts";
 import { stillAirWM2K } from "../../core/climate/steel-condensation.ts";
 import { dateAfter } from "../../core/trial/calendar.ts";
 import { exposureDay } from "../../core/trial/exposure-days.ts";
@@ -10,9 +9,10 @@ import type { TrialRecord } from "../../core/trial/trial-record.ts";
 import { DaysStrip } from "../../report/figures/days-strip.tsx";
 import { figureText } from "../../report/figures/figure-text.ts";
 import { rustSpans } from "../../report/figures/rust-spans.ts";
-import { siteStrip, stripClimate } from "../../report/figures/site-strip.ts";
+import { type DaysOfAir, siteStrip, stripClimate, unknownAir } from "../../report/figures/site-strip.ts";
 import { stripDays } from "../../report/figures/strip-days.ts";
 import { useDrawnWidth } from "../findings/drawn-width.ts";
+import { AskedInside } from "../parts/asked.tsx";
 import { deviceZone, todayDate } from "../parts/clock.ts";
 import { Why } from "../parts/why.tsx";
 import { useReadings } from "../shop/queries.ts";
@@ -110,31 +110,46 @@ function SiteStrip({ record, site }: { record: TrialRecord; site: string }) {
   return (
     <>
       {siteNames(record).length > 1 && <h3>{site}</h3>}
-      {climate ? <Air whole={climate.whole} thicknessMm={thicknessMm} /> : <p>{text.noAir(site)}</p>}
+      <div className="said-why">
+        <div className="kept-room" data-room={longestSaid(site, strip.days)}>
+          <AskedInside query={readings}>
+            {() => <p className="sentence">{climate ? figureText.air(climate.whole) : text.noAir(site)}</p>}
+          </AskedInside>
+        </div>
+        <div className="said-why" inert={!climate}>
+          <AirWhys thicknessMm={thicknessMm} />
+        </div>
+      </div>
       <DrawnStrip
         days={strip.days}
         looks={strip.looks}
         plannedDays={record.plan.lookDays}
         firstRust={strip.firstRust}
-        climate={climate}
+        climate={climate ?? (readings.isSuccess ? unknownAir(strip) : notAnswered)}
         nowDay={strip.nowDay}
         label={text.strip(site)}
       />
-      {climate && (
-        <p>
-          <small>{figureText.airNote(thicknessMm)}</small>
-        </p>
-      )}
+      <p>
+        <small>{figureText.airNote(thicknessMm)}</small>
+      </p>
     </>
   );
 }
 
+const notAnswered: DaysOfAir = { days: [], dewNights: [] };
+
+/** The room that the answer may need is kept while it is waited for: what stands below stays where it is. */
+function longestSaid(site: string, days: number): string {
+  const most = Math.max(100, 24 * Math.ceil(days));
+  const air = { hours: most, wetHours: most, dewHours: most, dewNights: Math.ceil(days), unknownHours: most };
+  return [figureText.air(air), text.noAir(site)].reduce((a, b) => (b.length > a.length ? b : a));
+}
+
 const logRow = ({ at, tempC, rhPercent }: Reading) => ({ atMs: Date.parse(at), tempC, rhPercent });
 
-function Air({ whole, thicknessMm }: { whole: ExposureClimate["whole"]; thicknessMm: number }) {
+function AirWhys({ thicknessMm }: { thicknessMm: number }) {
   return (
-    <div className="said-why">
-      <p className="sentence">{figureText.air(whole)}</p>
+    <>
       <Why of={text.whyWet} method="climate.timeOfWetness" inputs={[[text.zone, deviceZone()]]} />
       <Why
         of={text.whyDew}
@@ -145,7 +160,7 @@ function Air({ whole, thicknessMm }: { whole: ExposureClimate["whole"]; thicknes
           [text.heatTransfer, `${stillAirWM2K} W/m²K`],
         ]}
       />
-    </div>
+    </>
   );
 }
 
