@@ -1,6 +1,7 @@
 /** Nothing moves from under a finger when an answer comes late: on a slow network what is pressed would be another thing. */
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, onTestFinished, test } from "vitest";
+import { openShop } from "../src/store/open-shop.ts";
 import { builtServer, foundBrowser, openBrowser, phone } from "./page-browser.ts";
 import { temporaryFolder } from "./temporary-folder.ts";
 import { trialOutdoors } from "./trial-outdoors.ts";
@@ -29,6 +30,25 @@ describe.runIf(foundBrowser.advice === null)("late answers move nothing", () => 
     await answered;
     await page.getByRole("heading", { name: "Sites" }).waitFor();
     await page.getByRole("link", { name: "Start a trial" }).waitFor();
+    expect(await moved(page)).toEqual([]);
+  });
+
+  test("on the first visit to a demonstration, whose mark comes last", { timeout: 60_000 }, async () => {
+    const shopDir = await temporaryFolder();
+    const shop = await openShop(shopDir);
+    await shop.settings.declareInvented("2026-05-01T09:00:00Z");
+    await shop.close();
+    const server = await builtServer(shopDir);
+    onTestFinished(() => server.close());
+    await trialOutdoors(server.url);
+    const page = await emptyPage();
+    await page.route("**/api/shop", async (route) => {
+      await new Promise((ready) => setTimeout(ready, lateMs));
+      await route.continue();
+    });
+    await page.goto(server.url);
+    await page.getByRole("heading", { name: "Sites" }).waitFor();
+    await page.getByText("Demonstration shop: every coupon").waitFor();
     expect(await moved(page)).toEqual([]);
   });
 

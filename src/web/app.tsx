@@ -61,7 +61,7 @@ function Doorway({ screen }: { screen: ReactNode }) {
 function Shop() {
   useLiveShop();
   useEffect(keepSending, []);
-  const isInvented = useIsInvented();
+  const { isInvented, keepsRoom } = useIsInvented();
   return (
     <>
       <a className="skip" href="#content">
@@ -70,7 +70,9 @@ function Shop() {
       <TopLine />
       <AwayLine />
       <DeviceLine />
-      <div role="status">{isInvented && <p className="invented">{shellText.invented}</p>}</div>
+      <div role="status" className={keepsRoom ? "kept-room" : undefined} data-room={shellText.invented}>
+        {isInvented && <p className="invented">{shellText.invented}</p>}
+      </div>
       <div id="content" tabIndex={-1}>
         <WhenBroken>
           <Suspense fallback={<Loading />}>
@@ -110,14 +112,17 @@ function Shop() {
   );
 }
 
-/** As this device last heard, until the shop says it again: the line stands above all else and would push it down. */
-function useIsInvented(): boolean {
-  const [heard] = useState(() => readKept("invented") === true);
+/**
+ * As this device last heard, until the shop says it again: the line stands above all else and would push it down. A device that
+ * never heard keeps its room, this once.
+ */
+function useIsInvented(): { isInvented: boolean; keepsRoom: boolean } {
+  const [heard] = useState(() => readKept("invented"));
   const said = useShop().data?.invented;
   useEffect(() => {
     if (said !== undefined) keep("invented", said);
   }, [said]);
-  return said ?? heard;
+  return { isInvented: said ?? heard === true, keepsRoom: heard === null };
 }
 
 function TopLine() {
