@@ -16,6 +16,7 @@ import {
   openPage,
   type Page,
   phone,
+  smallLetters,
 } from "./page-browser.ts";
 import { temporaryFolder } from "./temporary-folder.ts";
 import { bringLog, getCalendar, readSiteLine } from "./walk-climate.ts";
@@ -253,16 +254,28 @@ async function readReport(page: Page, url: string, id: string, looked: Looked): 
     expect(text).toContain(said);
   expect(await page.locator("img").count()).toBeGreaterThanOrEqual(2);
   expect(await figuresBeyondTheEdge(page)).toEqual([]);
-  await page.emulateMedia({ media: "print" });
-  expect(await page.locator(".fig-on-paper").first().isVisible()).toBe(true);
-  expect(await page.locator(".fig-on-phone").first().isVisible()).toBe(false);
-  await page.emulateMedia({ media: null });
+  await readOnPaper(page);
   for (const format of ["A4", "Letter"]) {
     const pdf = await page.pdf({ format });
     expect(pdf.subarray(0, 5).toString()).toBe("%PDF-");
     expect(pdf.toString("latin1").match(/\/Type \/Page\b/g)?.length ?? 0).toBeGreaterThanOrEqual(2);
   }
   await looked("report");
+}
+
+/** As wide as the text on A4: letters of 6 pt at least, and what a finding rests on beside its figures, so that two fit a page. */
+async function readOnPaper(page: Page): Promise<void> {
+  const screen = page.viewportSize()!;
+  await page.emulateMedia({ media: "print" });
+  await page.setViewportSize({ width: 688, height: screen.height });
+  expect(await page.locator(".fig-on-phone").first().isVisible()).toBe(false);
+  expect(await smallLetters(page, 8)).toEqual([]);
+  const figures = (await firstFinding(page).locator(".fig-on-paper").boundingBox())!;
+  const rests = (await firstFinding(page).locator("h5").first().boundingBox())!;
+  expect(rests.x).toBeGreaterThan(figures.x + figures.width);
+  expect(rests.y).toBeLessThan(figures.y + figures.height / 2);
+  await page.setViewportSize(screen);
+  await page.emulateMedia({ media: null });
 }
 
 /** Figures of which something lies where only a swipe would bring it, by their first words. */

@@ -36,7 +36,7 @@ export function HappenedSection({
           <tbody>
             {steps.map((row) => (
               <tr key={`${row.step} ${row.startedAt} ${row.coupons[0]}`}>
-                <td>{row.startedAt ? instantText(row.startedAt) : ""}</td>
+                <td className="one-line">{row.startedAt ? instantText(row.startedAt) : ""}</td>
                 <td>
                   {row.step}
                   {row.note && <div className="quiet">{row.note}</div>}
@@ -45,8 +45,10 @@ export function HappenedSection({
                   {row.coupons.join(", ")}
                   {row.byItself && row.coupons.length > 1 && <span className="quiet"> (each by itself)</span>}
                 </td>
-                <td>{row.startedAt && row.endedAt ? durationText(row.startedAt, row.endedAt) : ""}</td>
-                <td>{row.tempC ? tempRangeText(row.tempC, preferences) : ""}</td>
+                <td className="one-line">
+                  {row.startedAt && row.endedAt ? durationText(row.startedAt, row.endedAt) : ""}
+                </td>
+                <td className="one-line">{row.tempC ? tempRangeText(row.tempC, preferences) : ""}</td>
               </tr>
             ))}
           </tbody>
