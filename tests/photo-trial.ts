@@ -3,6 +3,7 @@ import { randomUUID } from "node:crypto";
 import sharp from "sharp";
 import { expect } from "vitest";
 import type { Measurement } from "../src/api/photo.ts";
+import { madeOnce } from "./made-once.ts";
 import { cleanCoupon, renderCard, rustyCoupon } from "./rendered-card.ts";
 import { shedDraft } from "./test-server.ts";
 
@@ -10,17 +11,10 @@ export const daysAgo = (days: number) => new Date(Date.now() - days * 86_400_000
 
 export const photoPlan = { ...shedDraft.draft, couponSize: { lengthMm: 100, widthMm: 60, thicknessMm: 3 } };
 
-const rendered = new Map<string, Promise<Buffer>>();
+/** A coupon on its card, as a JPEG; 0: clean. */
+export const cardPhoto = (rustedPercent: number, seed = 3): Promise<Buffer> => renderedPhoto(rustedPercent, seed);
 
-/** A coupon on its card, as a JPEG; 0: clean. Rendering one takes seconds, so each is made once. */
-export function cardPhoto(rustedPercent: number, seed = 3): Promise<Buffer> {
-  const key = `${rustedPercent} ${seed}`;
-  const made = rendered.get(key) ?? renderedPhoto(rustedPercent, seed);
-  rendered.set(key, made);
-  return made;
-}
-
-async function renderedPhoto(rustedPercent: number, seed: number): Promise<Buffer> {
+const renderedPhoto = madeOnce(async (rustedPercent: number, seed: number): Promise<Buffer> => {
   const coupon =
     rustedPercent === 0
       ? cleanCoupon("phosphate dry")
@@ -35,7 +29,7 @@ async function renderedPhoto(rustedPercent: number, seed: number): Promise<Buffe
   });
   const raw = { width: widthPx, height: heightPx, channels: 3 } as const;
   return sharp(rgb, { raw }).jpeg({ quality: 92 }).toBuffer();
-}
+});
 
 async function send(url: string, method: string, body: object): Promise<unknown> {
   const headers = { "content-type": "application/json" };

@@ -4,6 +4,7 @@ import type { Locator } from "playwright-core";
 import sharp from "sharp";
 import { expect } from "vitest";
 import type { ValueResponse } from "../src/core/trial/declared-question.ts";
+import { madeOnce } from "./made-once.ts";
 import type { Looked, Page } from "./page-browser.ts";
 import { daysAgo, photoPlan } from "./photo-trial.ts";
 import { cleanCoupon, type RenderedCard, renderCard } from "./rendered-card.ts";
@@ -110,7 +111,7 @@ async function photograph(tests: Locator, buffer: Buffer): Promise<void> {
 }
 
 /** A phosphated coupon, all of it lighter by so many sRGB levels than when it was made, and a lamp in it, a share of white. */
-export const colourPhoto = (lighter: number, glare = 0): Promise<Buffer> => asJpeg(colourScene(lighter, glare));
+export const colourPhoto = madeOnce((lighter: number, glare: number) => asJpeg(colourScene(lighter, glare)));
 
 export function colourScene(lighter: number, glare: number): RenderedCard {
   const clean = cleanCoupon("phosphate dry");

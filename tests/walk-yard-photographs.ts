@@ -54,7 +54,7 @@ export async function photographOutOfReach(page: Page): Promise<void> {
 
   await tests.locator("summary", { hasText: "Read a finish colour" }).click();
   await tests.getByLabel("Coupon", { exact: true }).filter({ visible: true }).selectOption("2");
-  const photo = { name: "2.jpg", mimeType: "image/jpeg", buffer: await colourPhoto(0) };
+  const photo = { name: "2.jpg", mimeType: "image/jpeg", buffer: await colourPhoto(0, 0) };
   await tests.locator('label:has-text("Photograph it on the card") input').setInputFiles(photo);
   await tests.getByText("the photograph will be read when the shop is reached").waitFor();
   await tests.getByRole("button", { name: "Keep this colour" }).click();
