@@ -18,6 +18,18 @@ function halves(left: readonly number[], right: readonly number[]): RgbImage {
     );
   return { widthPx: 200, heightPx: 100, rgb };
 }
+/** Two round spots of 2 mm at 5 and 15 mm along the middle, drawn out by a blur over half a mm. */
+function withSpots(image: RgbImage, colour: readonly number[]): RgbImage {
+  const rgb = image.rgb.slice();
+  for (const [at, steel] of image.rgb.entries()) {
+    const pixel = Math.floor(at / 3);
+    const [x, y] = [(pixel % 200) / 10, Math.floor(pixel / 200) / 10];
+    const away = Math.min(Math.hypot(x - 5, y - 5), Math.hypot(x - 15, y - 5));
+    const share = Math.min(1, Math.max(0, (1.25 - away) / 0.5));
+    rgb[at] = steel + share * (colour[at % 3]! - steel);
+  }
+  return { ...image, rgb };
+}
 const stroke = (paint: Stroke["paint"], x: number): Stroke => ({
   paint,
   widthMm: 2,
@@ -55,6 +67,20 @@ describe("a model fitted by strokes", () => {
     const fitted = adaptedModel(rustModel1, [{ image: plain, sizeMm, strokes }], "confirmed");
     for (const half of ["left", "right"] as const)
       expect(Math.abs(inHalf(plain, fitted, half) - inHalf(plain, rustModel1, half))).toBeLessThan(0.03);
+  });
+
+  // The rim of a spot is half rust: what a dab teaches beyond the spot would be read round every spot.
+  test.each([1, 2, 3])("a dab of %d mm on a spot of 2 mm changes the percentage little", (widthMm) => {
+    const spotted = withSpots(halves(steel, steel), [160, 85, 42]);
+    const dabs: Stroke[] = [
+      { paint: "rust", widthMm, pointsMm: [[5, 5]] },
+      { paint: "not rust", widthMm, pointsMm: [[10, 5]] },
+    ];
+    const percent = (model: typeof rustModel1) =>
+      50 * (inHalf(spotted, model, "left") + inHalf(spotted, model, "right"));
+    const fitted = adaptedModel(rustModel1, [{ image: spotted, sizeMm, strokes: dabs }], "dabbed");
+    expect(percent(rustModel1)).toBeGreaterThan(2.5);
+    expect(Math.abs(percent(fitted) / percent(rustModel1) - 1)).toBeLessThan(0.06);
   });
 
   test("a long stroke teaches no more than a short one at the same place", () => {

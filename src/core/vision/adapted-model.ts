@@ -2,11 +2,12 @@
  * The rust model fitted to a shop's own finish and light by a few strokes: this is rust, this is not.
  *
  * The strokes learn a straight correction of the log odds on the model's first units, held near none by a prior: each stroke
- * counts like a fixed number of pixels however long it is, since pixels of one stroke tell much the same. The most
+ * counts like a fixed number of pixels however long it is, since pixels of one stroke tell much the same. A finger is broader than most
+ * spots: only the third of a stroke teaches that looks most like what it says. The most
  * probable correction is found by Newton's method. What comes back is a model like any other, under its own name.
  *
  * Units    sRGB bytes and mm on the rectified coupon in
- * Source   logistic regression with a normal prior; the prior's width and a stroke's weight are our own choice
+ * Source   logistic regression with a normal prior; the prior's width and what of a stroke counts, and how much, are our own choice
  * Status   computed
  */
 import { InputError } from "../input-error.ts";
@@ -25,6 +26,10 @@ export type MarkedPhoto = { image: RgbImage; sizeMm: SizeMm; strokes: readonly S
 /** A stroke weighs like this many pixels that know nothing of each other; at most so many of its pixels are read. */
 const strokeWeight = 12;
 const mostPixels = 400;
+/** The rest may lie on the steel around a spot, or on a speck of rust. */
+const shareThatTeaches = 1 / 3;
+/** Log odds weigh so many times: what the model tells rightly without being all but certain is let alone. */
+const sharpness = 2;
 /** Standard deviation of the prior of each correction, in log odds per usual size of its unit. */
 const priorSpread = 1;
 
@@ -70,12 +75,19 @@ function examplesOf(model: RustModel, { image, sizeMm, strokes }: MarkedPhoto): 
       const places = Array.from(painted.keys()).filter((at) => painted[at] !== marks.leftOut);
       const step = Math.max(1, Math.ceil(places.length / mostPixels));
       const taken = places.filter((_, at) => at % step === 0);
-      return taken.map((at) => ({
-        ...firstUnitsAt(features, Math.floor(at / small.widthPx), at % small.widthPx, model),
-        isRust: stroke.paint === "rust",
-        weight: strokeWeight / taken.length,
-      }));
+      return mostLike(
+        stroke.paint === "rust",
+        taken.map((at) => firstUnitsAt(features, Math.floor(at / small.widthPx), at % small.widthPx, model)),
+      );
     });
+}
+
+/** Of a stroke's places the third that the model finds most like what the stroke calls them. */
+function mostLike(isRust: boolean, places: readonly { units: Float64Array; logOdds: number }[]): Example[] {
+  const rising = [...places].sort((one, other) => one.logOdds - other.logOdds);
+  const count = Math.ceil(shareThatTeaches * rising.length);
+  const taught = isRust ? rising.slice(rising.length - count) : rising.slice(0, count);
+  return taught.map((place) => ({ ...place, isRust, weight: strokeWeight / count }));
 }
 
 function usualSizes(examples: readonly Example[], units: number): Float64Array {
@@ -102,9 +114,9 @@ function mostProbable(examples: readonly Example[], scale: Float64Array, rustFro
       x[0] = 1;
       for (let unit = 1; unit < count; unit++) x[unit] = one.units[unit - 1]! / scale[unit - 1]!;
       const odds = x.reduce((sum, value, i) => sum + value * found[i]!, one.logOdds - rustFrom);
-      const chance = 1 / (1 + Math.exp(-odds));
+      const chance = 1 / (1 + Math.exp(-sharpness * odds));
       const pull = one.weight * ((one.isRust ? 1 : 0) - chance);
-      const sharp = one.weight * chance * (1 - chance);
+      const sharp = sharpness * one.weight * chance * (1 - chance);
       for (let i = 0; i < count; i++) {
         gradient[i]! += pull * x[i]!;
         for (let j = 0; j < count; j++) curvature[i]![j]! += sharp * x[i]! * x[j]!;
