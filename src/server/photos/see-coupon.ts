@@ -9,7 +9,7 @@ import { findCoupon, isTrusted } from "../../core/vision/find-coupon.ts";
 import { composed, homographyOf, inverted } from "../../core/vision/homography.ts";
 import { balancedByPatch, type PatchLight, patchLight } from "../../core/vision/patch-light.ts";
 import { type GateCheck, gateSentence, glarePercentOf, photoGate } from "../../core/vision/photo-gate.ts";
-import { printedTooSmallPercent } from "../../core/vision/print-error.ts";
+import { printError } from "../../core/vision/print-error.ts";
 import type { RgbImage } from "../../core/vision/raster.ts";
 import { type RectifiedCoupon, rectify } from "../../core/vision/rectify.ts";
 import { type Shrink, workingShrink } from "../../core/vision/working-size.ts";
@@ -99,9 +99,17 @@ async function seenByCard(
 function otherSize(measured: SizeMm, planned: SizeMm): string {
   const { lengthMm, widthMm } = planned;
   const sizes = `The coupon on the card measures ${measured.lengthMm.toFixed(1)} × ${measured.widthMm.toFixed(1)} mm, the plan says ${lengthMm} × ${widthMm} mm.`;
-  const percent = printedTooSmallPercent(measured, planned);
-  if (percent === null) return `${sizes} Look whether its corners were found beside a shadow, and set them by hand.`;
-  return `${sizes} Both sides are off alike, as if the card were printed ${percent.toFixed(1)} % too small (“fit to page”). Measure its ruler of 100 mm and write down what it reads where the card is printed, or print it anew at 100 %.`;
+  const besideShadow = "whether its corners were found beside a shadow, and set them by hand.";
+  const off = printError(measured, planned);
+  if (off === null) return `${sizes} Look ${besideShadow}`;
+  const { print, leastPercent, mostPercent, isAlike } = off;
+  const how = print === "too small" ? "too small (“fit to page”)" : "too large";
+  const ruler =
+    "Measure its ruler of 100 mm and write down what it reads where the card is printed, or print it anew at 100 %.";
+  if (isAlike)
+    return `${sizes} Both sides are off alike, as if the card were printed ${((leastPercent + mostPercent) / 2).toFixed(1)} % ${how}. ${ruler}`;
+  const sides = print === "too small" ? "too long" : "too short";
+  return `${sizes} Both sides are ${sides}, as on a card printed ${leastPercent.toFixed(1)} to ${mostPercent.toFixed(1)} % ${how}. ${ruler} If it is not the print, look ${besideShadow}`;
 }
 
 async function seenAt(
