@@ -40,11 +40,22 @@ export async function leavePlacesOut(page: Page, url: string, looked: Looked): P
   await came.evaluate((element) => element.scrollIntoView({ block: "center", behavior: "instant" }));
   await looked("since-first");
 
+  // Dated before the first one after all, and measured again so; then today's date again.
+  const date = page.getByLabel("Date of the look");
+  await date.fill(daysAgo(20));
+  await page.getByText(/none of this face's photographs on the card is older/).waitFor();
   const before = await unroundedRating(page);
   await page.getByRole("button", { name: "Leave places out" }).click();
   await markPlaces(page, looked);
   await page.getByRole("button", { name: "Measure with this" }).click();
   await page.getByText("Left out: 2 places, all outside the outline.").waitFor({ timeout: 40_000 });
+  await page.getByText(/^This is the first photograph/).waitFor();
+  await date.fill(daysAgo(0));
+  await page.getByText(/its look had another date, or that one was not there yet/).waitFor();
+  await looked("not-compared");
+  await page.getByRole("button", { name: "Leave places out" }).click();
+  await page.getByRole("button", { name: "Measure with this" }).click();
+  await page.getByText(/^Since the first photograph, /).waitFor({ timeout: 40_000 });
   expect(await unroundedRating(page)).not.toBe(before);
   await page.getByText(/^Contact point 1: [\d.]+ % rusted within 12 mm across\.$/).waitFor();
   await looked("left-out");

@@ -2,8 +2,9 @@ import { describe, expect, test } from "vitest";
 import { smallRecord } from "../../../tests/small-trial.ts";
 import type { Measurement } from "../../api/photo.ts";
 import type { ObservationBody } from "../../core/trial/trial-record.ts";
-import { firstDateOf, firstPhotograph, leftOutBefore, photographsOf } from "./earlier-photographs.ts";
+import { comparedWith, firstOfLook, firstPhotograph, leftOutBefore, photographsOf } from "./earlier-photographs.ts";
 
+type P = [number, number];
 const sizeMm = { lengthMm: 150, widthMm: 100 };
 const hole: [number, number][] = [
   [70, 4],
@@ -61,12 +62,29 @@ describe("a face's earlier photographs", () => {
     expect(leftOutBefore(photographs, "2026-03-20")).toEqual({ places: { hiddenMm: [hole] }, sizeMm });
   });
 
-  test("the date beside a look that was compared is that of the photograph it was compared with", () => {
+  test("a request names it by the card and as its number reads; else it names none", () => {
+    const first = firstPhotograph(photographs, "2026-03-20");
+    expect(comparedWith(first, { cornersPx: null, sizeMm })).toEqual({ first: "first" });
+    expect(comparedWith(first, { cornersPx: null, sizeMm: { lengthMm: 100, widthMm: 150 } })).toEqual({});
+    const cornersPx: [P, P, P, P] = [
+      [0, 0],
+      [9, 0],
+      [9, 6],
+      [0, 6],
+    ];
+    expect(comparedWith(first, { cornersPx, sizeMm })).toEqual({});
+    expect(comparedWith(null, { cornersPx: null, sizeMm })).toEqual({});
+  });
+
+  test("beside a look that was compared stands the photograph it was compared with, while that one is older", () => {
     const compared = { ...measured("third"), rustSince: { first: "first" } } as unknown as Measurement;
+    const all = [compared, ...measurements.slice(1)];
     const third = record.looks.find(({ body }) => body.measurement === "third")!;
-    expect(firstDateOf(record, [compared, ...measurements.slice(1)], third)).toBe("2026-03-02");
-    expect(firstDateOf(record, measurements, third)).toBe("2026-03-02");
+    expect(firstOfLook(record, all, third)?.date).toBe("2026-03-02");
+    expect(firstOfLook(record, measurements, third)?.date).toBe("2026-03-02");
+    const putBefore = { ...third, body: { ...third.body, when: { date: "2026-03-02" } } };
+    expect(firstOfLook(record, all, putBefore)).toBeNull();
     const first = record.looks.find(({ body }) => body.measurement === "first")!;
-    expect(firstDateOf(record, measurements, first)).toBeNull();
+    expect(firstOfLook(record, measurements, first)).toBeNull();
   });
 });

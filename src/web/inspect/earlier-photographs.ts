@@ -36,6 +36,17 @@ export function firstPhotograph(photographs: readonly DatedPhotograph[], before:
     : null;
 }
 
+/** What a request says of it: only the card lays two photographs on each other well enough, and only as the number reads. */
+export function comparedWith(
+  first: FirstPhotograph | null,
+  { cornersPx, sizeMm }: Pick<MeasurementRequest, "cornersPx" | "sizeMm">,
+): Pick<MeasurementRequest, "first"> {
+  return first && cornersPx === null && isSameSize(first.sizeMm, sizeMm) ? { first: first.measurement } : {};
+}
+
+export const isSameSize = (one: SizeMm, other: SizeMm) =>
+  one.lengthMm === other.lengthMm && one.widthMm === other.widthMm;
+
 /** As at the last look up to that date, where anything was left out or marked as a contact. */
 export function leftOutBefore(photographs: readonly DatedPhotograph[], upTo: string): LeftOutBefore | null {
   const last = photographs.findLast(({ date }) => date <= upTo);
@@ -52,15 +63,16 @@ export function leftOutBefore(photographs: readonly DatedPhotograph[], upTo: str
   };
 }
 
-/** The date of the first photograph that a look is compared with, or would be; null: there is none before it. */
-export function firstDateOf(
+/** The first photograph that a look is compared with, or would be; null: by the looks' dates none is older. */
+export function firstOfLook(
   record: TrialRecord,
   measurements: readonly Measurement[],
   { body }: Observed<Look>,
-): string | null {
+): FirstPhotograph | null {
   if (!("date" in body.when)) return null;
+  const { date } = body.when;
   const photographs = photographsOf(record, measurements, body);
   const named = measurements.find(({ id }) => id === body.measurement)?.rustSince?.first;
-  const asMeasured = photographs.find(({ measurement }) => measurement.id === named);
-  return asMeasured?.date ?? firstPhotograph(photographs, body.when.date)?.date ?? null;
+  const asMeasured = photographs.filter(({ measurement }) => measurement.id === named);
+  return firstPhotograph(asMeasured, date) ?? firstPhotograph(photographs, date);
 }

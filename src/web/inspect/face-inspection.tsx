@@ -80,7 +80,7 @@ export function FaceInspection(props: { face: InspectedFace; isLast: boolean; on
     case "fix":
       return <Fixing state={state} face={face} go={go} />;
     case "leave out":
-      return <LeavingOut state={state} trial={face.trial} go={go} />;
+      return <LeavingOut state={state} face={face} go={go} />;
   }
 }
 
@@ -160,10 +160,10 @@ function Fixing(props: {
 
 function LeavingOut(props: {
   state: Extract<Inspection, { step: "leave out" }>;
-  trial: string;
+  face: InspectedFace;
   go: (next: Inspection) => void;
 }) {
-  const { state, trial, go } = props;
+  const { state, face, go } = props;
   const query = useMeasurement(state.measurement);
   const { look } = state;
   const measured = useCallback((measurement: string) => go({ step: "measured", measurement, look }), [go, look]);
@@ -172,7 +172,8 @@ function LeavingOut(props: {
       {(measurement) => (
         <LeaveOut
           measurement={measurement}
-          trial={trial}
+          trial={face.trial}
+          first={face.first}
           onMeasured={measured}
           onCancel={() => measured(state.measurement)}
         />

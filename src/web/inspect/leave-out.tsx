@@ -8,6 +8,7 @@ import { Trouble } from "../parts/trouble.tsx";
 import { newId } from "../shop/new-id.ts";
 import { inspectText } from "../text/inspect.ts";
 import { placesText } from "../text/places.ts";
+import { comparedWith, type FirstPhotograph } from "./earlier-photographs.ts";
 import { keepPlaces, keptPlaces } from "./kept-places.ts";
 import { startMeasuring } from "./measuring.ts";
 import { PlaceSize } from "./place-size.tsx";
@@ -29,17 +30,26 @@ import { WorkingStep } from "./working-step.tsx";
 type LeavingOut = {
   measurement: Measurement;
   trial: string;
+  /** By the look's date as it is now: it may have been another when this was measured. */
+  first: FirstPhotograph | null;
   onMeasured: (measurement: string) => void;
   onCancel: () => void;
 };
 
-export function LeaveOut({ measurement, trial, onMeasured, onCancel }: LeavingOut) {
-  const { hiddenMm = [], outlineMm = [], contactsMm = [], ...rest } = measurement.request;
+export function LeaveOut({ measurement, trial, first, onMeasured, onCancel }: LeavingOut) {
+  const { hiddenMm = [], outlineMm = [], contactsMm = [], first: _, ...rest } = measurement.request;
   const draft = useDraft(`marks ${measurement.id}`, () => ({ hiddenMm, outlineMm, contactsMm }));
   const [job, setJob] = useState<string | null>(null);
   const places: Places = draft.form;
   const start = useMutation({
-    mutationFn: () => startMeasuring({ ...rest, id: newId(), ...asRequested(places), ...contactsRequested(places) }),
+    mutationFn: () =>
+      startMeasuring({
+        ...rest,
+        ...comparedWith(first, rest),
+        ...asRequested(places),
+        ...contactsRequested(places),
+        id: newId(),
+      }),
     onSuccess: ({ id }) => setJob(id),
   });
   const done = useCallback(() => {

@@ -21,6 +21,7 @@ import { inspectText, looksGridText } from "../text/inspect.ts";
 import { dateText, instantText } from "../text/parts.ts";
 import { CorrectClass } from "./correct-class.tsx";
 import { CorrectNumber } from "./correct-number.tsx";
+import type { FirstPhotograph } from "./earlier-photographs.ts";
 import { FixArea } from "./fix-area.tsx";
 import { pictureUrl } from "./measuring.ts";
 import { Result } from "./result-step.tsx";
@@ -32,8 +33,8 @@ type Opened = {
   measurements: Measurement[];
   /** The trial is closed: whoever corrects now can see the treatment. */
   unblinded: boolean;
-  /** The date of the face's first photograph; null: there is none before this one. */
-  first: string | null;
+  /** The face's first photograph; null: there is none before this one. */
+  first: FirstPhotograph | null;
   onOpen: (lookId: string | null) => void;
 };
 

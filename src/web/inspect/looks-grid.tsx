@@ -6,7 +6,7 @@ import { LooksGridFigure, LooksReadBy } from "../../report/figures/looks-grid.ts
 import { looksTable } from "../../report/figures/looks-table.ts";
 import "../../report/figures/figures.css";
 import { looksGridText } from "../text/inspect.ts";
-import { firstDateOf } from "./earlier-photographs.ts";
+import { firstOfLook } from "./earlier-photographs.ts";
 import { LookSheet } from "./look-sheet.tsx";
 import { pictureUrl } from "./measuring.ts";
 import "./inspect.css";
@@ -34,7 +34,7 @@ export function LooksGrid({ record, measurements }: { record: TrialRecord; measu
         look={look}
         measurements={measurements}
         unblinded={record.unblinded}
-        first={look && firstDateOf(record, measurements, look)}
+        first={look && firstOfLook(record, measurements, look)}
         onOpen={setOpen}
       />
     </>

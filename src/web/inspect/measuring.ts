@@ -12,6 +12,7 @@ import {
 } from "../../api/photo.ts";
 import { ask, json } from "../shop/ask.ts";
 import type { Corners, Point, SizeMm } from "./corner-geometry.ts";
+import { comparedWith, isSameSize } from "./earlier-photographs.ts";
 import type { InspectedFace } from "./inspected-face.ts";
 import type { Reads } from "./inspection-state.ts";
 
@@ -64,7 +65,6 @@ export function requestFor(asked: {
   const { id, photo, corners, white, reads, face, surface } = asked;
   const { plan, first, leftOut, shopModel } = face;
   const sizeMm = sizeAsRead(plan.couponSize, reads);
-  const fits = (other: SizeMm) => other.lengthMm === sizeMm.lengthMm && other.widthMm === sizeMm.widthMm;
   return {
     id,
     photo: photo.hash,
@@ -75,9 +75,8 @@ export function requestFor(asked: {
     thicknessMm: plan.couponSize.thicknessMm,
     surface,
     ...(shopModel ? { shopModel } : {}),
-    // Only the card lays two photographs on each other well enough.
-    ...(first && corners === null && fits(first.sizeMm) ? { first: first.measurement } : {}),
-    ...(leftOut && fits(leftOut.sizeMm) ? leftOut.places : {}),
+    ...comparedWith(first, { cornersPx: corners, sizeMm }),
+    ...(leftOut && isSameSize(leftOut.sizeMm, sizeMm) ? leftOut.places : {}),
   };
 }
 

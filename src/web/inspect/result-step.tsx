@@ -12,6 +12,7 @@ import { errorAt } from "../shop/field-errors.ts";
 import { useObserve } from "../shop/queries.ts";
 import { inspectText } from "../text/inspect.ts";
 import { startCorners } from "./corner-geometry.ts";
+import type { FirstPhotograph } from "./earlier-photographs.ts";
 import { type InspectedFace, lookOf } from "./inspected-face.ts";
 import type { Inspection } from "./inspection-state.ts";
 import { LookDate } from "./look-date.tsx";
@@ -37,7 +38,7 @@ export function ResultStep(props: {
       {(measurement) => (
         <section className="inspect-step">
           <Picture measurement={measurement} coupon={face.coupon} />
-          <Result measurement={measurement} first={face.first?.date ?? null} />
+          <Result measurement={measurement} first={face.first} />
           <RecordLook state={state} face={face} measurement={measurement} isLast={isLast} onRecorded={onRecorded}>
             <button type="button" className="second wet" onClick={() => go({ step: "fix", measurement: id, look })}>
               {inspectText.fix}
@@ -99,8 +100,8 @@ function byCardText({ name, couponMm }: FoundByCard): string {
   return inspectText.byCard(name, `${couponMm.lengthMm.toFixed(1)} × ${couponMm.widthMm.toFixed(1)} mm`);
 }
 
-/** `first`: the date of the face's first photograph; null where none is known. */
-export function Result({ measurement, first }: { measurement: Measurement; first: string | null }) {
+/** `first`: the face's first photograph before this look; null where none is known. */
+export function Result({ measurement, first }: { measurement: Measurement; first: FirstPhotograph | null }) {
   const { rustedPercent, edgePercent, byHand } = measurement;
   const area: [string, string] = [inspectText.ofFace, `${rustedPercent} %`];
   return (

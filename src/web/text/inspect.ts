@@ -137,8 +137,12 @@ export const inspectText = {
   sinceAlt: "The coupon cut out straight, only what rusted since the first photograph outlined",
   sinceByHand: (date: string) =>
     `Not compared with the first photograph (${date}): corners set by hand lie on each other too roughly. Show the whole card.`,
-  sinceNot: (date: string) =>
-    `Not compared with the first photograph (${date}): its number reads the other way, or it was measured before photographs were compared.`,
+  sinceOtherWay: (date: string) =>
+    `Not compared with the first photograph (${date}): there the number reads the other way.`,
+  sinceNotAsked: (date: string) =>
+    `Not compared with the first photograph (${date}): when this one was measured, its look had another date, or that one was not there yet. Measured again, it is compared.`,
+  sinceNoneOlder:
+    "By the dates that the looks have now, none of this face's photographs on the card is older than this one: it was compared with one that is not.",
   isFirst: "This is the first photograph of this face on the card; later ones are compared with it.",
   drawing: (method: string) =>
     `Read: ${method}. Trust the drawing more than the last digit, and fix what it got wrong.`,
