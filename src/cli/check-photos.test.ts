@@ -192,6 +192,57 @@ describe("measure", () => {
     expect(JSON.parse(out)).toHaveLength(1);
   });
 
+  test("hidden places are neither rust nor face, and contact points are told apart; JSON says what was asked", async () => {
+    const rusted = ["measure", `${pictures}/coupons/1af-2204.jpg`, "--corners", "386,103,1077,118,1061,1166,355,1151"];
+    const places = ["--hide", "5,5,45,140", "--hide", "60,20,10,10", "--contact", "20,20,6", "--contact", "90,75,8"];
+    const asked = [...rusted, ...size, "--surface", "dry and wiped", ...places];
+    const json = JSON.parse((await coatwright(...asked, "--json")).out);
+    expect(json).toMatchObject({ surface: "dry and wiped", contactsMm: [{ xMm: 20, yMm: 20, radiusMm: 6 }, {}] });
+    expect(json.hiddenMm[1]).toEqual([
+      [60, 20],
+      [70, 20],
+      [70, 30],
+      [60, 30],
+    ]);
+    expect(json.assessedAreaMm2 / (90 * 140 - 45 * 140 - 100)).toBeCloseTo(1, 2);
+    expect(json.contactPercents).toEqual([null, expect.any(Number)]);
+    const { out } = await coatwright(...asked);
+    expect(out).toMatch(/^Left out: 2 by --hide$/m);
+    expect(out).toMatch(/^Contact point 1: all round it is left out\nContact point 2: [\d.]+ % rusted within 8 mm$/m);
+  });
+
+  test.each(["wet", "oily", "dusty"])("%s steel is photographed, not rated", async (surface) => {
+    const { code, out, err } = await coatwright(...clean, ...corners, ...size, "--surface", surface, "--json");
+    expect(code).toBe(3);
+    expect(err).toMatch(new RegExp(`1af-1604\\.jpg is not rated\\. The coupon was ${surface}: .*Dry and wipe it`));
+    expect(JSON.parse(out)).toMatchObject({ refused: true, why: "surface", surface, checks: [] });
+  });
+
+  const far = ["measure", `${pictures}/coupons/1af-1604.jpg`, ...corners, "--size", "200x300"];
+
+  test("a photograph that the gate refuses: every check with its value and limit, and what to do", async () => {
+    const { code, out, err } = await coatwright(...far);
+    expect(code).toBe(3);
+    expect(out).toBe("");
+    expect(err).toMatch(/1af-1604\.jpg is not rated\. The coupon is too small in the picture/);
+    expect(err).toMatch(/^ {2}check +measured +limit +result$/m);
+    expect(err).toMatch(/^ {2}resolution +2\.\d +at least 4 px per mm +not passed: Go nearer/m);
+    expect(err).toMatch(/^ {2}tilt +\d+ +at most 36 ° +passed$/m);
+  });
+
+  test("refused in JSON: one value, or its place among several, with the checks", async () => {
+    const { out } = await coatwright(...far, "--json");
+    const json = JSON.parse(out);
+    expect(json).toMatchObject({ photo: far[1], refused: true, why: "gate", sizeMm: { lengthMm: 200 } });
+    const tooSmall = { what: "resolution", limit: 4, passes: false, advice: expect.stringMatching(/Go nearer/) };
+    expect(json.checks[0]).toMatchObject(tooSmall);
+    vi.restoreAllMocks();
+    const both = await coatwright("measure", far[1]!, ...far.slice(1), "--json");
+    expect(both.code).toBe(1);
+    expect(JSON.parse(both.out)).toMatchObject([{ checks: [tooSmall, {}, {}, {}] }, { refused: true }]);
+    expect(both.err).toMatch(/not passed: Go nearer.*2 not rated: /s);
+  });
+
   test.each([
     ["neither corners nor a card", [...clean, ...size], 3, /is not rated\. No measuring card was found/],
     ["seven numbers", [...clean, "--corners", "1,2,3,4,5,6,7", ...size], 2, /eight numbers/],
@@ -210,6 +261,28 @@ describe("measure", () => {
       ],
       3,
       /pointed at as white/,
+    ],
+    ["half a hidden place", [...clean, ...corners, ...size, "--hide", "5,5,10"], 2, /--hide.*'5,5,10'.*four numbers/],
+    ["a hidden place without width", [...clean, ...corners, ...size, "--hide", "5,5,10,0"], 2, /'5,5,10,0'.*above 0/],
+    [
+      "a hidden place in px",
+      [...clean, ...corners, ...size, "--hide", "5,5,3,3", "--hide", "420,380,30,30"],
+      3,
+      /--hide is "?420,380,30,30"?; expected a place on the coupon of 100 x 150 mm/,
+    ],
+    ["a contact without radius", [...clean, ...corners, ...size, "--contact", "5,5"], 2, /--contact.*'5,5'.*radius/],
+    ["a contact of no size", [...clean, ...corners, ...size, "--contact", "5,5,0"], 2, /'5,5,0'.*radius above 0/],
+    [
+      "a contact beside the coupon",
+      [...clean, ...corners, ...size, "--contact", "5,900,6"],
+      3,
+      /--contact is "?5,900,6"?; expected a place on the coupon of 100 x 150 mm/,
+    ],
+    [
+      "a surface nobody knows",
+      [...clean, ...corners, ...size, "--surface", "greasy"],
+      2,
+      /--surface.*'greasy'.*dry and wiped, wet, oily, dusty/,
     ],
     ["a size without width", [...clean, ...corners, "--size", "100"], 2, /100x50/],
     ["a corner outside", [...clean, "--corners", "0,0,9000,0,900,900,0,900", ...size], 3, /inside the picture/],

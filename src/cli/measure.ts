@@ -2,13 +2,19 @@
 import { existsSync, mkdirSync } from "node:fs";
 import { join, parse } from "node:path";
 import { Command, InvalidArgumentError, Option } from "commander";
-import type { MeasurementRequest } from "../api/photo.ts";
+import { type CouponSurface, couponSurfaces, type MeasurementRequest, type PhotoRefusal } from "../api/photo.ts";
 import { InputError } from "../core/input-error.ts";
 import { cardRulerPrintedMm } from "../core/vision/measuring-card.ts";
+import { gateValueText } from "../core/vision/photo-gate.ts";
 import { leastPixels } from "../core/vision/rust-by-model.ts";
 import { rustModel1 } from "../core/vision/rust-model-1.ts";
 import { assessPhoto, measurePhoto } from "../server/photos/measure-photo.ts";
+import { refusedSurface } from "../server/photos/refused-surface.ts";
 import { CheckFailed, InputRefused } from "./exit.ts";
+
+/** A rectangle that is not judged, mm from the coupon's top left. */
+type Hidden = { xMm: number; yMm: number; alongMm: number; acrossMm: number };
+type Contact = NonNullable<MeasurementRequest["contactsMm"]>[number];
 
 type Options = {
   corners?: NonNullable<MeasurementRequest["cornersPx"]>;
@@ -17,6 +23,9 @@ type Options = {
   edgeBand: number;
   thickness?: number;
   cardRuler: number;
+  surface?: CouponSurface;
+  hide: Hidden[];
+  contact: Contact[];
   out?: string;
   json?: boolean;
 };
@@ -51,20 +60,42 @@ export function measureCommand(): Command {
         .argParser(numberFrom)
         .default(cardRulerPrintedMm),
     )
+    .addOption(
+      new Option(
+        "--surface <how>",
+        "how the coupon was when it was photographed; only a dry and wiped one is rated (left out: nobody was asked)",
+      ).choices(couponSurfaces),
+    )
+    .addOption(
+      new Option(
+        "--hide <x,y,w,h>",
+        "a place that is not judged (hole, stamp, wire, label): mm from the coupon's top left, along and across; may be repeated",
+      )
+        .argParser(hiddenFrom)
+        .default([], "none"),
+    )
+    .addOption(
+      new Option("--contact <x,y,r>", "where it hung or touched: rust within r mm is told apart; may be repeated")
+        .argParser(contactFrom)
+        .default([], "none"),
+    )
     .option("--out <folder>", "write the rectified picture, the mask and the overlay there")
-    .option("--json", "one JSON value on standard output")
+    .option("--json", "one JSON value on standard output; a photograph that is refused is in it, with its checks")
     .addHelpText(
       "after",
-      "\nExamples:\n  coatwright measure coupon-14.jpg --corners 310,220,2890,240,2870,1540,300,1510 --size 100x50 --out measured\n  coatwright measure day-28/*.jpg --size 100x50 --json > day-28.json",
+      "\nExamples:\n  coatwright measure coupon-14.jpg --corners 310,220,2890,240,2870,1540,300,1510 --size 100x50 --out measured\n  coatwright measure coupon-14.jpg --size 100x50 --surface 'dry and wiped' --hide 45,0,10,8 --contact 50,4,6\n  coatwright measure day-28/*.jpg --size 100x50 --json > day-28.json",
     )
     .action(measure);
 }
 
 async function measure(photoPaths: string[], options: Options): Promise<void> {
+  requireOnCoupon(options);
   const [only] = photoPaths;
   if (only !== undefined && photoPaths.length === 1) {
     const measured = await measureOne(only, options, options.out);
-    console.log(options.json ? JSON.stringify(measured, null, 2) : asText(measured).join("\n"));
+    if (options.json) console.log(JSON.stringify(measured, null, 2));
+    if ("refused" in measured) throw new InputRefused(refusedText(measured));
+    if (!options.json) console.log(asText(measured).join("\n"));
     return;
   }
   await measureAll(photoPaths, options);
@@ -72,7 +103,7 @@ async function measure(photoPaths: string[], options: Options): Promise<void> {
 
 /** One after the other; a refused one is said and the rest goes on. Ctrl-C ends after the photograph at hand and keeps what is measured. */
 async function measureAll(photoPaths: readonly string[], options: Options): Promise<void> {
-  const all: Measured[] = [];
+  const all: (Measured | Refused)[] = [];
   const refused: string[] = [];
   let stopped = false;
   const stop = () => {
@@ -85,7 +116,10 @@ async function measureAll(photoPaths: readonly string[], options: Options): Prom
     try {
       const measured = await measureOne(photoPath, options, options.out && join(options.out, parse(photoPath).name));
       if (options.json) all.push(measured);
-      else console.log([photoPath, ...asText(measured), ""].join("\n"));
+      if ("refused" in measured) {
+        refused.push(photoPath);
+        console.error(refusedText(measured));
+      } else if (!options.json) console.log([photoPath, ...asText(measured), ""].join("\n"));
     } catch (error) {
       if (!(error instanceof InputRefused || error instanceof InputError)) throw error;
       refused.push(photoPath);
@@ -99,7 +133,9 @@ async function measureAll(photoPaths: readonly string[], options: Options): Prom
   if (stopped || refused.length > 0) throw new CheckFailed();
 }
 
-type Measured = Awaited<ReturnType<typeof measureOne>>;
+type Answer = Awaited<ReturnType<typeof measureOne>>;
+type Refused = Extract<Answer, { refused: true }>;
+type Measured = Exclude<Answer, Refused>;
 
 async function measureOne(photoPath: string, options: Options, outDir: string | undefined) {
   if (!existsSync(photoPath)) throw new InputRefused(`${photoPath} is not there; expected a photograph`);
@@ -109,15 +145,55 @@ async function measureOne(photoPath: string, options: Options, outDir: string | 
     sizeMm: options.size,
     edgeBandMm: options.edgeBand,
     ...(options.thickness === undefined ? {} : { thicknessMm: options.thickness }),
+    ...(options.surface === undefined ? {} : { surface: options.surface }),
+    ...(options.hide.length === 0 ? {} : { hiddenMm: options.hide.map(rectangleOf) }),
+    ...(options.contact.length === 0 ? {} : { contactsMm: options.contact }),
   };
+  const surface = refusedSurface(options.surface);
+  if (surface) return { photo: photoPath, ...request, ...surface };
   const printScale = options.cardRuler / cardRulerPrintedMm;
   const known = { printScale, model: rustModel1, first: null, progress: () => {} };
   if (outDir) mkdirSync(outDir, { recursive: true });
   const measured = outDir
     ? await measurePhoto({ photoPath, request, ...known, outDir })
     : await assessOnly({ photoPath, request, ...known });
-  if ("refused" in measured) throw new InputRefused(`${photoPath} is not rated. ${measured.sentence}`);
   return { photo: photoPath, ...request, ...measured };
+}
+
+function rectangleOf({ xMm, yMm, alongMm, acrossMm }: Hidden): [number, number][] {
+  const [right, lower] = [xMm + alongMm, yMm + acrossMm];
+  return [
+    [xMm, yMm],
+    [right, yMm],
+    [right, lower],
+    [xMm, lower],
+  ];
+}
+
+/** A place beside the coupon would be left out without a word; px taken for mm are the usual reason. */
+function requireOnCoupon({ hide, contact, size }: Options): void {
+  const { lengthMm, widthMm } = size;
+  const expected = `a place on the coupon of ${lengthMm} x ${widthMm} mm, in mm`;
+  for (const { xMm, yMm, alongMm, acrossMm } of hide)
+    if (xMm >= lengthMm || yMm >= widthMm || xMm + alongMm <= 0 || yMm + acrossMm <= 0)
+      throw new InputError("--hide", [xMm, yMm, alongMm, acrossMm].join(), expected);
+  for (const { xMm, yMm, radiusMm } of contact)
+    if (xMm - radiusMm > lengthMm || yMm - radiusMm > widthMm || xMm + radiusMm < 0 || yMm + radiusMm < 0)
+      throw new InputError("--contact", [xMm, yMm, radiusMm].join(), expected);
+}
+
+/** Why it is not rated, and every check of the gate with its value and limit; what fails says what to do. */
+function refusedText({ photo, sentence, checks }: { photo: string } & PhotoRefusal): string {
+  const rows = checks.map((check) => [
+    check.what,
+    gateValueText(check),
+    `at ${check.bound} ${check.limit} ${check.unit}`,
+    check.passes ? "passed" : `not passed: ${check.advice}`,
+  ]);
+  const table = rows.length === 0 ? [] : [["check", "measured", "limit", "result"], ...rows];
+  const widths = [0, 1, 2].map((column) => Math.max(...table.map((row) => row[column]!.length)));
+  const lines = table.map((row) => `  ${row.map((cell, at) => cell.padEnd(widths[at] ?? 0)).join("  ")}`);
+  return [`${photo} is not rated. ${sentence}`, ...lines].join("\n");
 }
 
 function asText(measured: Measured): string[] {
@@ -145,6 +221,12 @@ function asText(measured: Measured): string[] {
     ...(largest[0]
       ? [`Rust spots: ${count}, the largest ${largest[0].diameterMm.toFixed(1)} mm across; ${sizes.join(", ")}`]
       : []),
+    ...(measured.hiddenMm ? [`Left out: ${measured.hiddenMm.length} by --hide`] : []),
+    ...(measured.contactsMm ?? []).map(({ radiusMm }, at) => {
+      const percent = measured.contactPercents?.[at] ?? null;
+      const rusted = percent === null ? "all round it is left out" : `${shown(percent)} % rusted within ${radiusMm} mm`;
+      return `Contact point ${at + 1}: ${rusted}`;
+    }),
     ...(light?.by === "nothing" && light.warning ? [light.warning] : []),
     ...(light?.by === "white place"
       ? [`Light balanced by the white place; it read ${light.castChroma.toFixed(0)} C*ab off grey`]
@@ -191,4 +273,19 @@ function sizeFrom(text: string): Options["size"] {
   if (lengthMm === undefined || widthMm === undefined || more.length > 0)
     throw new InvalidArgumentError("Expected length x width in mm, such as 100x50.");
   return { lengthMm, widthMm };
+}
+
+function hiddenFrom(text: string, before: readonly Hidden[]): Hidden[] {
+  const [xMm, yMm, alongMm, acrossMm, ...more] = text.split(",").map(numberFrom);
+  const isWhole = xMm !== undefined && yMm !== undefined && alongMm !== undefined && acrossMm !== undefined;
+  if (!isWhole || more.length > 0 || alongMm <= 0 || acrossMm <= 0)
+    throw new InvalidArgumentError("Expected four numbers in mm: x,y of its top left, length and width above 0.");
+  return [...before, { xMm, yMm, alongMm, acrossMm }];
+}
+
+function contactFrom(text: string, before: readonly Contact[]): Contact[] {
+  const [xMm, yMm, radiusMm, ...more] = text.split(",").map(numberFrom);
+  if (xMm === undefined || yMm === undefined || radiusMm === undefined || more.length > 0 || radiusMm <= 0)
+    throw new InvalidArgumentError("Expected three numbers in mm: x,y of the contact and a radius above 0.");
+  return [...before, { xMm, yMm, radiusMm }];
 }

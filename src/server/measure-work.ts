@@ -4,15 +4,7 @@ import { createReadStream } from "node:fs";
 import { mkdir, rm } from "node:fs/promises";
 import { join } from "node:path";
 import sharp from "sharp";
-import type {
-  CouponSurface,
-  HandCorrection,
-  Measurement,
-  MeasurementRequest,
-  Photo,
-  PhotoRefusal,
-  ShopModelName,
-} from "../api/photo.ts";
+import type { HandCorrection, Measurement, MeasurementRequest, Photo, ShopModelName } from "../api/photo.ts";
 import { InputError } from "../core/input-error.ts";
 import { cardRulerPrintedMm } from "../core/vision/measuring-card.ts";
 import type { RustModel } from "../core/vision/rust-model.ts";
@@ -20,6 +12,7 @@ import { rustModel1 } from "../core/vision/rust-model-1.ts";
 import type { ShopStore } from "../store/open-shop.ts";
 import { PhotoRefused, type Work } from "./job-queue.ts";
 import type { MeasuredPhoto } from "./photos/measure-photo.ts";
+import { refusedSurface } from "./photos/refused-surface.ts";
 import type { ServedShop } from "./served-shop.ts";
 
 /** What measuring needs of a served shop. */
@@ -29,8 +22,8 @@ export function measureWork(served: Measuring, photo: Photo, request: Measuremen
   const { store, measurer, now } = served;
   return async (handles) =>
     inFolder(store, async (outDir) => {
-      if (request.surface !== undefined && request.surface !== "dry and wiped")
-        throw new PhotoRefused(refusedSurface(request.surface));
+      const surface = refusedSurface(request.surface);
+      if (surface) throw new PhotoRefused(surface);
       const photoPath = store.photos.files.pathOf(photo);
       handles.signal.throwIfAborted();
       const printScale = await printScaleOf(store);
@@ -75,16 +68,6 @@ export async function firstOf(store: ShopStore, { first, sizeMm }: Pick<Measurem
     );
   const rectifiedPath = store.photos.files.pathOf({ hash: found.rectified, mediaType: "image/jpeg" });
   return { measurement: first, rectifiedPath };
-}
-
-function refusedSurface(surface: Exclude<CouponSurface, "dry and wiped">): PhotoRefusal {
-  return {
-    refused: true,
-    why: "surface",
-    sentence: `The coupon was ${surface}: the photograph is kept and not rated. Dry and wipe it as the plan says, then take another.`,
-    cornersPx: null,
-    checks: [],
-  };
 }
 
 /** A correction starts from the pictures of the measurement it corrects; that one stays as it is. */
