@@ -25,6 +25,8 @@ export async function compareFaces(page: Page, url: string, looked: Looked): Pro
   const multiples = page.locator(".face-multiples li");
   expect(await multiples.count()).toBe(2);
   expect(await multiples.first().textContent()).toMatch(/^0 %/);
+  expect(await multiples.first().locator("small [aria-hidden]").textContent()).toMatch(/^0–0\.\d+ %, D610 10–\d$/);
+  expect(await page.getByText("Small below a percentage").count()).toBe(1);
   await looked("face-over-time");
 
   const slider = page.getByRole("slider", { name: "Where the line stands" });

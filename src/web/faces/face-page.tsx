@@ -1,9 +1,11 @@
 /** One coupon's face over time: each photograph small, and two of them laid over each other. Knows no treatment. */
 import { useState } from "react";
 import { Link } from "wouter";
+import type { Measurement } from "../../api/photo.ts";
 import type { TrialDocument } from "../../api/shop.ts";
 import { type TrialRecord, trialRecord } from "../../core/trial/trial-record.ts";
-import { doubtInWords } from "../../report/figures/doubt-text.ts";
+import { doubtInWords, doubtLines, doubtNote } from "../../report/figures/doubt-text.ts";
+import type { Doubt } from "../../report/figures/looks-table.ts";
 import { percentText } from "../../report/figures/number-text.ts";
 import { type DatedPhotograph, photographsOf } from "../inspect/earlier-photographs.ts";
 import { pictureUrl } from "../inspect/measuring.ts";
@@ -53,24 +55,48 @@ function Face({ trial, coupon }: { trial: TrialDocument; coupon: string }) {
 }
 
 function Multiples({ coupon, photographs }: { coupon: string; photographs: readonly DatedPhotograph[] }) {
+  const sure = photographs.find(({ measurement }) => doubtOf(measurement))?.measurement.rustPercentInterval;
   return (
-    <ol className="bare face-multiples">
-      {photographs.map(({ look, date, measurement }) => {
-        const { rustPercentInterval: within, gradeSpan: span, byHand, request, overlay, rustedPercent } = measurement;
-        return (
-          <li key={look}>
-            <img
-              style={{ aspectRatio: `${request.sizeMm.lengthMm} / ${request.sizeMm.widthMm}` }}
-              src={pictureUrl(overlay, 320)}
-              alt={text.pictureAlt(coupon, dateText(date))}
-              loading="lazy"
-            />
-            <b>{text.percent(percentText(rustedPercent))}</b> {dateText(date)}
-            {within && span && !byHand && <small>{doubtInWords({ ...within, ...span })}</small>}
-          </li>
-        );
-      })}
-    </ol>
+    <>
+      <ol className="bare face-multiples">
+        {photographs.map(({ look, date, measurement }) => {
+          const { request, overlay, rustedPercent } = measurement;
+          const doubt = doubtOf(measurement);
+          return (
+            <li key={look}>
+              <img
+                style={{ aspectRatio: `${request.sizeMm.lengthMm} / ${request.sizeMm.widthMm}` }}
+                src={pictureUrl(overlay, 320)}
+                alt={text.pictureAlt(coupon, dateText(date))}
+                loading="lazy"
+              />
+              <b>{text.percent(percentText(rustedPercent))}</b> {dateText(date)}
+              {doubt && <ShortDoubt doubt={doubt} />}
+            </li>
+          );
+        })}
+      </ol>
+      {/* Once for all of them: under each picture the same sentence would be most of what there is to read. */}
+      {sure && <p className="hint">{doubtNote(sure.confidencePercent)}</p>}
+    </>
+  );
+}
+
+/** A hand's correction has no such doubt. */
+function doubtOf({ rustPercentInterval: within, gradeSpan: span, byHand }: Measurement): Doubt | null {
+  return within && span && !byHand ? { ...within, ...span } : null;
+}
+
+/** Short for the eye, in words for the ear. */
+function ShortDoubt({ doubt }: { doubt: Doubt }) {
+  const [range, grades] = doubtLines(doubt);
+  return (
+    <small>
+      <span className="sr-only">{doubtInWords(doubt)}</span>
+      <span aria-hidden="true">
+        <span>{range} %,</span> <span>{grades}</span>
+      </span>
+    </small>
   );
 }
 
