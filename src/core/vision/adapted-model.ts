@@ -3,7 +3,8 @@
  *
  * The strokes learn a straight correction of the log odds on the model's first units, held near none by a prior: each stroke
  * counts like a fixed number of pixels however long it is, since pixels of one stroke tell much the same. A finger is broader than most
- * spots: only the third of a stroke teaches that looks most like what it says. The most
+ * spots: of a stroke on rust only the third teaches that looks most like rust; round a stain is no rust either, so a stroke on what is none
+ * teaches whole. The most
  * probable correction is found by Newton's method. What comes back is a model like any other, under its own name.
  *
  * Units    sRGB bytes and mm on the rectified coupon in
@@ -26,8 +27,8 @@ export type MarkedPhoto = { image: RgbImage; sizeMm: SizeMm; strokes: readonly S
 /** A stroke weighs like this many pixels that know nothing of each other; at most so many of its pixels are read. */
 const strokeWeight = 12;
 const mostPixels = 400;
-/** The rest may lie on the steel around a spot, or on a speck of rust. */
-const shareThatTeaches = 1 / 3;
+/** Of a stroke on rust; the rest may lie on the steel around a spot. */
+const shareOfRust = 1 / 3;
 /** Log odds weigh so many times: what the model tells rightly without being all but certain is let alone. */
 const sharpness = 2;
 /** Standard deviation of the prior of each correction, in log odds per usual size of its unit. */
@@ -75,19 +76,18 @@ function examplesOf(model: RustModel, { image, sizeMm, strokes }: MarkedPhoto): 
       const places = Array.from(painted.keys()).filter((at) => painted[at] !== marks.leftOut);
       const step = Math.max(1, Math.ceil(places.length / mostPixels));
       const taken = places.filter((_, at) => at % step === 0);
-      return mostLike(
-        stroke.paint === "rust",
-        taken.map((at) => firstUnitsAt(features, Math.floor(at / small.widthPx), at % small.widthPx, model)),
+      const marked = taken.map((at) =>
+        firstUnitsAt(features, Math.floor(at / small.widthPx), at % small.widthPx, model),
       );
+      const isRust = stroke.paint === "rust";
+      const taught = isRust ? mostLikeRust(marked) : marked;
+      return taught.map((place) => ({ ...place, isRust, weight: strokeWeight / taught.length }));
     });
 }
 
-/** Of a stroke's places the third that the model finds most like what the stroke calls them. */
-function mostLike(isRust: boolean, places: readonly { units: Float64Array; logOdds: number }[]): Example[] {
-  const rising = [...places].sort((one, other) => one.logOdds - other.logOdds);
-  const count = Math.ceil(shareThatTeaches * rising.length);
-  const taught = isRust ? rising.slice(rising.length - count) : rising.slice(0, count);
-  return taught.map((place) => ({ ...place, isRust, weight: strokeWeight / count }));
+function mostLikeRust<Place extends { logOdds: number }>(places: readonly Place[]): Place[] {
+  const falling = [...places].sort((one, other) => other.logOdds - one.logOdds);
+  return falling.slice(0, Math.ceil(shareOfRust * falling.length));
 }
 
 function usualSizes(examples: readonly Example[], units: number): Float64Array {

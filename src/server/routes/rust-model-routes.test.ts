@@ -81,7 +81,9 @@ test("strokes are tried, kept version by version, chosen for a trial, and named 
 
   const { json: again } = await measure({ shopModel: from });
   expect(again.method).toMatch(/^rust by learned model, version \d+; adapted: my finish, version 1$/);
-  expect(again.rustedPercent).toBeCloseTo(tried.json.rustedPercent, 0);
+  // Tried on the coupon's JPEG, measured on the photograph; what is denied lies near the limit in both.
+  expect(Math.abs(again.rustedPercent - tried.json.rustedPercent)).toBeLessThan(1);
+  expect(again.rustedPercent).toBeLessThan(first.rustedPercent / 2);
 
   const trial = await startTrial();
   expect((await get(`/api/trials/${trial.id}/rust-model`)).json).toMatchObject({
