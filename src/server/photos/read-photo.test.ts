@@ -124,6 +124,11 @@ describe("photographs that are refused", () => {
     await refused.toThrow(message);
     await expect(decodePhoto(inFolder(name))).rejects.toMatchObject({ argument: "photo" });
   });
+
+  test.each(["half.jpg", "flipped.jpg", "taller.jpg"])("%s is told from its smaller picture, too", async (name) => {
+    const photo = await openedPhoto(inFolder(name));
+    for (const by of [2, 4, 8] as const) await expect(photo.decoded(by)).rejects.toThrow(/damaged or cut short/);
+  });
 });
 
 describe("photographs that are taken", () => {
@@ -185,6 +190,15 @@ describe("photographs that are taken", () => {
       expect(rgb[3 * ((heightPx - 5) * widthPx + 10) + 2]).toBeGreaterThan(150);
     },
   );
+
+  test("brackets in a file's name are no option for its decoder", async () => {
+    const name = inFolder("coupon [14][shrink=4].jpg");
+    writeFileSync(name, readFileSync(coupon));
+    const photo = await openedPhoto(name);
+    expect([photo.widthPx, (await photo.decoded(1)).widthPx, (await photo.decoded(2)).widthPx]).toEqual([
+      1200, 1200, 600,
+    ]);
+  });
 
   test.each([1, 2, 3, 4, 5, 6, 7, 8] as const)(
     "a part of a photograph with EXIF turn %i is that part of the whole, upright",
