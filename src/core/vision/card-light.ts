@@ -16,7 +16,7 @@ import type { FoundCard } from "./find-card.ts";
 import { type Homography, inverted, mapped, type Point } from "./homography.ts";
 import { linearLight } from "./lab-image.ts";
 import type { MeasuringCard, RectangleMm } from "./measuring-card.ts";
-import { addressOf, inRoom, kept, lentBytes, pixelLoops } from "./pixel-loops.ts";
+import { addressOf, inRoom, kept, lentBytes, lentWholes, pixelLoops } from "./pixel-loops.ts";
 import type { RgbImage } from "./raster.ts";
 import { srgbByteOf } from "./srgb-byte.ts";
 import { windowImage } from "./window-image.ts";
@@ -269,27 +269,16 @@ const gainBlockPx = 8;
  */
 export function balanced(image: RgbImage, light: CardLight, toCardMm: Homography): RgbImage {
   const { widthPx, heightPx } = image;
-  const gains = new Int32Array(3 * Math.ceil(widthPx / gainBlockPx));
   return kept(() => {
     const rgb = lentBytes(image.rgb.length);
     inRoom(() => {
       const [from, steps, bytes] = [addressOf(image.rgb), addressOf(stepOfByte), addressOf(byteOfStep)];
+      const gains = lentWholes(3 * Math.ceil(widthPx / gainBlockPx));
       for (let top = 0; top < heightPx; top += gainBlockPx) {
         gainsAlong(gains, top + gainBlockPx / 2, light, toCardMm);
-        const [rows, before] = [Math.min(gainBlockPx, heightPx - top), 3 * top * widthPx];
-        inRoom(() => {
-          const block = addressOf(gains);
-          pixelLoops().balanceRows(
-            from + before,
-            widthPx,
-            rows,
-            gainBlockPx,
-            block,
-            steps,
-            bytes,
-            rgb.byteOffset + before,
-          );
-        });
+        const rows = Math.min(gainBlockPx, heightPx - top);
+        const [source, to] = [from, rgb.byteOffset].map((start) => start + 3 * top * widthPx) as [number, number];
+        pixelLoops().balanceRows(source, widthPx, rows, gainBlockPx, gains.byteOffset, steps, bytes, to);
       }
     });
     return { widthPx, heightPx, rgb };
